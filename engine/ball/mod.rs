@@ -1,0 +1,24 @@
+//! One ball: the air it flies through, its flight, its bounce and run on turf, and a putt.
+//! This room knows no golfer and no course.
+
+pub mod air;
+pub mod flight;
+pub mod putt;
+pub mod turf;
+
+use crate::units::{Angle, Speed, Spin};
+
+/// One impact, as a measuring device reports it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Strike {
+    /// Speed of the ball off the face.
+    pub ball_speed: Speed,
+    /// Launch angle above the horizontal.
+    pub launch: Angle,
+    /// Start direction, positive right of the target.
+    pub direction: Angle,
+    /// Spin about the horizontal axis across the start direction; positive is backspin.
+    pub backspin: Spin,
+    /// Spin about the vertical axis; positive curves the ball to the right.
+    pub sidespin: Spin,
+}

@@ -1,0 +1,1 @@
+//! A putt: direction and distance error, and capture at the hole.

@@ -1,0 +1,7 @@
+//! The course: its file, the geometry of its holes, and each hole's grid of lies.
+
+pub mod grid;
+pub mod hole;
+
+pub use grid::{LieGrid, Lie};
+pub use hole::{Course, Green, Hole, Point};

@@ -1,0 +1,63 @@
+//! The golfer: measured strikes, the pattern fitted to them, the levels of the handicaps, the player file.
+//! This room knows no course.
+
+pub mod club;
+pub mod pattern;
+pub mod skill;
+
+use club::Club;
+use pattern::Pattern;
+use skill::{Putting, Touch};
+
+/// Men's or women's level tables.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Sex {
+    /// Men.
+    Men,
+    /// Women.
+    Women,
+}
+
+/// Where a figure comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Origin {
+    /// Fitted to this many measured strikes.
+    Measured {
+        /// Strikes used.
+        strikes: usize,
+    },
+    /// Written in the player's file.
+    Stated,
+    /// Taken from the level of the player's handicap.
+    Assumed,
+}
+
+/// One club of a golfer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BagClub {
+    /// Which club.
+    pub club: Club,
+    /// How the golfer strikes it.
+    pub pattern: Pattern,
+    /// Where the pattern comes from.
+    pub origin: Origin,
+}
+
+/// A golfer: a player read from a file, or a level.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Golfer {
+    /// Name as it is shown.
+    pub name: String,
+    /// Handicap index; plus handicaps are negative.
+    pub handicap: f64,
+    /// Which level tables stand behind the player.
+    pub sex: Sex,
+    /// The bag, longest club first.
+    pub clubs: Vec<BagClub>,
+    /// Chips and pitches from grass within 30 yd of the green's edge.
+    pub short_game: (Touch, Origin),
+    /// Bunker shots within 30 yd of the green's edge.
+    pub sand: (Touch, Origin),
+    /// On the green.
+    pub putting: (Putting, Origin),
+}

@@ -1,0 +1,1 @@
+//! Every test of the project, in one binary.
