@@ -65,7 +65,10 @@ impl Faults {
 
 impl From<Fault> for Faults {
     fn from(fault: Fault) -> Self {
-        Self { list: vec![fault], more: 0 }
+        Self {
+            list: vec![fault],
+            more: 0,
+        }
     }
 }
 
@@ -95,7 +98,10 @@ pub(crate) struct Collector {
 
 impl Collector {
     pub(crate) fn new(source: &Source) -> Self {
-        Self { source: source.clone(), faults: RefCell::default() }
+        Self {
+            source: source.clone(),
+            faults: RefCell::default(),
+        }
     }
 
     /// The text being read.
@@ -105,7 +111,12 @@ impl Collector {
 
     /// Notes a fault.
     pub(crate) fn add(&self, span: Range<usize>, message: String, hint: Option<String>) {
-        let fault = Fault { source: self.source.clone(), span: Some(span), message, hint };
+        let fault = Fault {
+            source: self.source.clone(),
+            span: Some(span),
+            message,
+            hint,
+        };
         self.faults.borrow_mut().push(fault);
     }
 

@@ -35,7 +35,12 @@ pub fn nearest<'a>(typed: &str, known: impl IntoIterator<Item = &'a str>) -> Opt
     let typed = typed.to_lowercase();
     known
         .into_iter()
-        .map(|word| (strsim::damerau_levenshtein(&typed, &word.to_lowercase()), word))
+        .map(|word| {
+            (
+                strsim::damerau_levenshtein(&typed, &word.to_lowercase()),
+                word,
+            )
+        })
         .filter(|(distance, word)| *distance <= (word.chars().count() / 3).max(1))
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, word)| word)

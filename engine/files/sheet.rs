@@ -28,11 +28,17 @@ pub fn read<T>(
     mut build: impl FnMut(&Row<'_>) -> Option<T>,
 ) -> Result<Vec<T>, Faults> {
     let collector = Collector::new(source);
-    let mut reader =
-        ReaderBuilder::new().has_headers(false).flexible(true).trim(Trim::All).from_reader(source.text.as_bytes());
+    let mut reader = ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .trim(Trim::All)
+        .from_reader(source.text.as_bytes());
     let mut records = reader.records();
     let Some(Ok(header)) = records.next().filter(|_| !source.text.trim().is_empty()) else {
-        let hint = format!("its first line names the columns: {}", columns.needed.join(","));
+        let hint = format!(
+            "its first line names the columns: {}",
+            columns.needed.join(",")
+        );
         collector.add(0..0, "this file is empty".to_owned(), Some(hint));
         return Err(collector.faults());
     };
@@ -44,24 +50,46 @@ pub fn read<T>(
     for record in records {
         // Text is UTF-8 already and rows may differ in length, so that no record can fail.
         let Ok(record) = record else { break };
-        let row = Row { collector: &collector, header: &header, record: &record };
+        let row = Row {
+            collector: &collector,
+            header: &header,
+            record: &record,
+        };
         values.extend(row.check_length().and_then(|()| build(&row)));
     }
     if values.is_empty() && collector.is_clean() {
         let end = source.text.len();
         let hint = "each line after the first is one row".to_owned();
-        collector.add(end..end, "this file has column names but no rows".to_owned(), Some(hint));
+        collector.add(
+            end..end,
+            "this file has column names but no rows".to_owned(),
+            Some(hint),
+        );
     }
     collector.finish(Some(values))
 }
 
 /// Notes missing, doubled and unknown columns.
 fn check_header(collector: &Collector, header: &StringRecord, columns: Columns<'_>) {
-    let known: Vec<&str> = columns.needed.iter().chain(columns.optional).copied().collect();
-    let missing: Vec<&str> = columns.needed.iter().copied().filter(|name| !header.iter().any(|c| c == *name)).collect();
+    let known: Vec<&str> = columns
+        .needed
+        .iter()
+        .chain(columns.optional)
+        .copied()
+        .collect();
+    let missing: Vec<&str> = columns
+        .needed
+        .iter()
+        .copied()
+        .filter(|name| !header.iter().any(|c| c == *name))
+        .collect();
     if header.len() == 1 && (header[0].contains(';') || header[0].contains('\t')) {
         let message = "the columns of this file are not parted by commas".to_owned();
-        collector.add(cell(collector, header, 0), message, Some("save it with commas between the columns".to_owned()));
+        collector.add(
+            cell(collector, header, 0),
+            message,
+            Some("save it with commas between the columns".to_owned()),
+        );
         return;
     }
     let mut meant = Vec::new();
@@ -69,8 +97,14 @@ fn check_header(collector: &Collector, header: &StringRecord, columns: Columns<'
         let place = cell(collector, header, index);
         if header.iter().take(index).any(|earlier| earlier == name) && known.contains(&name) {
             let hint = "each column stands once; remove one of the two".to_owned();
-            collector.add(place, format!("the column `{name}` stands twice"), Some(hint));
-        } else if let Some(near) = nearest(name, missing.iter().copied()).filter(|_| !known.contains(&name)) {
+            collector.add(
+                place,
+                format!("the column `{name}` stands twice"),
+                Some(hint),
+            );
+        } else if let Some(near) =
+            nearest(name, missing.iter().copied()).filter(|_| !known.contains(&name))
+        {
             meant.push(near);
             let hint = format!("did you mean `{near}`?");
             collector.add(place, format!("there is no column `{name}`"), Some(hint));
@@ -81,7 +115,11 @@ fn check_header(collector: &Collector, header: &StringRecord, columns: Columns<'
     }
     for name in missing.iter().filter(|name| !meant.contains(name)) {
         let hint = format!("the first line must name {}", listed(columns.needed, "and"));
-        collector.add(line(collector, header), format!("the column `{name}` is missing"), Some(hint));
+        collector.add(
+            line(collector, header),
+            format!("the column `{name}` is missing"),
+            Some(hint),
+        );
     }
 }
 
@@ -99,7 +137,11 @@ impl Row<'_> {
     pub fn text(&self, column: &str) -> Option<&str> {
         let (index, text) = self.get(column)?;
         if text.is_empty() {
-            return self.note(index, format!("`{column}` is empty"), "write it, or remove the row");
+            return self.note(
+                index,
+                format!("`{column}` is empty"),
+                "write it, or remove the row",
+            );
         }
         Some(text)
     }
@@ -109,23 +151,44 @@ impl Row<'_> {
     pub fn number(&self, column: &str, range: RangeInclusive<f64>, unit: &str) -> Option<f64> {
         let (index, text) = self.get(column)?;
         if text.is_empty() {
-            return self.note(index, format!("`{column}` is empty"), "write a number, or remove the row");
+            return self.note(
+                index,
+                format!("`{column}` is empty"),
+                "write a number, or remove the row",
+            );
         }
         let Some(number) = text.parse::<f64>().ok().filter(|number| number.is_finite()) else {
             let message = format!("`{column}` must be a number, not `{text}`");
-            return self.note(index, message, "write digits only, with a point before decimals: 167.2");
+            return self.note(
+                index,
+                message,
+                "write digits only, with a point before decimals: 167.2",
+            );
         };
         if range.contains(&number) {
             return Some(number);
         }
-        let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
-        let message = format!("`{column}` is {text}, but must be from {} to {}{unit}", range.start(), range.end());
+        let unit = if unit.is_empty() {
+            String::new()
+        } else {
+            format!(" {unit}")
+        };
+        let message = format!(
+            "`{column}` is {text}, but must be from {} to {}{unit}",
+            range.start(),
+            range.end()
+        );
         self.note(index, message, "correct it, or remove the row")
     }
 
     /// A number that may be left out: `Some(None)` when the column or the cell is empty, `None` when it is at fault.
     #[must_use]
-    pub fn may_number(&self, column: &str, range: RangeInclusive<f64>, unit: &str) -> Option<Option<f64>> {
+    pub fn may_number(
+        &self,
+        column: &str,
+        range: RangeInclusive<f64>,
+        unit: &str,
+    ) -> Option<Option<f64>> {
         match self.get(column) {
             None | Some((_, "")) => Some(None),
             Some(_) => self.number(column, range, unit).map(Some),
@@ -135,7 +198,10 @@ impl Row<'_> {
     /// Line of the file the row begins on, from 1.
     #[must_use]
     pub fn line(&self) -> usize {
-        self.collector.source().position(line(self.collector, self.record).start).line
+        self.collector
+            .source()
+            .position(line(self.collector, self.record).start)
+            .line
     }
 
     /// Notes a fault of a cell.
@@ -159,13 +225,22 @@ impl Row<'_> {
             self.record.len(),
             self.header.len()
         );
-        let hint = "a value with a comma in it stands in quotes; an empty value still has its comma";
-        self.collector.add(line(self.collector, self.record), message, Some(hint.to_owned()));
+        let hint =
+            "a value with a comma in it stands in quotes; an empty value still has its comma";
+        self.collector.add(
+            line(self.collector, self.record),
+            message,
+            Some(hint.to_owned()),
+        );
         None
     }
 
     fn note<T>(&self, index: usize, message: String, hint: &str) -> Option<T> {
-        self.collector.add(cell(self.collector, self.record, index), message, Some(hint.to_owned()));
+        self.collector.add(
+            cell(self.collector, self.record, index),
+            message,
+            Some(hint.to_owned()),
+        );
         None
     }
 }
@@ -173,12 +248,21 @@ impl Row<'_> {
 /// Where a record stands: its first line.
 fn line(collector: &Collector, record: &StringRecord) -> Range<usize> {
     let text = &collector.source().text;
-    let from = record.position().map_or(0, |position| usize::try_from(position.byte()).unwrap_or(0));
+    let from = record
+        .position()
+        .map_or(0, |position| usize::try_from(position.byte()).unwrap_or(0));
     // The reader counts the line breaks before a record to it.
-    let start = text[from..].find(['\r', '\n']).filter(|gap| *gap == 0).map_or(from, |_| {
-        text[from..].find(|c| c != '\r' && c != '\n').map_or(text.len(), |skip| from + skip)
-    });
-    let end = text[start..].find(['\r', '\n']).map_or(text.len(), |length| start + length);
+    let start = text[from..]
+        .find(['\r', '\n'])
+        .filter(|gap| *gap == 0)
+        .map_or(from, |_| {
+            text[from..]
+                .find(|c| c != '\r' && c != '\n')
+                .map_or(text.len(), |skip| from + skip)
+        });
+    let end = text[start..]
+        .find(['\r', '\n'])
+        .map_or(text.len(), |length| start + length);
     start..end
 }
 
@@ -206,5 +290,9 @@ fn cell(collector: &Collector, record: &StringRecord, index: usize) -> Range<usi
     }
     let cell = &text[from..to];
     let lead = cell.len() - cell.trim_start().len();
-    if cell.trim().is_empty() { from..to } else { from + lead..from + lead + cell.trim().len() }
+    if cell.trim().is_empty() {
+        from..to
+    } else {
+        from + lead..from + lead + cell.trim().len()
+    }
 }

@@ -34,7 +34,10 @@ impl Source {
     /// A text already in memory.
     #[must_use]
     pub fn new(name: &str, text: &str) -> Self {
-        Self { name: name.into(), text: text.strip_prefix('\u{feff}').unwrap_or(text).into() }
+        Self {
+            name: name.into(),
+            text: text.strip_prefix('\u{feff}').unwrap_or(text).into(),
+        }
     }
 
     /// Reads a file.
@@ -44,7 +47,12 @@ impl Source {
     pub fn read(path: &Path) -> Result<Self, Faults> {
         let name = path.display().to_string();
         let fail = |message: String, hint: Option<String>| {
-            Faults::from(Fault { source: Self::new(&name, ""), span: None, message, hint })
+            Faults::from(Fault {
+                source: Self::new(&name, ""),
+                span: None,
+                message,
+                hint,
+            })
         };
         if path.is_dir() {
             let hint = "name a file in it".to_owned();
@@ -63,7 +71,11 @@ impl Source {
         }
         match String::from_utf8(bytes) {
             Ok(text) => Ok(Self::new(&name, &text)),
-            Err(error) => Err(not_text(&name, error.as_bytes(), error.utf8_error().valid_up_to())),
+            Err(error) => Err(not_text(
+                &name,
+                error.as_bytes(),
+                error.utf8_error().valid_up_to(),
+            )),
         }
     }
 
@@ -87,7 +99,11 @@ impl Source {
 fn not_text(name: &str, bytes: &[u8], good: usize) -> Faults {
     let source = Source::new(name, &String::from_utf8_lossy(bytes));
     // Everything before the first bad byte is kept as it is, save a byte-order mark that `new` takes off.
-    let mark = if bytes.starts_with("\u{feff}".as_bytes()) { 3 } else { 0 };
+    let mark = if bytes.starts_with("\u{feff}".as_bytes()) {
+        3
+    } else {
+        0
+    };
     let at = good.saturating_sub(mark);
     let end = at + source.text[at..].chars().next().map_or(0, char::len_utf8);
     let hint = "save it as plain text in UTF-8; a spreadsheet is saved as `CSV UTF-8`".to_owned();
@@ -101,7 +117,9 @@ fn not_text(name: &str, bytes: &[u8], good: usize) -> Faults {
 
 /// A file of the same folder whose name is close to the one that is missing.
 fn near_file(path: &Path) -> Option<String> {
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
     if folder.is_some_and(|folder| !folder.is_dir()) {
         return folder.map(|folder| format!("there is no folder `{}` either", folder.display()));
     }
@@ -115,7 +133,10 @@ fn near_file(path: &Path) -> Option<String> {
     names.sort_unstable();
     let meant = nearest(typed, names.iter().copied())
         .or_else(|| names.iter().copied().find(|name| same_stem(name, typed)))?;
-    Some(format!("did you mean `{}`?", path.with_file_name(meant).display()))
+    Some(format!(
+        "did you mean `{}`?",
+        path.with_file_name(meant).display()
+    ))
 }
 
 /// Whether two file names differ only in what follows their last dot.

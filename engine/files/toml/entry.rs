@@ -72,21 +72,37 @@ impl<'a> Entry<'a> {
         if range.contains(&number) {
             return Some(number);
         }
-        let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
-        self.wrong(&format!("a number from {} to {}{unit}", range.start(), range.end()))
+        let unit = if unit.is_empty() {
+            String::new()
+        } else {
+            format!(" {unit}")
+        };
+        self.wrong(&format!(
+            "a number from {} to {}{unit}",
+            range.start(),
+            range.end()
+        ))
     }
 
     /// A whole number within a range.
     #[must_use]
     pub fn whole(&self, range: RangeInclusive<u32>) -> Option<u32> {
         let number = match self.value?.get_ref() {
-            DeValue::Integer(integer) => i64::from_str_radix(integer.as_str(), integer.radix()).ok(),
+            DeValue::Integer(integer) => {
+                i64::from_str_radix(integer.as_str(), integer.radix()).ok()
+            }
             _ => None,
         };
         number
             .and_then(|number| u32::try_from(number).ok())
             .filter(|number| range.contains(number))
-            .or_else(|| self.wrong(&format!("a whole number from {} to {}", range.start(), range.end())))
+            .or_else(|| {
+                self.wrong(&format!(
+                    "a whole number from {} to {}",
+                    range.start(),
+                    range.end()
+                ))
+            })
     }
 
     /// `true` or `false`.
@@ -105,7 +121,10 @@ impl<'a> Entry<'a> {
         let DeValue::String(typed) = self.value?.get_ref() else {
             return self.wrong(&format!("one of {}", listed(&names, "and")));
         };
-        let found = words.iter().find(|(name, _)| *name == typed.trim()).map(|(_, meaning)| *meaning);
+        let found = words
+            .iter()
+            .find(|(name, _)| *name == typed.trim())
+            .map(|(_, meaning)| *meaning);
         found.or_else(|| {
             let message = format!("`{}` cannot be {}", self.key, self.quote());
             let hint = match nearest(typed, names.iter().copied()) {
@@ -118,7 +137,12 @@ impl<'a> Entry<'a> {
 
     /// A number within a range, or one of a few words for such numbers.
     #[must_use]
-    pub fn number_or_word(&self, range: RangeInclusive<f64>, unit: &str, words: &[(&str, f64)]) -> Option<f64> {
+    pub fn number_or_word(
+        &self,
+        range: RangeInclusive<f64>,
+        unit: &str,
+        words: &[(&str, f64)],
+    ) -> Option<f64> {
         match self.kind()? {
             Kind::Number => self.number(range, unit),
             Kind::Text => self.word(words),
@@ -135,7 +159,11 @@ impl<'a> Entry<'a> {
         let DeValue::Array(values) = self.value?.get_ref() else {
             return self.wrong("a list in brackets");
         };
-        let part = |value| Entry { value: Some(value), key: self.key.clone(), ..*self };
+        let part = |value| Entry {
+            value: Some(value),
+            key: self.key.clone(),
+            ..*self
+        };
         Some(values.iter().map(part).collect())
     }
 
@@ -143,7 +171,11 @@ impl<'a> Entry<'a> {
     #[must_use]
     pub fn points(&self, limit: f64) -> Option<Vec<[f64; 2]>> {
         // All points are read before any fault ends the reading, so that each is told.
-        let points: Vec<_> = self.list()?.iter().map(|point| point.point(limit)).collect();
+        let points: Vec<_> = self
+            .list()?
+            .iter()
+            .map(|point| point.point(limit))
+            .collect();
         points.into_iter().collect()
     }
 
@@ -151,14 +183,24 @@ impl<'a> Entry<'a> {
     fn point(&self, limit: f64) -> Option<[f64; 2]> {
         let numbers = match self.value?.get_ref() {
             DeValue::Array(values) if values.len() == 2 => {
-                let part = |value| Entry { value: Some(value), key: self.key.clone(), ..*self }.bare_number();
+                let part = |value| {
+                    Entry {
+                        value: Some(value),
+                        key: self.key.clone(),
+                        ..*self
+                    }
+                    .bare_number()
+                };
                 values.iter().map(part).collect::<Option<Vec<f64>>>()
             }
             _ => None,
         };
         match numbers.as_deref() {
             Some(&[x, y]) if x.abs() <= limit && y.abs() <= limit => Some([x, y]),
-            Some(_) => self.note_point(&format!("a point of `{}` lies more than {limit} away", self.key)),
+            Some(_) => self.note_point(&format!(
+                "a point of `{}` lies more than {limit} away",
+                self.key
+            )),
             None => self.note_point(&format!("a point of `{}` must be two numbers", self.key)),
         }
     }
@@ -182,9 +224,13 @@ impl<'a> Entry<'a> {
     fn open(&self, keys: Option<&[&'static str]>) -> Option<Table<'a>> {
         let value = self.value?;
         match value.get_ref() {
-            DeValue::Table(table) => {
-                Some(Table::open(self.collector, table, value.span(), format!("`{}`", self.key), keys))
-            }
+            DeValue::Table(table) => Some(Table::open(
+                self.collector,
+                table,
+                value.span(),
+                format!("`{}`", self.key),
+                keys,
+            )),
             _ => self.wrong("a table"),
         }
     }
@@ -195,7 +241,11 @@ impl<'a> Entry<'a> {
         if self.value.is_none() {
             return Vec::new();
         }
-        self.list().unwrap_or_default().iter().filter_map(|entry| entry.open(Some(keys))).collect()
+        self.list()
+            .unwrap_or_default()
+            .iter()
+            .filter_map(|entry| entry.open(Some(keys)))
+            .collect()
     }
 
     /// Notes that the value itself is at fault.
@@ -206,7 +256,9 @@ impl<'a> Entry<'a> {
 
     fn bare_number(&self) -> Option<f64> {
         let number = match self.value?.get_ref() {
-            DeValue::Integer(integer) => i64::from_str_radix(integer.as_str(), integer.radix()).ok()? as f64,
+            DeValue::Integer(integer) => {
+                i64::from_str_radix(integer.as_str(), integer.radix()).ok()? as f64
+            }
             DeValue::Float(float) => float.as_str().parse().ok()?,
             _ => return None,
         };
@@ -214,7 +266,10 @@ impl<'a> Entry<'a> {
     }
 
     fn wrong<T>(&self, must: &str) -> Option<T> {
-        self.note(format!("`{}` must be {must}, not {}", self.key, self.quote()), self.advice())
+        self.note(
+            format!("`{}` must be {must}, not {}", self.key, self.quote()),
+            self.advice(),
+        )
     }
 
     fn advice(&self) -> String {
@@ -223,7 +278,10 @@ impl<'a> Entry<'a> {
 
     /// The offending text, on one line and not too long.
     fn quote(&self) -> String {
-        let text = self.span().and_then(|span| self.collector.source().text.get(span)).unwrap_or_default();
+        let text = self
+            .span()
+            .and_then(|span| self.collector.source().text.get(span))
+            .unwrap_or_default();
         let line = text.lines().next().unwrap_or_default();
         if line.chars().count() <= LONGEST_QUOTE && line.len() == text.len() {
             return line.to_owned();

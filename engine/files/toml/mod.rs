@@ -23,7 +23,13 @@ pub fn read<T>(
     let collector = Collector::new(source);
     let (root, errors) = DeTable::parse_recoverable(&source.text);
     if errors.is_empty() {
-        let table = Table::open(&collector, root.get_ref(), 0..0, "this file".to_owned(), Some(keys));
+        let table = Table::open(
+            &collector,
+            root.get_ref(),
+            0..0,
+            "this file".to_owned(),
+            Some(keys),
+        );
         let value = build(&table);
         return collector.finish(value);
     }
@@ -40,7 +46,11 @@ fn note_syntax(collector: &Collector, errors: &[Error]) {
         let line = source.position(span.start).line;
         if !lines.contains(&line) {
             lines.push(line);
-            collector.add(span, format!("broken TOML: {}", error.message()), Some(advice(error.message())));
+            collector.add(
+                span,
+                format!("broken TOML: {}", error.message()),
+                Some(advice(error.message())),
+            );
         }
     }
 }
@@ -48,22 +58,46 @@ fn note_syntax(collector: &Collector, errors: &[Error]) {
 /// What to write instead of broken TOML.
 fn advice(message: &str) -> String {
     let advice = [
-        ("must be quoted", "put text in quotes: `name = \"Long Meadow\"`"),
-        ("duplicate key", "each key stands once in a table; remove one of the two"),
-        ("key with no value", "a line reads `key = value`, for instance `par = 4`"),
-        ("extra assignment", "a line holds one `key = value`; put the next on a line of its own"),
+        (
+            "must be quoted",
+            "put text in quotes: `name = \"Long Meadow\"`",
+        ),
+        (
+            "duplicate key",
+            "each key stands once in a table; remove one of the two",
+        ),
+        (
+            "key with no value",
+            "a line reads `key = value`, for instance `par = 4`",
+        ),
+        (
+            "extra assignment",
+            "a line holds one `key = value`; put the next on a line of its own",
+        ),
         ("missing comma", "put a comma between the values"),
         ("missing value", "write a value after the `=`"),
-        ("unclosed array table", "the title of a list entry ends with two brackets: `[[holes]]`"),
+        (
+            "unclosed array table",
+            "the title of a list entry ends with two brackets: `[[holes]]`",
+        ),
         ("unclosed array", "close the list with `]`"),
         ("unclosed inline table", "close the braces with `}`"),
-        ("unclosed table", "the title of a table ends with a bracket: `[conditions]`"),
+        (
+            "unclosed table",
+            "the title of a table ends with a bracket: `[conditions]`",
+        ),
         ("leading zero", "write the number without zeros before it"),
-        ("invalid basic string", "close the text with the quote it began with"),
+        (
+            "invalid basic string",
+            "close the text with the quote it began with",
+        ),
     ];
     advice
         .iter()
         .find(|(part, _)| message.contains(part))
-        .map_or("a line reads `key = value`; text stands in quotes, a list in brackets", |(_, say)| say)
+        .map_or(
+            "a line reads `key = value`; text stands in quotes, a list in brackets",
+            |(_, say)| say,
+        )
         .to_owned()
 }

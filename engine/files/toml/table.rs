@@ -27,7 +27,13 @@ impl<'a> Table<'a> {
         label: String,
         keys: Option<&[&'static str]>,
     ) -> Self {
-        let mut opened = Self { collector, table, span, label, misspelt: Vec::new() };
+        let mut opened = Self {
+            collector,
+            table,
+            span,
+            label,
+            misspelt: Vec::new(),
+        };
         for (key, span) in opened.keys() {
             if let Some(known) = keys.filter(|known| !known.contains(&key)) {
                 opened.note_unknown(key, span, known);
@@ -40,12 +46,17 @@ impl<'a> Table<'a> {
         let absent = known.iter().copied().filter(|known| !self.has(known));
         let hint = match nearest(key, absent) {
             Some(meant) => {
-                self.misspelt.extend(known.iter().copied().filter(|known| *known == meant));
+                self.misspelt
+                    .extend(known.iter().copied().filter(|known| *known == meant));
                 format!("did you mean `{meant}`?")
             }
             None => format!("the keys here are {}", listed(known, "and")),
         };
-        self.fault(span, format!("there is no key `{key}` in {}", self.label), &hint);
+        self.fault(
+            span,
+            format!("there is no key `{key}` in {}", self.label),
+            &hint,
+        );
     }
 
     /// Names the table in messages, as `hole 3` rather than `` `holes` ``.
@@ -65,7 +76,10 @@ impl<'a> Table<'a> {
     #[must_use]
     pub fn keys(&self) -> Vec<(&'a str, Range<usize>)> {
         let table = self.table;
-        let mut keys: Vec<_> = table.keys().map(|key| (key.get_ref().as_ref(), key.span())).collect();
+        let mut keys: Vec<_> = table
+            .keys()
+            .map(|key| (key.get_ref().as_ref(), key.span()))
+            .collect();
         keys.sort_by_key(|(_, span)| span.start);
         keys
     }
@@ -81,7 +95,11 @@ impl<'a> Table<'a> {
     pub fn need(&self, key: &str, example: &'static str) -> Entry<'a> {
         if !self.has(key) && !self.misspelt.contains(&key) {
             let hint = format!("write for instance `{key} = {example}`");
-            self.fault(self.span.clone(), format!("`{key}` is missing in {}", self.label), &hint);
+            self.fault(
+                self.span.clone(),
+                format!("`{key}` is missing in {}", self.label),
+                &hint,
+            );
         }
         self.may(key, example)
     }
@@ -90,13 +108,20 @@ impl<'a> Table<'a> {
     #[must_use]
     pub fn may(&self, key: &str, example: &'static str) -> Entry<'a> {
         let value = self.table.get(key);
-        Entry { collector: self.collector, key: key.to_owned(), example, value }
+        Entry {
+            collector: self.collector,
+            key: key.to_owned(),
+            example,
+            value,
+        }
     }
 
     /// Where a key's value stands; where the table begins when the key is left out.
     #[must_use]
     pub fn place(&self, key: &str) -> Range<usize> {
-        self.table.get(key).map_or_else(|| self.span.clone(), ::toml::Spanned::span)
+        self.table
+            .get(key)
+            .map_or_else(|| self.span.clone(), ::toml::Spanned::span)
     }
 
     /// Where the table begins.
@@ -107,6 +132,10 @@ impl<'a> Table<'a> {
 
     /// Notes a fault that only several values together show; an empty hint is none.
     pub fn fault(&self, span: Range<usize>, message: String, hint: &str) {
-        self.collector.add(span, message, Some(hint.to_owned()).filter(|hint| !hint.is_empty()));
+        self.collector.add(
+            span,
+            message,
+            Some(hint.to_owned()).filter(|hint| !hint.is_empty()),
+        );
     }
 }
