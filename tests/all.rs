@@ -1,1 +1,3 @@
 //! Every test of the project, in one binary.
+
+mod player;

@@ -2,8 +2,12 @@
 //! This room knows no course.
 
 pub mod club;
+pub mod fit;
 pub mod pattern;
+mod quantile;
 pub mod skill;
+
+pub use quantile::half_width_in_sd;
 
 use club::Club;
 use pattern::Pattern;
