@@ -19,7 +19,7 @@ pub const TAIL_DOF: f64 = 6.0;
 /// The level's mean counts like this many strikes.
 const MEAN_WEIGHT: f64 = 1.0;
 /// The level's covariance counts like this many strikes.
-const COVARIANCE_WEIGHT: f64 = 9.0;
+const COVARIANCE_WEIGHT: f64 = 8.0;
 /// The level's share of mishits counts like this many strikes.
 const MISHIT_WEIGHT: f64 = 20.0;
 /// Mishits needed before they say anything about what mishits look like.
