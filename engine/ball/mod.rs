@@ -1,6 +1,7 @@
 //! One ball: the air it flies through, its flight, its bounce and run on turf, and a putt.
 //! This room knows no golfer and no course.
 
+pub mod aero;
 pub mod air;
 pub mod flight;
 pub mod putt;

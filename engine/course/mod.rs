@@ -3,5 +3,5 @@
 pub mod grid;
 pub mod hole;
 
-pub use grid::{LieGrid, Lie};
+pub use grid::{Lie, LieGrid};
 pub use hole::{Course, Green, Hole, Point};

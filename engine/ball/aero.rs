@@ -1,0 +1,84 @@
+//! Drag and lift coefficients of a ball, and the constants of the ball this program flies.
+
+/// Mass of a ball, kg. Source: the most the Equipment Rules allow, 45.93 g.
+pub const MASS_KG: f64 = 0.045_93;
+
+/// Radius of a ball, m. Source: half the least diameter the Equipment Rules allow, 42.67 mm.
+pub const RADIUS_M: f64 = 0.021_335;
+
+/// Gravity, m/s². Source: standard gravity to three figures, as the reference trajectories use it.
+pub const GRAVITY_MPS2: f64 = 9.81;
+
+/// The air streaming past a ball.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Flow {
+    /// Speed of the ball through the air, m/s.
+    pub speed_mps: f64,
+    /// Part of the spin at right angles to that motion, rad/s.
+    pub spin_rad_s: f64,
+    /// Spin ratio: speed of the spinning surface over speed through the air.
+    pub spin_ratio: f64,
+    /// Reynolds number on the diameter.
+    pub reynolds: f64,
+}
+
+/// How a ball answers the air.
+pub trait Coefficients {
+    /// Drag and lift coefficients, in that order, on the ball's cross-section.
+    fn drag_and_lift(&self, flow: &Flow) -> (f64, f64);
+}
+
+/// Coefficients in the form that fits average tour flights: with S the spin ratio and Re in units of 100 000,
+/// C_D = a + bS + cS² + d·exp(−(Re − 0.5)/e), C_L = fS/(g + S) + hS.
+///
+/// The last drag term is the rise at low speed that makes irons come down steeply.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FittedBall {
+    /// a: drag of a fast ball without spin.
+    pub drag: f64,
+    /// b: drag by spin ratio.
+    pub drag_by_spin: f64,
+    /// c: drag by the square of the spin ratio.
+    pub drag_by_spin_squared: f64,
+    /// d: drag added at a Reynolds number of 50 000.
+    pub slow_drag: f64,
+    /// e: how fast that falls, in Reynolds numbers of 100 000.
+    pub slow_drag_fall: f64,
+    /// f: lift reached at much spin.
+    pub lift: f64,
+    /// g: spin ratio at which half of it is reached.
+    pub lift_half_spin: f64,
+    /// h: lift by spin ratio.
+    pub lift_by_spin: f64,
+}
+
+/// The ball this program flies.
+///
+/// Constants from `cargo run --release --example calibrate flight`, which fits every other row of the
+/// average tour flights; tests/published/flight.rs checks it on the rest.
+pub const BALL: FittedBall = FittedBall {
+    drag: 0.171,
+    drag_by_spin: 0.40,
+    drag_by_spin_squared: 0.0,
+    slow_drag: 0.10,
+    slow_drag_fall: 0.35,
+    lift: 0.35,
+    lift_half_spin: 0.20,
+    lift_by_spin: 0.05,
+};
+
+/// Spin ratio beyond which the coefficients stay as they are: the fit sees none above it.
+const MOST_SPIN_RATIO: f64 = 1.2;
+
+impl Coefficients for FittedBall {
+    #[inline]
+    fn drag_and_lift(&self, flow: &Flow) -> (f64, f64) {
+        let s = flow.spin_ratio.min(MOST_SPIN_RATIO);
+        let slow = ((0.5 - flow.reynolds * 1e-5) / self.slow_drag_fall).exp();
+        let drag = self.drag
+            + s * (self.drag_by_spin + s * self.drag_by_spin_squared)
+            + self.slow_drag * slow;
+        let lift = self.lift * s / (self.lift_half_spin + s) + self.lift_by_spin * s;
+        (drag, lift)
+    }
+}
