@@ -1,1 +1,58 @@
-//! (to come)
+//! Reading users' text: TOML tables and CSV sheets, with every fault pointing at the text at fault.
+//!
+//! [`toml::read`] and [`sheet::read`] hand a reader to a closure, collect whatever it finds wrong, and return
+//! either the closure's value or all faults of the file in order of position.
+//!
+//! ```
+//! use costcard::files::{Source, toml};
+//! let source = Source::new("my.toml", "name = 'Ann'\nhandicap = 'low'");
+//! let faults = toml::read(&source, &["name", "handicap"], |file| {
+//!     let name = file.need("name", "\"Ann\"").text();
+//!     let handicap = file.need("handicap", "12.4").number(-10.0..=54.0, "");
+//!     Some((name?, handicap?))
+//! })
+//! .unwrap_err();
+//! assert_eq!(
+//!     faults.to_string(),
+//!     "my.toml:2:12: `handicap` must be a number, not 'low'\n\
+//!      hint: write for instance `handicap = 12.4`"
+//! );
+//! ```
+
+mod fault;
+pub mod sheet;
+mod source;
+pub mod toml;
+
+pub use fault::{Fault, Faults};
+pub use source::{Position, Source};
+
+pub(crate) use fault::Collector;
+
+/// The word of `known` that `typed` most likely meant, if one is close.
+#[must_use]
+pub fn nearest<'a>(typed: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let typed = typed.to_lowercase();
+    known
+        .into_iter()
+        .map(|word| {
+            (
+                strsim::damerau_levenshtein(&typed, &word.to_lowercase()),
+                word,
+            )
+        })
+        .filter(|(distance, word)| *distance <= (word.chars().count() / 3).max(1))
+        .min_by_key(|(distance, _)| *distance)
+        .map(|(_, word)| word)
+}
+
+/// Words as a list for reading: `` `a`, `b` and `c` ``.
+#[must_use]
+pub fn listed(words: &[&str], last: &str) -> String {
+    let quoted: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
+    match quoted.split_last() {
+        None => String::new(),
+        Some((only, [])) => only.clone(),
+        Some((end, rest)) => format!("{} {last} {end}", rest.join(", ")),
+    }
+}

@@ -1,0 +1,150 @@
+//! What is wrong with a user's text, where, and what to write instead.
+
+use std::{cell::RefCell, fmt, ops::Range};
+
+use super::Source;
+
+/// How many faults of one file are kept; more are only counted.
+const MOST_KEPT: usize = 20;
+
+/// One thing wrong with a user's text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fault {
+    /// The text at fault.
+    pub source: Source,
+    /// Bytes of the text at fault; none when the fault is the file itself.
+    pub span: Option<Range<usize>>,
+    /// What is wrong, quoting the offending text.
+    pub message: String,
+    /// What to write instead, when that can be said.
+    pub hint: Option<String>,
+}
+
+/// `file:line:column: message`, and the hint on a line of its own.
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}:", self.source.name)?;
+        if let Some(span) = &self.span {
+            let at = self.source.position(span.start);
+            write!(f, "{}:{}:", at.line, at.column)?;
+        }
+        write!(f, " {}", self.message)?;
+        match &self.hint {
+            Some(hint) => write!(f, "\nhint: {hint}"),
+            None => Ok(()),
+        }
+    }
+}
+
+/// Everything found wrong with a user's files, in order of position; at most 20 a file are told apart.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Faults {
+    list: Vec<Fault>,
+    more: usize,
+}
+
+impl Faults {
+    /// The faults told apart.
+    #[must_use]
+    pub fn list(&self) -> &[Fault] {
+        &self.list
+    }
+
+    /// How many faults there are beyond those listed.
+    #[must_use]
+    pub fn more(&self) -> usize {
+        self.more
+    }
+
+    /// Adds the faults of another file.
+    pub fn extend(&mut self, other: Self) {
+        self.list.extend(other.list);
+        self.more += other.more;
+    }
+}
+
+impl From<Fault> for Faults {
+    fn from(fault: Fault) -> Self {
+        Self {
+            list: vec![fault],
+            more: 0,
+        }
+    }
+}
+
+impl fmt::Display for Faults {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (index, fault) in self.list.iter().enumerate() {
+            if index > 0 {
+                writeln!(f)?;
+            }
+            write!(f, "{fault}")?;
+        }
+        match self.more {
+            0 => Ok(()),
+            more => write!(f, "\nand {more} more"),
+        }
+    }
+}
+
+impl std::error::Error for Faults {}
+
+/// Gathers the faults of one file while it is read.
+#[derive(Debug)]
+pub(crate) struct Collector {
+    source: Source,
+    faults: RefCell<Vec<Fault>>,
+}
+
+impl Collector {
+    pub(crate) fn new(source: &Source) -> Self {
+        Self {
+            source: source.clone(),
+            faults: RefCell::default(),
+        }
+    }
+
+    /// The text being read.
+    pub(crate) fn source(&self) -> &Source {
+        &self.source
+    }
+
+    /// Notes a fault.
+    pub(crate) fn add(&self, span: Range<usize>, message: String, hint: Option<String>) {
+        let fault = Fault {
+            source: self.source.clone(),
+            span: Some(span),
+            message,
+            hint,
+        };
+        self.faults.borrow_mut().push(fault);
+    }
+
+    /// Whether nothing is wrong so far.
+    pub(crate) fn is_clean(&self) -> bool {
+        self.faults.borrow().is_empty()
+    }
+
+    /// All faults in order of position.
+    pub(crate) fn faults(self) -> Faults {
+        let mut list = self.faults.into_inner();
+        list.sort_by_key(|fault| fault.span.as_ref().map_or(0, |span| span.start));
+        let more = list.len().saturating_sub(MOST_KEPT);
+        list.truncate(MOST_KEPT);
+        Faults { list, more }
+    }
+
+    /// The value read, or what is wrong. A reader that gives up without a fault would be a mistake of the program;
+    /// it is reported as one rather than passed over.
+    pub(crate) fn finish<T>(self, value: Option<T>) -> Result<T, Faults> {
+        match value {
+            Some(value) if self.is_clean() => Ok(value),
+            _ => {
+                if self.is_clean() {
+                    self.add(0..0, "this file could not be understood".to_owned(), None);
+                }
+                Err(self.faults())
+            }
+        }
+    }
+}

@@ -1,0 +1,298 @@
+//! CSV files with a row of column names, read cell by cell so that every fault is found in one pass.
+
+use std::ops::{Range, RangeInclusive};
+
+use csv::{ReaderBuilder, StringRecord, Trim};
+
+use super::{Collector, Faults, Source, listed, nearest};
+
+/// What columns a sheet has.
+#[derive(Debug, Clone, Copy)]
+pub struct Columns<'a> {
+    /// Columns that must be there.
+    pub needed: &'a [&'a str],
+    /// Columns that are read when they are there.
+    pub optional: &'a [&'a str],
+    /// Whether any other column may stand in the file and is passed over.
+    pub others: bool,
+}
+
+/// Reads a sheet: the closure takes what it needs from each row and returns the value built, or `None` when a cell it
+/// needs was at fault (the fault itself is already noted).
+///
+/// # Errors
+/// Every fault of the file: no rows, missing, doubled or unknown columns, or whatever the closure found in the cells.
+pub fn read<T>(
+    source: &Source,
+    columns: Columns<'_>,
+    mut build: impl FnMut(&Row<'_>) -> Option<T>,
+) -> Result<Vec<T>, Faults> {
+    let collector = Collector::new(source);
+    let mut reader = ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .trim(Trim::All)
+        .from_reader(source.text.as_bytes());
+    let mut records = reader.records();
+    let Some(Ok(header)) = records.next().filter(|_| !source.text.trim().is_empty()) else {
+        let hint = format!(
+            "its first line names the columns: {}",
+            columns.needed.join(",")
+        );
+        collector.add(0..0, "this file is empty".to_owned(), Some(hint));
+        return Err(collector.faults());
+    };
+    check_header(&collector, &header, columns);
+    if !collector.is_clean() {
+        return Err(collector.faults());
+    }
+    let mut values = Vec::new();
+    for record in records {
+        // Text is UTF-8 already and rows may differ in length, so that no record can fail.
+        let Ok(record) = record else { break };
+        let row = Row {
+            collector: &collector,
+            header: &header,
+            record: &record,
+        };
+        values.extend(row.check_length().and_then(|()| build(&row)));
+    }
+    if values.is_empty() && collector.is_clean() {
+        let end = source.text.len();
+        let hint = "each line after the first is one row".to_owned();
+        collector.add(
+            end..end,
+            "this file has column names but no rows".to_owned(),
+            Some(hint),
+        );
+    }
+    collector.finish(Some(values))
+}
+
+/// Notes missing, doubled and unknown columns.
+fn check_header(collector: &Collector, header: &StringRecord, columns: Columns<'_>) {
+    let known: Vec<&str> = columns
+        .needed
+        .iter()
+        .chain(columns.optional)
+        .copied()
+        .collect();
+    let missing: Vec<&str> = columns
+        .needed
+        .iter()
+        .copied()
+        .filter(|name| !header.iter().any(|c| c == *name))
+        .collect();
+    if header.len() == 1 && (header[0].contains(';') || header[0].contains('\t')) {
+        let message = "the columns of this file are not parted by commas".to_owned();
+        collector.add(
+            cell(collector, header, 0),
+            message,
+            Some("save it with commas between the columns".to_owned()),
+        );
+        return;
+    }
+    let mut meant = Vec::new();
+    for (index, name) in header.iter().enumerate() {
+        let place = cell(collector, header, index);
+        if header.iter().take(index).any(|earlier| earlier == name) && known.contains(&name) {
+            let hint = "each column stands once; remove one of the two".to_owned();
+            collector.add(
+                place,
+                format!("the column `{name}` stands twice"),
+                Some(hint),
+            );
+        } else if let Some(near) =
+            nearest(name, missing.iter().copied()).filter(|_| !known.contains(&name))
+        {
+            meant.push(near);
+            let hint = format!("did you mean `{near}`?");
+            collector.add(place, format!("there is no column `{name}`"), Some(hint));
+        } else if !columns.others && !known.contains(&name) {
+            let hint = format!("the columns are {}", listed(&known, "and"));
+            collector.add(place, format!("there is no column `{name}`"), Some(hint));
+        }
+    }
+    for name in missing.iter().filter(|name| !meant.contains(name)) {
+        let hint = format!("the first line must name {}", listed(columns.needed, "and"));
+        collector.add(
+            line(collector, header),
+            format!("the column `{name}` is missing"),
+            Some(hint),
+        );
+    }
+}
+
+/// One row of a sheet.
+#[derive(Debug)]
+pub struct Row<'a> {
+    collector: &'a Collector,
+    header: &'a StringRecord,
+    record: &'a StringRecord,
+}
+
+impl Row<'_> {
+    /// Text that must be there.
+    #[must_use]
+    pub fn text(&self, column: &str) -> Option<&str> {
+        let (index, text) = self.get(column)?;
+        if text.is_empty() {
+            return self.note(
+                index,
+                format!("`{column}` is empty"),
+                "write it, or remove the row",
+            );
+        }
+        Some(text)
+    }
+
+    /// A number that must be there, within a range; `unit` is what it is counted in, as `mph`, or empty.
+    #[must_use]
+    pub fn number(&self, column: &str, range: RangeInclusive<f64>, unit: &str) -> Option<f64> {
+        let (index, text) = self.get(column)?;
+        if text.is_empty() {
+            return self.note(
+                index,
+                format!("`{column}` is empty"),
+                "write a number, or remove the row",
+            );
+        }
+        let Some(number) = text.parse::<f64>().ok().filter(|number| number.is_finite()) else {
+            let message = format!("`{column}` must be a number, not `{text}`");
+            return self.note(
+                index,
+                message,
+                "write digits only, with a point before decimals: 167.2",
+            );
+        };
+        if range.contains(&number) {
+            return Some(number);
+        }
+        let unit = if unit.is_empty() {
+            String::new()
+        } else {
+            format!(" {unit}")
+        };
+        let message = format!(
+            "`{column}` is {text}, but must be from {} to {}{unit}",
+            range.start(),
+            range.end()
+        );
+        self.note(index, message, "correct it, or remove the row")
+    }
+
+    /// A number that may be left out: `Some(None)` when the column or the cell is empty, `None` when it is at fault.
+    #[must_use]
+    pub fn may_number(
+        &self,
+        column: &str,
+        range: RangeInclusive<f64>,
+        unit: &str,
+    ) -> Option<Option<f64>> {
+        match self.get(column) {
+            None | Some((_, "")) => Some(None),
+            Some(_) => self.number(column, range, unit).map(Some),
+        }
+    }
+
+    /// Line of the file the row begins on, from 1.
+    #[must_use]
+    pub fn line(&self) -> usize {
+        self.collector
+            .source()
+            .position(line(self.collector, self.record).start)
+            .line
+    }
+
+    /// Notes a fault of a cell.
+    pub fn fault(&self, column: &str, message: String, hint: &str) {
+        if let Some((index, _)) = self.get(column) {
+            let _: Option<()> = self.note(index, message, hint);
+        }
+    }
+
+    fn get(&self, column: &str) -> Option<(usize, &str)> {
+        let index = self.header.iter().position(|name| name == column)?;
+        Some((index, self.record.get(index).unwrap_or_default()))
+    }
+
+    fn check_length(&self) -> Option<()> {
+        if self.record.len() == self.header.len() {
+            return Some(());
+        }
+        let message = format!(
+            "this row has {} values, but the first line names {} columns",
+            self.record.len(),
+            self.header.len()
+        );
+        let hint =
+            "a value with a comma in it stands in quotes; an empty value still has its comma";
+        self.collector.add(
+            line(self.collector, self.record),
+            message,
+            Some(hint.to_owned()),
+        );
+        None
+    }
+
+    fn note<T>(&self, index: usize, message: String, hint: &str) -> Option<T> {
+        self.collector.add(
+            cell(self.collector, self.record, index),
+            message,
+            Some(hint.to_owned()),
+        );
+        None
+    }
+}
+
+/// Where a record stands: its first line.
+fn line(collector: &Collector, record: &StringRecord) -> Range<usize> {
+    let text = &collector.source().text;
+    let from = record
+        .position()
+        .map_or(0, |position| usize::try_from(position.byte()).unwrap_or(0));
+    // The reader counts the line breaks before a record to it.
+    let start = text[from..]
+        .find(['\r', '\n'])
+        .filter(|gap| *gap == 0)
+        .map_or(from, |_| {
+            text[from..]
+                .find(|c| c != '\r' && c != '\n')
+                .map_or(text.len(), |skip| from + skip)
+        });
+    let end = text[start..]
+        .find(['\r', '\n'])
+        .map_or(text.len(), |length| start + length);
+    start..end
+}
+
+/// Where a cell of a record stands, without the blanks round it.
+fn cell(collector: &Collector, record: &StringRecord, index: usize) -> Range<usize> {
+    let text = &collector.source().text;
+    let start = line(collector, record).start;
+    let mut quoted = false;
+    let mut column = 0;
+    let mut from = start;
+    let mut to = text.len();
+    for (offset, byte) in text.as_bytes()[start..].iter().enumerate() {
+        match byte {
+            b'"' => quoted = !quoted,
+            b',' | b'\r' | b'\n' if !quoted => {
+                if column == index || *byte != b',' {
+                    to = start + offset;
+                    break;
+                }
+                column += 1;
+                from = start + offset + 1;
+            }
+            _ => {}
+        }
+    }
+    let cell = &text[from..to];
+    let lead = cell.len() - cell.trim_start().len();
+    if cell.trim().is_empty() {
+        from..to
+    } else {
+        from + lead..from + lead + cell.trim().len()
+    }
+}

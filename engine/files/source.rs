@@ -1,0 +1,145 @@
+//! A text to be read, under the name the user knows it by.
+
+use std::{
+    fs::{self, File},
+    io::{ErrorKind, Read},
+    path::Path,
+    sync::Arc,
+};
+
+use super::{Fault, Faults, nearest};
+
+/// The longest file read, bytes. A course or a player takes kilobytes, a season of strikes a few megabytes.
+const LONGEST_BYTES: u64 = 64 * 1024 * 1024;
+
+/// A text to be read, under the name the user knows it by. Cheap to clone.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Source {
+    /// As the user typed it: a path, or `demo:NAME`.
+    pub name: Arc<str>,
+    /// The whole text, without a byte-order mark.
+    pub text: Arc<str>,
+}
+
+/// A place in a text, counted as an editor does: from 1, in characters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Position {
+    /// Line, from 1.
+    pub line: usize,
+    /// Character of the line, from 1.
+    pub column: usize,
+}
+
+impl Source {
+    /// A text already in memory.
+    #[must_use]
+    pub fn new(name: &str, text: &str) -> Self {
+        Self {
+            name: name.into(),
+            text: text.strip_prefix('\u{feff}').unwrap_or(text).into(),
+        }
+    }
+
+    /// Reads a file.
+    ///
+    /// # Errors
+    /// When there is no such file, it is a folder, it cannot be read, is larger than 64 MB, or is not UTF-8 text.
+    pub fn read(path: &Path) -> Result<Self, Faults> {
+        let name = path.display().to_string();
+        let fail = |message: String, hint: Option<String>| {
+            Faults::from(Fault {
+                source: Self::new(&name, ""),
+                span: None,
+                message,
+                hint,
+            })
+        };
+        if path.is_dir() {
+            let hint = "name a file in it".to_owned();
+            return Err(fail("this is a folder, not a file".to_owned(), Some(hint)));
+        }
+        let mut bytes = Vec::new();
+        File::open(path)
+            .and_then(|file| file.take(LONGEST_BYTES + 1).read_to_end(&mut bytes))
+            .map_err(|error| match error.kind() {
+                ErrorKind::NotFound => fail("there is no such file".to_owned(), near_file(path)),
+                ErrorKind::PermissionDenied => fail("you may not read this file".to_owned(), None),
+                _ => fail(format!("this file cannot be read: {error}"), None),
+            })?;
+        if bytes.len() as u64 > LONGEST_BYTES {
+            return Err(fail("this file is larger than 64 MB".to_owned(), None));
+        }
+        match String::from_utf8(bytes) {
+            Ok(text) => Ok(Self::new(&name, &text)),
+            Err(error) => Err(not_text(
+                &name,
+                error.as_bytes(),
+                error.utf8_error().valid_up_to(),
+            )),
+        }
+    }
+
+    /// Where a byte of the text is.
+    #[must_use]
+    pub fn position(&self, byte: usize) -> Position {
+        let mut byte = byte.min(self.text.len());
+        while !self.text.is_char_boundary(byte) {
+            byte -= 1;
+        }
+        let before = &self.text[..byte];
+        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
+        Position {
+            line: before.matches('\n').count() + 1,
+            column: before[line_start..].chars().count() + 1,
+        }
+    }
+}
+
+/// The fault of bytes that are no UTF-8, pointing at the first of them.
+fn not_text(name: &str, bytes: &[u8], good: usize) -> Faults {
+    let source = Source::new(name, &String::from_utf8_lossy(bytes));
+    // Everything before the first bad byte is kept as it is, save a byte-order mark that `new` takes off.
+    let mark = if bytes.starts_with("\u{feff}".as_bytes()) {
+        3
+    } else {
+        0
+    };
+    let at = good.saturating_sub(mark);
+    let end = at + source.text[at..].chars().next().map_or(0, char::len_utf8);
+    let hint = "save it as plain text in UTF-8; a spreadsheet is saved as `CSV UTF-8`".to_owned();
+    Faults::from(Fault {
+        source,
+        span: Some(at..end),
+        message: "this is not UTF-8 text".to_owned(),
+        hint: Some(hint),
+    })
+}
+
+/// A file of the same folder whose name is close to the one that is missing.
+fn near_file(path: &Path) -> Option<String> {
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
+    if folder.is_some_and(|folder| !folder.is_dir()) {
+        return folder.map(|folder| format!("there is no folder `{}` either", folder.display()));
+    }
+    let typed = path.file_name()?.to_str()?;
+    let names: Vec<String> = fs::read_dir(folder.unwrap_or(Path::new(".")))
+        .ok()?
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .collect();
+    let mut names: Vec<&str> = names.iter().map(String::as_str).collect();
+    // The folder's own order differs from machine to machine; the hint must not.
+    names.sort_unstable();
+    let meant = nearest(typed, names.iter().copied())
+        .or_else(|| names.iter().copied().find(|name| same_stem(name, typed)))?;
+    Some(format!(
+        "did you mean `{}`?",
+        path.with_file_name(meant).display()
+    ))
+}
+
+/// Whether two file names differ only in what follows their last dot.
+fn same_stem(a: &str, b: &str) -> bool {
+    Path::new(a).file_stem() == Path::new(b).file_stem()
+}

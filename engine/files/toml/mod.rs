@@ -1,0 +1,103 @@
+//! TOML files, read value by value so that every fault of a file is found in one pass.
+
+mod entry;
+mod table;
+
+use ::toml::de::{DeTable, Error};
+
+pub use entry::{Entry, Kind};
+pub use table::Table;
+
+use super::{Collector, Faults, Source};
+
+/// Reads a file whose outermost keys are `keys`: the closure takes what it needs from the table and returns the
+/// value built, or `None` when something it needs was at fault (the fault itself is already noted).
+///
+/// # Errors
+/// Every fault of the file: broken TOML alone, otherwise whatever the closure's reading found.
+pub fn read<T>(
+    source: &Source,
+    keys: &[&'static str],
+    build: impl FnOnce(&Table<'_>) -> Option<T>,
+) -> Result<T, Faults> {
+    let collector = Collector::new(source);
+    let (root, errors) = DeTable::parse_recoverable(&source.text);
+    if errors.is_empty() {
+        let table = Table::open(
+            &collector,
+            root.get_ref(),
+            0..0,
+            "this file".to_owned(),
+            Some(keys),
+        );
+        let value = build(&table);
+        return collector.finish(value);
+    }
+    note_syntax(&collector, &errors);
+    Err(collector.faults())
+}
+
+/// Notes broken TOML, one fault a line: what follows the first on a line is mostly its echo.
+fn note_syntax(collector: &Collector, errors: &[Error]) {
+    let source = collector.source();
+    let mut lines = Vec::new();
+    for error in errors {
+        let span = error.span().unwrap_or(source.text.len()..source.text.len());
+        let line = source.position(span.start).line;
+        if !lines.contains(&line) {
+            lines.push(line);
+            collector.add(
+                span,
+                format!("broken TOML: {}", error.message()),
+                Some(advice(error.message())),
+            );
+        }
+    }
+}
+
+/// What to write instead of broken TOML.
+fn advice(message: &str) -> String {
+    let advice = [
+        (
+            "must be quoted",
+            "put text in quotes: `name = \"Long Meadow\"`",
+        ),
+        (
+            "duplicate key",
+            "each key stands once in a table; remove one of the two",
+        ),
+        (
+            "key with no value",
+            "a line reads `key = value`, for instance `par = 4`",
+        ),
+        (
+            "extra assignment",
+            "a line holds one `key = value`; put the next on a line of its own",
+        ),
+        ("missing comma", "put a comma between the values"),
+        ("missing value", "write a value after the `=`"),
+        (
+            "unclosed array table",
+            "the title of a list entry ends with two brackets: `[[holes]]`",
+        ),
+        ("unclosed array", "close the list with `]`"),
+        ("unclosed inline table", "close the braces with `}`"),
+        (
+            "unclosed table",
+            "the title of a table ends with a bracket: `[conditions]`",
+        ),
+        ("leading zero", "write the number without zeros before it"),
+        (
+            "invalid basic string",
+            "close the text with the quote it began with",
+        ),
+    ];
+    advice
+        .iter()
+        .find(|(part, _)| message.contains(part))
+        .map_or(
+            "a line reads `key = value`; text stands in quotes, a list in brackets",
+            |(_, say)| say,
+        )
+        .to_owned()
+}

@@ -1,0 +1,13 @@
+//! Input at fault: one clear message each, the whole of it asserted.
+
+mod files;
+
+use costcard::files::Faults;
+
+/// What the user is told.
+pub fn told<T>(result: Result<T, Faults>) -> String {
+    match result {
+        Ok(_) => "no fault".to_owned(),
+        Err(faults) => faults.to_string(),
+    }
+}
