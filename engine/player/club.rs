@@ -49,16 +49,23 @@ pub struct UnknownClub {
     pub nearest: Option<Club>,
 }
 
+impl UnknownClub {
+    /// What to write instead.
+    #[must_use]
+    pub fn hint(&self) -> String {
+        match self.nearest {
+            Some(club) => format!("did you mean \"{club}\"?"),
+            None => {
+                "write it like \"driver\", \"3 wood\", \"5 hybrid\", \"7 iron\" or \"sand wedge\""
+                    .to_owned()
+            }
+        }
+    }
+}
+
 impl fmt::Display for UnknownClub {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "unknown club \"{}\"", self.given)?;
-        match self.nearest {
-            Some(club) => write!(f, ": did you mean \"{club}\"?"),
-            None => write!(
-                f,
-                ": write it like \"driver\", \"3 wood\", \"5 hybrid\", \"7 iron\" or \"sand wedge\""
-            ),
-        }
+        write!(f, "unknown club \"{}\": {}", self.given, self.hint())
     }
 }
 
