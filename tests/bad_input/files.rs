@@ -87,7 +87,7 @@ depth_yrd = 30
     sample.toml:8:1: there is no key `colour` in this file
     hint: the keys here are `name`, `par`, `length_yd`, `calm`, `firmness`, `side`, `line`, `green` and `holes`
     sample.toml:9:1: there is no key `lenght_yd` in this file
-    hint: the keys here are `name`, `par`, `length_yd`, `calm`, `firmness`, `side`, `line`, `green` and `holes`
+    hint: did you mean `length_yd`?
     sample.toml:11:1: there is no key `depth_yrd` in `green`
     hint: did you mean `depth_yd`?
     sample.toml:12:1: `par` is missing in hole 1
@@ -139,31 +139,31 @@ fn a_value_of_the_wrong_shape_is_quoted() {
 #[test]
 fn broken_toml_is_told_line_by_line() {
     assert_snapshot!(read_toml("name = Ann\npar = \nlength_yd 410\n[green\ndepth_yd = 030\nline = [[0, 0] [1, 1]]\n"), @r#"
-    sample.toml:1:8: broken TOML: string values must be quoted, expected literal string
+    sample.toml:1:8: broken TOML: string values must be quoted: Ann
     hint: put text in quotes: `name = "Long Meadow"`
-    sample.toml:2:7: broken TOML: string values must be quoted, expected literal string
-    hint: put text in quotes: `name = "Long Meadow"`
-    sample.toml:3:11: broken TOML: key with no value, expected `=`
+    sample.toml:2:7: broken TOML: missing value
+    hint: write a value after the `=`
+    sample.toml:3:11: broken TOML: key with no value
     hint: a line reads `key = value`, for instance `par = 4`
-    sample.toml:4:7: broken TOML: unclosed table, expected `]`
+    sample.toml:4:7: broken TOML: unclosed table
     hint: the title of a table ends with a bracket: `[conditions]`
-    sample.toml:6:16: broken TOML: missing comma between array elements, expected `,`
+    sample.toml:6:16: broken TOML: missing comma between array elements
     hint: put a comma between the values
     "#);
     assert_snapshot!(read_toml("name = 'Ann"), @r#"
-    sample.toml:1:12: broken TOML: invalid literal string, expected `'`
-    hint: a line reads `key = value`; text stands in quotes, a list in brackets
+    sample.toml:1:12: broken TOML: invalid literal string
+    hint: close the text with the quote it began with
     "#);
     assert_snapshot!(read_toml("name = 'Ann'\nname = 'Bob'\n"), @r#"
-    sample.toml:2:1: broken TOML: duplicate key
+    sample.toml:2:1: broken TOML: duplicate key: name
     hint: each key stands once in a table; remove one of the two
     "#);
     assert_snapshot!(read_toml("name = 'Ann' par = 4"), @r#"
-    sample.toml:1:14: broken TOML: unexpected key or value, expected newline, `#`
-    hint: a line reads `key = value`; text stands in quotes, a list in brackets
+    sample.toml:1:14: broken TOML: unexpected key or value
+    hint: a line holds one `key = value`, and text stands in quotes
     "#);
     assert_snapshot!(read_toml("name"), @r#"
-    sample.toml:1:5: broken TOML: key with no value, expected `=`
+    sample.toml:1:5: broken TOML: key with no value
     hint: a line reads `key = value`, for instance `par = 4`
     "#);
 }

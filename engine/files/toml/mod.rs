@@ -39,19 +39,36 @@ pub fn read<T>(
 
 /// Notes broken TOML, one fault a line: what follows the first on a line is mostly its echo.
 fn note_syntax(collector: &Collector, errors: &[Error]) {
-    let source = collector.source();
+    let text = &collector.source().text;
     let mut lines = Vec::new();
     for error in errors {
-        let span = error.span().unwrap_or(source.text.len()..source.text.len());
-        let line = source.position(span.start).line;
-        if !lines.contains(&line) {
-            lines.push(line);
-            collector.add(
-                span,
-                format!("broken TOML: {}", error.message()),
-                Some(advice(error.message())),
-            );
+        let span = error.span().unwrap_or(text.len()..text.len());
+        let line = collector.source().position(span.start).line;
+        if lines.contains(&line) {
+            continue;
         }
+        lines.push(line);
+        let at_fault = text.get(span.clone()).unwrap_or_default().trim();
+        // What the parser would have accepted next is its own affair; the advice says what to write.
+        let (message, _) = error
+            .message()
+            .split_once(", expected")
+            .unwrap_or((error.message(), ""));
+        let message = if at_fault.is_empty() && message.contains("must be quoted") {
+            "missing value"
+        } else {
+            message
+        };
+        let quote = if at_fault.is_empty() || at_fault.contains('\n') {
+            String::new()
+        } else {
+            format!(": {at_fault}")
+        };
+        collector.add(
+            span,
+            format!("broken TOML: {message}{quote}"),
+            Some(advice(message)),
+        );
     }
 }
 
@@ -87,6 +104,14 @@ fn advice(message: &str) -> String {
             "the title of a table ends with a bracket: `[conditions]`",
         ),
         ("leading zero", "write the number without zeros before it"),
+        (
+            "unexpected key or value",
+            "a line holds one `key = value`, and text stands in quotes",
+        ),
+        (
+            "invalid literal string",
+            "close the text with the quote it began with",
+        ),
         (
             "invalid basic string",
             "close the text with the quote it began with",

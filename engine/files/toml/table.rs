@@ -43,11 +43,10 @@ impl<'a> Table<'a> {
     }
 
     fn note_unknown(&mut self, key: &str, span: Range<usize>, known: &[&'static str]) {
-        let absent = known.iter().copied().filter(|known| !self.has(known));
-        let hint = match nearest(key, absent) {
+        let hint = match nearest(key, known.iter().copied()) {
             Some(meant) => {
-                self.misspelt
-                    .extend(known.iter().copied().filter(|known| *known == meant));
+                let taken_for = known.iter().copied().filter(|known| *known == meant);
+                self.misspelt.extend(taken_for);
                 format!("did you mean `{meant}`?")
             }
             None => format!("the keys here are {}", listed(known, "and")),
