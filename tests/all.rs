@@ -2,3 +2,4 @@
 
 mod published;
 mod bad_input;
+mod player;

@@ -1,9 +1,20 @@
 //! The golfer: measured strikes, the pattern fitted to them, the levels of the handicaps, the player file.
 //! This room knows no course.
 
+mod bag;
+mod batch;
 pub mod club;
+mod club_table;
+pub mod embedded;
+mod file;
+pub mod fit;
+pub mod levels;
 pub mod pattern;
+mod quantile;
 pub mod skill;
+mod skill_table;
+
+pub use quantile::half_width_in_sd;
 
 use club::Club;
 use pattern::Pattern;
@@ -60,4 +71,6 @@ pub struct Golfer {
     pub sand: (Touch, Origin),
     /// On the green.
     pub putting: (Putting, Origin),
+    /// What the reader of the player's file should know: figures that were not used, and why.
+    pub notes: Vec<String>,
 }

@@ -1,0 +1,193 @@
+//! One `[[clubs]]` table: a stated pattern, in a player's file or a level's.
+
+use std::ops::Range;
+
+use super::batch::FIGURES;
+use super::club::Club;
+use super::pattern::{Five, Pattern};
+use crate::files::toml::Table;
+
+/// The keys of a `[[clubs]]` table.
+pub(super) const KEYS: [&str; 10] = [
+    "club",
+    "ball_speed_mph",
+    "launch_deg",
+    "direction_deg",
+    "backspin_rpm",
+    "sidespin_rpm",
+    "spread",
+    "correlation",
+    "tail_dof",
+    "mishits",
+];
+
+/// The keys of `spread`.
+const SPREAD_KEYS: [&str; 5] = [
+    "ball_speed_mph",
+    "launch_deg",
+    "direction_deg",
+    "backspin_rpm",
+    "sidespin_rpm",
+];
+
+/// The keys of `correlation`, each with the two figures it binds.
+pub(super) const PAIRS: [(&str, usize, usize); 10] = [
+    ("ball_speed_launch", 0, 1),
+    ("ball_speed_direction", 0, 2),
+    ("ball_speed_backspin", 0, 3),
+    ("ball_speed_sidespin", 0, 4),
+    ("launch_direction", 1, 2),
+    ("launch_backspin", 1, 3),
+    ("launch_sidespin", 1, 4),
+    ("direction_backspin", 2, 3),
+    ("direction_sidespin", 2, 4),
+    ("backspin_sidespin", 3, 4),
+];
+
+/// The keys of `mishits`.
+const MISHIT_KEYS: [&str; 5] = [
+    "share_pct",
+    "ball_speed_factor",
+    "launch_shift_deg",
+    "backspin_factor",
+    "spread_factor",
+];
+
+/// What a table states of one club; what it leaves out is `None`.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Stated {
+    pub club: Club,
+    pub ball_speed_mph: f64,
+    mean: [Option<f64>; 5],
+    sd: [Option<f64>; 5],
+    correlation: Vec<(usize, usize, f64)>,
+    tail_dof: Option<f64>,
+    mishit: [Option<f64>; 5],
+    /// Where the club's name stands.
+    pub name_place: Range<usize>,
+    /// Where the figures stand that may contradict each other.
+    pub correlation_place: Range<usize>,
+}
+
+/// Reads one table; faults are noted on it.
+pub(super) fn read(table: &Table<'_>) -> Option<Stated> {
+    let name = table.need("club", "\"7 iron\"");
+    let club = name.text().and_then(|text| {
+        text.parse::<Club>().map_or_else(
+            |unknown| {
+                name.note(
+                    format!("unknown club \"{}\"", unknown.given),
+                    unknown.hint(),
+                )
+            },
+            Some,
+        )
+    });
+    let mean = FIGURES.each_ref().map(|figure| {
+        let entry = if figure.name == "ball_speed_mph" {
+            table.need(figure.name, figure.example)
+        } else {
+            table.may(figure.name, figure.example)
+        };
+        entry.number(figure.range.clone(), figure.unit)
+    });
+    let sd = table
+        .may("spread", "{ ball_speed_mph = 2.5, launch_deg = 1.5 }")
+        .table(&SPREAD_KEYS)
+        .map_or([None; 5], |spread| {
+            FIGURES.each_ref().map(|figure| {
+                spread
+                    .may(figure.name, "1.5")
+                    .number(0.0..=figure.widest_spread, figure.unit)
+            })
+        });
+    let tail_dof = table.may("tail_dof", "6").number(2.1..=1000.0, "");
+    let (correlation, mishit) = (correlations(table), mishits(table));
+    Some(Stated {
+        club: club?,
+        ball_speed_mph: mean[0]?,
+        mean,
+        sd,
+        correlation,
+        tail_dof,
+        mishit,
+        name_place: table.place("club"),
+        correlation_place: table.place("correlation"),
+    })
+}
+
+fn correlations(table: &Table<'_>) -> Vec<(usize, usize, f64)> {
+    let keys = PAIRS.map(|(name, _, _)| name);
+    let Some(stated) = table
+        .may("correlation", "{ launch_backspin = 0.3 }")
+        .table(&keys)
+    else {
+        return Vec::new();
+    };
+    let read = |(name, row, column): (&'static str, usize, usize)| {
+        let r = stated.may(name, "0.3").number(-0.99..=0.99, "")?;
+        Some((row, column, r))
+    };
+    PAIRS.into_iter().filter_map(read).collect()
+}
+
+fn mishits(table: &Table<'_>) -> [Option<f64>; 5] {
+    let stated = table
+        .may("mishits", "{ share_pct = 8 }")
+        .table(&MISHIT_KEYS);
+    let Some(stated) = stated else {
+        return [None; 5];
+    };
+    let number = |key, example, range, unit| stated.may(key, example).number(range, unit);
+    [
+        number("share_pct", "8", 0.0..=60.0, "percent").map(|pct| pct / 100.0),
+        number("ball_speed_factor", "0.82", 0.3..=1.0, ""),
+        number("launch_shift_deg", "-3", -20.0..=20.0, "degrees"),
+        number("backspin_factor", "0.85", 0.0..=1.5, ""),
+        number("spread_factor", "1.8", 0.5..=5.0, ""),
+    ]
+}
+
+impl Stated {
+    /// The whole pattern: what is left out comes from the level, scaled to the stated ball speed.
+    pub(super) fn over(&self, level: &Pattern) -> Pattern {
+        let mut pattern = level.scaled(self.ball_speed_mph / level.mean[0]);
+        put(&mut pattern.mean, &self.mean);
+        put(&mut pattern.sd, &self.sd);
+        for &(row, column, r) in &self.correlation {
+            pattern.correlation[row][column] = r;
+            pattern.correlation[column][row] = r;
+        }
+        pattern.tail_dof = self.tail_dof.unwrap_or(pattern.tail_dof);
+        let mishit = &mut pattern.mishit;
+        let mut figures: Five = [
+            mishit.share,
+            mishit.ball_speed_factor,
+            mishit.launch_shift_deg,
+            mishit.backspin_factor,
+            mishit.spread_factor,
+        ];
+        put(&mut figures, &self.mishit);
+        [
+            mishit.share,
+            mishit.ball_speed_factor,
+            mishit.launch_shift_deg,
+            mishit.backspin_factor,
+            mishit.spread_factor,
+        ] = figures;
+        pattern
+    }
+
+    /// Whether nothing needs a level: every mean, spread and mishit figure is stated.
+    pub(super) fn is_whole(&self) -> bool {
+        [&self.mean, &self.sd, &self.mishit]
+            .iter()
+            .all(|figures| figures.iter().all(Option::is_some))
+    }
+}
+
+fn put(figures: &mut Five, stated: &[Option<f64>; 5]) {
+    for (figure, stated) in figures.iter_mut().zip(stated) {
+        *figure = stated.unwrap_or(*figure);
+    }
+}

@@ -1,0 +1,318 @@
+//! The player file: measured strikes or stated patterns by club, short game, sand and putting; what is left out
+//! comes from the level of the player's handicap.
+//!
+//! Figures are as an onlooker sees them, for left-handers too: right of the target is positive, and sidespin that
+//! curves the ball to the right is positive. A device that turns a left-hander's figures into a right-hander's
+//! needs `figures = "mirrored"`: every direction and sidespin of the file and its sheet is then turned back.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use super::bag::{fill, pattern_with};
+use super::club::Club;
+use super::club_table::{self, Stated};
+use super::levels::{self, Ladder};
+use super::pattern::Five;
+use super::skill_table::{self, Behind, Kind};
+use super::{BagClub, Golfer, Origin, Sex, batch, fit};
+use crate::files::toml::{self, Table};
+use crate::files::{Faults, Source};
+
+const KEYS: [&str; 11] = [
+    "name",
+    "description",
+    "handicap_index",
+    "sex",
+    "hand",
+    "figures",
+    "strikes",
+    "clubs",
+    "short_game",
+    "sand",
+    "putting",
+];
+
+/// Opens the sheet a player file names.
+pub type Open<'a> = &'a dyn Fn(&str) -> Result<Source, Faults>;
+
+impl Golfer {
+    /// Reads a player file; `open` opens the sheet of strikes it names.
+    ///
+    /// # Errors
+    /// Every fault of the file and of its sheet.
+    pub fn read(source: &Source, open: Open<'_>) -> Result<Self, Faults> {
+        let mut of_sheet = Faults::default();
+        let golfer = toml::read(source, &KEYS, |file| player(file, open, &mut of_sheet));
+        match golfer {
+            Ok(golfer) if of_sheet.list().is_empty() => Ok(golfer),
+            Ok(_) => Err(of_sheet),
+            Err(mut faults) => {
+                faults.extend(of_sheet);
+                Err(faults)
+            }
+        }
+    }
+
+    /// Reads a player file from disk; the sheet's path counts from the file's folder.
+    ///
+    /// # Errors
+    /// When it cannot be read, and every fault of the file and of its sheet.
+    pub fn from_path(path: &Path) -> Result<Self, Faults> {
+        let folder = path.parent().unwrap_or_else(|| Path::new(""));
+        Self::read(&Source::read(path)?, &|sheet| {
+            Source::read(&folder.join(sheet))
+        })
+    }
+
+    /// The golfer as a mirror shows him.
+    #[must_use]
+    pub fn mirrored(&self) -> Self {
+        let mut mirrored = self.clone();
+        for entry in &mut mirrored.clubs {
+            entry.pattern = entry.pattern.mirrored();
+        }
+        mirrored
+    }
+}
+
+/// What the file says of who the player is.
+struct Identity {
+    name: String,
+    handicap: f64,
+    sex: Sex,
+    /// The level, its shots turned for a left-hander.
+    level: Golfer,
+    ladder: &'static Ladder,
+    /// Whether the figures of the file are mirrored.
+    mirrored: bool,
+}
+
+fn identity(file: &Table<'_>) -> Option<Identity> {
+    let name = file.need("name", "\"Ann Player\"").text();
+    let _ = file.may("description", "\"Slices the driver.\"").text();
+    let handicap = file.need("handicap_index", "12.4").number(
+        Ladder::LOWEST..=Ladder::HIGHEST,
+        "(a plus handicap is negative)",
+    );
+    let sex = levels::sex(file);
+    let left = file
+        .may("hand", "\"left\"")
+        .word(&[("right", false), ("left", true)]);
+    let mirrored = file
+        .may("figures", "\"mirrored\"")
+        .word(&[("as seen", false), ("mirrored", true)]);
+    let (name, handicap, sex) = (name?, handicap?, sex?);
+    let ladder = match levels::ladder(sex) {
+        Ok(ladder) => ladder,
+        Err(error) => {
+            file.fault(0..0, error.to_string(), "");
+            return None;
+        }
+    };
+    let level = ladder.golfer(handicap);
+    Some(Identity {
+        name,
+        handicap,
+        sex,
+        level: if left == Some(true) {
+            level.mirrored()
+        } else {
+            level
+        },
+        ladder,
+        mirrored: mirrored == Some(true),
+    })
+}
+
+fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Golfer> {
+    // Every part is read before a fault ends the reading, so that each is told.
+    let identity = identity(file);
+    let strikes = strikes(file, open, of_sheet);
+    let stated = stated_clubs(file, &strikes);
+    let identity = match identity {
+        Some(identity) => identity,
+        None => {
+            check_skills(file);
+            return None;
+        }
+    };
+    let mut notes = Vec::new();
+    let (clubs, wanted) = own_clubs(file, &identity, &strikes, &stated?, &mut notes)?;
+    let behind = Behind {
+        ladder: identity.ladder,
+        handicap: identity.handicap,
+    };
+    let putting = skill_table::putting(file, &behind);
+    let putts = putting.map_or_else(|| identity.level.putting.0, |(putting, _)| putting);
+    let short_game = skill_table::touch(file, Kind::ShortGame, &behind, &putts);
+    let sand = skill_table::touch(file, Kind::Sand, &behind, &putts);
+    Some(Golfer {
+        name: identity.name,
+        handicap: identity.handicap,
+        sex: identity.sex,
+        clubs: fill(clubs, &wanted, &identity.level),
+        short_game: short_game?,
+        sand: sand?,
+        putting: putting?,
+        notes,
+    })
+}
+
+/// Notes faults of the skill tables of a player whose level is not known: the tables are read over scratch.
+fn check_skills(file: &Table<'_>) {
+    let Ok(ladder) = levels::ladder(Sex::Men) else {
+        return;
+    };
+    let behind = Behind {
+        ladder,
+        handicap: 0.0,
+    };
+    let putting = skill_table::putting(file, &behind);
+    let putts = putting.map_or_else(|| ladder.skills(0.0).putting, |(putting, _)| putting);
+    for kind in [Kind::ShortGame, Kind::Sand] {
+        let _ = skill_table::touch(file, kind, &behind, &putts);
+    }
+}
+
+/// The strikes of the sheet the file names; none when it names none or the sheet is at fault.
+fn strikes(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> BTreeMap<Club, Vec<Five>> {
+    let entry = file.may("strikes", "\"shots/ann.csv\"");
+    let Some(path) = entry.text() else {
+        return BTreeMap::new();
+    };
+    let sheet = open(&path).and_then(|source| batch::read(&source));
+    sheet.unwrap_or_else(|faults| {
+        match faults.list() {
+            [only] if only.span.is_none() => {
+                let hint = only
+                    .hint
+                    .clone()
+                    .unwrap_or_else(|| "its path counts from the folder of this file".to_owned());
+                let message = format!("the strikes in \"{path}\" cannot be read: {}", only.message);
+                let _: Option<()> = entry.note(message, hint);
+            }
+            _ => of_sheet.extend(faults),
+        }
+        BTreeMap::new()
+    })
+}
+
+/// The `[[clubs]]` tables; a club that stands twice, or also in the sheet, is a fault.
+fn stated_clubs(file: &Table<'_>, strikes: &BTreeMap<Club, Vec<Five>>) -> Option<Vec<Stated>> {
+    let tables = file
+        .may("clubs", "[{ club = \"7 iron\", ball_speed_mph = 112 }]")
+        .tables(&club_table::KEYS);
+    let mut clubs: Vec<Stated> = Vec::new();
+    let mut sound = true;
+    for table in &tables {
+        let Some(stated) = club_table::read(table) else {
+            sound = false;
+            continue;
+        };
+        let twice = clubs.iter().any(|other| other.club == stated.club);
+        if twice || strikes.contains_key(&stated.club) {
+            let (message, hint) = if twice {
+                ("stands twice under `clubs`", "remove one of the two")
+            } else {
+                (
+                    "is both stated here and measured in the strikes",
+                    "remove one of the two",
+                )
+            };
+            let place = stated.name_place.clone();
+            table.fault(place, format!("the {} {message}", stated.club), hint);
+            sound = false;
+        }
+        clubs.push(stated);
+    }
+    sound.then_some(clubs)
+}
+
+/// The clubs the player hit or stated, and those he hit too seldom for a pattern.
+fn own_clubs(
+    file: &Table<'_>,
+    identity: &Identity,
+    strikes: &BTreeMap<Club, Vec<Five>>,
+    stated: &[Stated],
+    notes: &mut Vec<String>,
+) -> Option<(Vec<BagClub>, Vec<Club>)> {
+    let (mut clubs, mut wanted) = (Vec::new(), Vec::new());
+    for (&club, batch) in strikes {
+        if batch.len() < 2 {
+            notes.push(format!(
+                "one strike with the {club} says too little: its pattern is assumed from the handicap"
+            ));
+            wanted.push(club);
+            continue;
+        }
+        let batch: Vec<Five> = batch
+            .iter()
+            .map(|strike| turned(strike, identity.mirrored))
+            .collect();
+        let prior = pattern_with(&identity.level.clubs, club)?;
+        match fit::fit(&batch, &prior) {
+            Ok(fitted) => clubs.push(BagClub {
+                club,
+                pattern: fitted.pattern,
+                origin: Origin::Measured {
+                    strikes: fitted.strikes,
+                },
+            }),
+            Err(fault) => {
+                file.fault(
+                    file.place("strikes"),
+                    format!("the strikes of the {club}: {fault}"),
+                    "",
+                );
+            }
+        }
+    }
+    for stated in stated {
+        clubs.extend(stated_club(file, identity, stated));
+    }
+    clubs.sort_by_key(|entry| entry.club);
+    Some((clubs, wanted))
+}
+
+fn stated_club(file: &Table<'_>, identity: &Identity, stated: &Stated) -> Option<BagClub> {
+    let level = pattern_with(&identity.level.clubs, stated.club)?;
+    let pattern = if identity.mirrored {
+        stated.over(&level.mirrored()).mirrored()
+    } else {
+        stated.over(&level)
+    };
+    if let Err(fault) = pattern.validate() {
+        let hint = "make the correlations smaller, or leave them out";
+        file.fault(stated.correlation_place.clone(), fault.to_string(), hint);
+        return None;
+    }
+    Some(BagClub {
+        club: stated.club,
+        pattern,
+        origin: Origin::Stated,
+    })
+}
+
+fn turned(strike: &Five, mirrored: bool) -> Five {
+    let side = if mirrored { -1.0 } else { 1.0 };
+    let [ball_speed, launch, direction, backspin, sidespin] = *strike;
+    [
+        ball_speed,
+        launch,
+        side * direction,
+        backspin,
+        side * sidespin,
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_mirrored_strike_turns_direction_and_sidespin_only() {
+        let strike = [110.0, 15.0, 2.0, 6000.0, -400.0];
+        assert_eq!(turned(&strike, true), [110.0, 15.0, -2.0, 6000.0, 400.0]);
+        assert_eq!(turned(&strike, false), strike);
+    }
+}

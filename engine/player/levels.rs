@@ -1,0 +1,327 @@
+//! The levels: what golfers of a handicap do, read from the tables in profiles/levels and interpolated between.
+
+use std::sync::OnceLock;
+
+use super::bag::{blend, pattern_with};
+use super::club_table;
+use super::pattern::{Mishit, Pattern, uncorrelated};
+use super::skill::{Putting, Touch};
+use super::{BagClub, Golfer, Origin, Sex, embedded};
+use crate::files::toml::{self, Table};
+use crate::files::{Faults, Source};
+
+/// Where the tour stands among the handicaps (from memory: tour professionals would play off plus 5 or 6).
+pub const TOUR_HANDICAP: f64 = -5.5;
+
+/// Why there is no such level.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum LevelError {
+    /// Beyond the tables.
+    #[error(
+        "handicap {0} is outside the levels: they reach from -6 (better than a tour professional; plus handicaps are written negative) to 36"
+    )]
+    OutOfRange(f64),
+    /// A name that is no level's.
+    #[error(
+        "`{0}` is no level: write `level:tour`, `level:scratch`, `level:5`, or with `:women` after it, as `level:20:women`"
+    )]
+    Unknown(String),
+    /// The tables the program carries are at fault: a mistake of the program.
+    #[error("the level tables are at fault:\n{0}")]
+    Broken(Faults),
+}
+
+/// Short game, sand and putting of a level.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Skills {
+    pub short_game: Touch,
+    pub sand: Touch,
+    pub putting: Putting,
+}
+
+/// The levels of men or of women, best first.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Ladder {
+    steps: Vec<Golfer>,
+}
+
+impl Ladder {
+    /// Lowest handicap there is a level for.
+    pub(super) const LOWEST: f64 = -6.0;
+    /// Highest handicap there is a level for.
+    pub(super) const HIGHEST: f64 = 36.0;
+
+    /// The two steps around a handicap and how far between them it lies; beyond the ends the last slope goes on.
+    fn around(&self, handicap: f64) -> (&Golfer, &Golfer, f64) {
+        let last = self.steps.len() - 1;
+        let upper = self
+            .steps
+            .iter()
+            .position(|step| step.handicap >= handicap)
+            .unwrap_or(last)
+            .clamp(1, last.max(1));
+        let (a, b) = (&self.steps[upper - 1], &self.steps[upper.min(last)]);
+        let t = (handicap - a.handicap) / (b.handicap - a.handicap);
+        (a, b, t)
+    }
+
+    /// Short game, sand and putting at a handicap.
+    pub(super) fn skills(&self, handicap: f64) -> Skills {
+        let (a, b, t) = self.around(handicap);
+        Skills {
+            short_game: Touch::blend(&a.short_game.0, &b.short_game.0, t),
+            sand: Touch::blend(&a.sand.0, &b.sand.0, t),
+            putting: Putting::blend(&a.putting.0, &b.putting.0, t),
+        }
+    }
+
+    /// The level at a handicap. The bag is that of the nearer step.
+    pub(super) fn golfer(&self, handicap: f64) -> Golfer {
+        let (a, b, t) = self.around(handicap);
+        let nearer = if t < 0.5 { a } else { b };
+        let skills = self.skills(handicap);
+        let club = |entry: &BagClub| {
+            let one = pattern_with(&a.clubs, entry.club)?;
+            let other = pattern_with(&b.clubs, entry.club)?;
+            Some(BagClub {
+                club: entry.club,
+                pattern: blend(&one, &other, t),
+                origin: Origin::Assumed,
+            })
+        };
+        Golfer {
+            name: name_of(handicap, nearer.sex),
+            handicap,
+            sex: nearer.sex,
+            clubs: nearer.clubs.iter().filter_map(club).collect(),
+            short_game: (skills.short_game, Origin::Assumed),
+            sand: (skills.sand, Origin::Assumed),
+            putting: (skills.putting, Origin::Assumed),
+            notes: Vec::new(),
+        }
+    }
+}
+
+/// What a level is called.
+fn name_of(handicap: f64, sex: Sex) -> String {
+    let who = if handicap == TOUR_HANDICAP {
+        "tour professional".to_owned()
+    } else if handicap == 0.0 {
+        "scratch golfer".to_owned()
+    } else if handicap < 0.0 {
+        format!("plus {} handicap", -handicap)
+    } else {
+        format!("{handicap} handicap")
+    };
+    match sex {
+        Sex::Men => who,
+        Sex::Women => format!("{who} (women)"),
+    }
+}
+
+/// The level of a handicap index; plus handicaps are negative.
+///
+/// # Errors
+/// When the handicap lies outside −6 to 36.
+///
+/// ```
+/// use costcard::player::{Sex, levels};
+/// let twelve = levels::level(12.0, Sex::Men).unwrap();
+/// assert_eq!(twelve.name, "12 handicap");
+/// assert!(levels::level(40.0, Sex::Men).is_err());
+/// ```
+pub fn level(handicap: f64, sex: Sex) -> Result<Golfer, LevelError> {
+    if !(Ladder::LOWEST..=Ladder::HIGHEST).contains(&handicap) {
+        return Err(LevelError::OutOfRange(handicap));
+    }
+    Ok(ladder(sex)?.golfer(handicap))
+}
+
+/// A level by name: `tour`, `scratch` or a handicap as `5` or `12.4`; a plus handicap as `+2` or `-2`.
+///
+/// # Errors
+/// When it is no level's name or outside the levels.
+pub fn named(name: &str, sex: Sex) -> Result<Golfer, LevelError> {
+    match name.trim().to_lowercase().as_str() {
+        "tour" => level(TOUR_HANDICAP, sex),
+        "scratch" => level(0.0, sex),
+        other => {
+            let unknown = || LevelError::Unknown(name.to_owned());
+            let number = other.strip_prefix('+').map_or_else(
+                || other.parse::<f64>(),
+                |plus| plus.parse::<f64>().map(|plus| -plus),
+            );
+            let handicap = number.ok().filter(|h| h.is_finite()).ok_or_else(unknown)?;
+            level(handicap, sex)
+        }
+    }
+}
+
+/// Reads `level:NAME` or `level:NAME:SEX`, as `level:tour` or `level:20:women`.
+///
+/// # Errors
+/// When it is no level, or outside the levels.
+pub fn parse_spec(text: &str) -> Result<Golfer, LevelError> {
+    let unknown = || LevelError::Unknown(text.to_owned());
+    let mut parts = text.split(':').map(str::trim);
+    if parts.next() != Some("level") {
+        return Err(unknown());
+    }
+    let name = parts.next().ok_or_else(unknown)?;
+    let sex = match parts.next().map(str::to_lowercase).as_deref() {
+        None | Some("men") => Sex::Men,
+        Some("women") => Sex::Women,
+        Some(_) => return Err(unknown()),
+    };
+    if parts.next().is_some() {
+        return Err(unknown());
+    }
+    named(name, sex).map_err(|error| match error {
+        LevelError::Unknown(_) => unknown(),
+        other => other,
+    })
+}
+
+/// The levels of men or women, read once.
+pub(super) fn ladder(sex: Sex) -> Result<&'static Ladder, LevelError> {
+    static LADDERS: OnceLock<Result<[Ladder; 2], Faults>> = OnceLock::new();
+    let ladders = LADDERS.get_or_init(|| {
+        let mut steps = Vec::new();
+        let mut faults = Faults::default();
+        for source in embedded::levels() {
+            match read(&source) {
+                Ok(golfer) => steps.push(golfer),
+                Err(more) => faults.extend(more),
+            }
+        }
+        if !faults.list().is_empty() {
+            return Err(faults);
+        }
+        steps.sort_by(|a, b| a.handicap.total_cmp(&b.handicap));
+        Ok([Sex::Men, Sex::Women].map(|sex| Ladder {
+            steps: steps
+                .iter()
+                .filter(|step| step.sex == sex)
+                .cloned()
+                .collect(),
+        }))
+    });
+    match ladders {
+        Ok([men, women]) => Ok(match sex {
+            Sex::Men => men,
+            Sex::Women => women,
+        }),
+        Err(faults) => Err(LevelError::Broken(faults.clone())),
+    }
+}
+
+/// Reads a level file: a player's file in which everything is stated.
+///
+/// # Errors
+/// Every fault of the file, missing figures among them.
+pub fn read(source: &Source) -> Result<Golfer, Faults> {
+    let keys = [
+        "name",
+        "description",
+        "handicap_index",
+        "sex",
+        "clubs",
+        "short_game",
+        "sand",
+        "putting",
+    ];
+    toml::read(source, &keys, |file| {
+        let name = file.need("name", "\"scratch golfer\"").text();
+        let handicap = file
+            .need("handicap_index", "0")
+            .number(Ladder::LOWEST..=Ladder::HIGHEST, "");
+        let sex = sex(file);
+        let tables = file
+            .need("clubs", "[{ club = \"driver\", … }]")
+            .tables(&club_table::KEYS);
+        let clubs: Option<Vec<BagClub>> = tables.iter().map(whole_club).collect();
+        let (short_game, sand) = (whole_touch(file, "short_game"), whole_touch(file, "sand"));
+        let putting = whole_putting(file);
+        let mut clubs = clubs?;
+        clubs.sort_by_key(|entry| entry.club);
+        Some(Golfer {
+            name: name?,
+            handicap: handicap?,
+            sex: sex?,
+            clubs,
+            short_game: (short_game?, Origin::Assumed),
+            sand: (sand?, Origin::Assumed),
+            putting: (putting?, Origin::Assumed),
+            notes: Vec::new(),
+        })
+    })
+}
+
+/// Reads `sex`.
+pub(super) fn sex(file: &Table<'_>) -> Option<Sex> {
+    file.need("sex", "\"men\"")
+        .word(&[("men", Sex::Men), ("women", Sex::Women)])
+}
+
+/// A club in which everything is stated.
+fn whole_club(table: &Table<'_>) -> Option<BagClub> {
+    let stated = club_table::read(table)?;
+    if !stated.is_whole() {
+        table.fault(
+            stated.name_place.clone(),
+            format!("the {} of a level lacks figures", stated.club),
+            "state every mean, every spread and all of `mishits`",
+        );
+        return None;
+    }
+    // Nothing of this is left but the scale for a ball speed that is stated anyway.
+    let blank = Pattern {
+        mean: [stated.ball_speed_mph, 0.0, 0.0, 0.0, 0.0],
+        sd: [0.0; 5],
+        correlation: uncorrelated(),
+        tail_dof: super::fit::TAIL_DOF,
+        mishit: Mishit::NONE,
+    };
+    let pattern = stated.over(&blank);
+    if let Err(fault) = pattern.validate() {
+        table.fault(stated.correlation_place.clone(), fault.to_string(), "");
+        return None;
+    }
+    Some(BagClub {
+        club: stated.club,
+        pattern,
+        origin: Origin::Assumed,
+    })
+}
+
+fn whole_touch(file: &Table<'_>, key: &'static str) -> Option<Touch> {
+    let keys = ["along_pct", "across_pct", "base_ft", "mishit_pct"];
+    let table = file.need(key, "{ along_pct = 12, … }").table(&keys)?;
+    let number = |key, limit, unit| table.need(key, "1.5").number(0.0..=limit, unit);
+    let along = number("along_pct", 80.0, "percent");
+    let across = number("across_pct", 60.0, "percent");
+    let base = number("base_ft", 15.0, "feet");
+    let mishit = number("mishit_pct", 60.0, "percent");
+    Some(Touch {
+        along_pct: along?,
+        across_pct: across?,
+        base_ft: base?,
+        mishit_pct: mishit?,
+    })
+}
+
+fn whole_putting(file: &Table<'_>) -> Option<Putting> {
+    let keys = ["direction_sd_deg", "length_sd_pct", "past_ft"];
+    let table = file
+        .need("putting", "{ direction_sd_deg = 1.3, … }")
+        .table(&keys)?;
+    let number = |key, range, unit| table.need(key, "1.5").number(range, unit);
+    let direction = number("direction_sd_deg", 0.1..=8.0, "degrees");
+    let length = number("length_sd_pct", 0.5..=60.0, "percent");
+    let past = number("past_ft", -1.0..=4.0, "feet");
+    Some(Putting {
+        direction_sd_deg: direction?,
+        length_sd_pct: length?,
+        past_ft: past?,
+    })
+}

@@ -1,0 +1,4 @@
+//! The room engine/player seen from outside.
+
+mod fit;
+mod sampling;
