@@ -133,9 +133,9 @@ impl Line {
                 leg.length_yd
             };
             let along = forward.clamp(least, most);
-            let away = (forward - along).hypot(right);
+            let away = (forward - along).powi(2) + right.powi(2);
             if away < nearest.0 {
-                let side_yd = away.copysign(right);
+                let side_yd = away.sqrt().copysign(right);
                 nearest = (
                     away,
                     Station {

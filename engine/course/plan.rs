@@ -102,8 +102,9 @@ impl Plan {
     pub fn paint(&self) -> Option<LieGrid> {
         let mut canvas = Canvas::new(self.bounds())?;
         let stations = canvas.stations(&self.line);
+        let reach_yd = self.green_reach_yd();
         for (lie, station) in canvas.lies.iter_mut().zip(&stations) {
-            *lie = self.corridor(*station);
+            *lie = self.corridor(*station, reach_yd);
         }
         for layer in [
             Layer::Ground,
@@ -135,8 +136,8 @@ impl Plan {
         ))
     }
 
-    /// The lie of the bare corridor.
-    fn corridor(&self, station: Station) -> Lie {
+    /// The lie of the bare corridor; the green reaches `reach_yd` from the end of the line.
+    fn corridor(&self, station: Station, reach_yd: f64) -> Lie {
         let Station { along_yd, side_yd } = station;
         let on = |stretch: &&Stretch| (stretch.from_yd..=stretch.to_yd).contains(&along_yd);
         if self
@@ -147,13 +148,13 @@ impl Plan {
         {
             return Lie::Fairway;
         }
-        let end_yd = self.line.length_yd() + self.green_reach_yd() + self.rough_width_yd;
+        let end_yd = self.line.length_yd() + reach_yd + self.rough_width_yd;
         let rough = (-BEHIND_TEE_YD..=end_yd).contains(&along_yd)
-            && side_yd.abs() <= self.half_width_yd(along_yd) + self.rough_width_yd;
+            && side_yd.abs() <= self.half_width_yd(along_yd).max(reach_yd) + self.rough_width_yd;
         if rough { Lie::Rough } else { self.beyond }
     }
 
-    /// Half the width of the nearest stretch of fairway, and at least that of the green.
+    /// Half the width of the nearest stretch of fairway.
     fn half_width_yd(&self, along_yd: f64) -> f64 {
         let away = |stretch: &&Stretch| {
             (stretch.from_yd - along_yd)
@@ -164,9 +165,7 @@ impl Plan {
             .fairway
             .iter()
             .min_by(|a, b| away(a).total_cmp(&away(b)));
-        nearest
-            .map_or(0.0, |stretch| stretch.half_width_yd)
-            .max(self.green_reach_yd())
+        nearest.map_or(0.0, |stretch| stretch.half_width_yd)
     }
 
     /// How far the green reaches from the end of the line, yards.

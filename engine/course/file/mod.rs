@@ -62,8 +62,10 @@
 
 mod area;
 mod conditions;
+mod corridor;
 mod green;
 mod hole;
+mod line;
 
 use rayon::prelude::*;
 
@@ -143,11 +145,11 @@ fn check_numbers(file: &Table<'_>, drafts: &[Option<Draft>]) {
     for (index, draft) in known.iter().enumerate() {
         if known[..index]
             .iter()
-            .any(|earlier| earlier.number == draft.number)
+            .any(|earlier| earlier.card.number == draft.card.number)
         {
-            let message = format!("there are two holes {}", draft.number);
+            let message = format!("there are two holes {}", draft.card.number);
             file.fault(
-                draft.number_span.clone(),
+                draft.card.number_span.clone(),
                 message,
                 "give each hole its own `number`, or leave all numbers out",
             );
