@@ -1,3 +1,4 @@
 //! Every test of the project, in one binary.
 
 mod bad_input;
+mod course;

@@ -73,7 +73,7 @@ impl Defaults {
 /// A hole as it was read, before its grid is painted.
 #[derive(Debug)]
 pub(super) struct Draft {
-    pub(super) card: Card,
+    card: Card,
     pub(super) plan: Plan,
     span: Range<usize>,
     green_span: Range<usize>,
@@ -86,27 +86,21 @@ pub(super) struct Draft {
 
 /// What a hole's card says.
 #[derive(Debug)]
-pub(super) struct Card {
-    pub(super) number: u32,
-    pub(super) number_span: Range<usize>,
+struct Card {
+    number: u32,
     label: String,
     par: u8,
     stroke_index: Option<u8>,
     rise_yd: f64,
 }
 
-/// Reads the hole at a place of the file.
+/// Reads the hole of a number.
 pub(super) fn read(
     table: Table<'_>,
-    place: u32,
+    number: Option<u32>,
     course: &Conditions,
     defaults: &Defaults,
 ) -> Option<Draft> {
-    let number = if table.has("number") {
-        table.may("number", "1").whole(1..=99)
-    } else {
-        Some(place)
-    };
     let table = match number {
         Some(number) => table.called(&format!("hole {number}")),
         None => table,
@@ -151,7 +145,6 @@ fn read_card(table: &Table<'_>, number: Option<u32>) -> Option<Card> {
     let rise_ft = table.may("rise_ft", "-12").number(-500.0..=500.0, "feet");
     Some(Card {
         number: number?,
-        number_span: table.place("number"),
         label: table.label().to_owned(),
         par: u8::try_from(par?).ok()?,
         stroke_index: stroke_index.and_then(|index| u8::try_from(index).ok()),
