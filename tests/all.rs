@@ -2,3 +2,4 @@
 
 mod bad_input;
 mod player;
+mod published;

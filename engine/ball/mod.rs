@@ -5,6 +5,7 @@ pub mod aero;
 pub mod air;
 pub mod flight;
 pub mod putt;
+pub mod putts;
 pub mod turf;
 
 use crate::units::{Angle, Speed, Spin};

@@ -108,7 +108,11 @@ const FAIRWAY_STIMP_FT: f64 = 5.0;
 const ROUGH_STIMP_FT: f64 = 1.5;
 
 /// Rough returns this share of the bounce of mown turf: long grass bends away under the ball. An assumption.
-const ROUGH_BOUNCE: f64 = 0.6;
+const ROUGH_BOUNCE: f64 = 0.5;
+
+/// Rough tilts this much more than mown turf of the same firmness: the grass heaps up in front of the ball.
+/// An assumption; together with the bounce it halves the run of a drive.
+const ROUGH_TILT: f64 = 1.25;
 
 /// Sliding friction of turf. Source: Penner (2002), from memory.
 const FRICTION: f64 = 0.40;
@@ -148,16 +152,16 @@ impl Turf {
     /// Ground of a surface, firmness and slope. The Stimpmeter reading, feet, counts on greens only.
     #[must_use]
     pub fn new(surface: Surface, firmness: Firmness, stimp_ft: f64, slope: Slope) -> Self {
-        let (bounce, roll_ft) = match surface {
-            Surface::Green => (1.0, stimp_ft),
-            Surface::Fairway => (1.0, FAIRWAY_STIMP_FT),
-            Surface::Rough => (ROUGH_BOUNCE, ROUGH_STIMP_FT),
+        let (bounce, tilt, roll_ft) = match surface {
+            Surface::Green => (1.0, 1.0, stimp_ft),
+            Surface::Fairway => (1.0, 1.0, FAIRWAY_STIMP_FT),
+            Surface::Rough => (ROUGH_BOUNCE, ROUGH_TILT, ROUGH_STIMP_FT),
         };
         let normal =
             DVec3::new(-slope.across_pct / 100.0, -slope.along_pct / 100.0, 1.0).normalize();
         let weight_mps2 = GRAVITY_MPS2 * normal.z;
         Self {
-            tilt: firmness.tilt(),
+            tilt: firmness.tilt() * tilt,
             bounce,
             deceleration_mps2: deceleration_mps2(roll_ft),
             normal,

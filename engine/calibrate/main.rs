@@ -1,0 +1,34 @@
+//! Fits the constants that stand in the engine, from published figures, and prints them with what is left over:
+//! `cargo run --release --example calibrate flight` or `… putting`. Each fit leaves out rows for the tests.
+
+mod flight;
+mod nelder_mead;
+mod putting;
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let asked = std::env::args().nth(1);
+    let done = match asked.as_deref() {
+        Some("flight") => flight::fit(),
+        Some("putting") => putting::fit(),
+        _ => Err("say which: flight or putting".into()),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("calibrate: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+/// Rows of a published table, without its comment lines.
+fn table(name: &str) -> Result<Vec<csv::StringRecord>, csv::Error> {
+    let path = format!("{}/tests/published/data/{name}", env!("CARGO_MANIFEST_DIR"));
+    csv::ReaderBuilder::new()
+        .comment(Some(b'#'))
+        .from_path(path)?
+        .into_records()
+        .collect()
+}

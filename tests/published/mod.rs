@@ -1,0 +1,20 @@
+//! Checks against published figures: one file per subject, each figure with its source.
+
+mod flight;
+mod putting;
+mod turf;
+
+/// Rows of a published table, without its comment lines and header.
+fn table(text: &str) -> Vec<Vec<String>> {
+    let rows = text
+        .lines()
+        .filter(|line| !line.starts_with('#') && !line.trim().is_empty())
+        .skip(1);
+    rows.map(|line| line.split(',').map(str::to_owned).collect())
+        .collect()
+}
+
+/// A number of such a row.
+fn number(row: &[String], column: usize) -> f64 {
+    row[column].parse().unwrap()
+}
