@@ -12,6 +12,17 @@ pub struct Point {
     pub y_yd: f64,
 }
 
+impl Point {
+    /// The point on the other side of the line x = 0.
+    #[must_use]
+    pub fn mirrored(self) -> Self {
+        Self {
+            x_yd: -self.x_yd,
+            ..self
+        }
+    }
+}
+
 /// A green's surface.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Green {
@@ -54,11 +65,49 @@ pub struct Hole {
     pub air: Air,
 }
 
+impl Hole {
+    /// The hole with left and right exchanged, its slopes and wind too.
+    #[must_use]
+    pub fn mirrored(&self) -> Self {
+        Self {
+            line: self.line.iter().map(|point| point.mirrored()).collect(),
+            tee: self.tee.mirrored(),
+            pin: self.pin.mirrored(),
+            grid: self.grid.mirrored(),
+            green: Green {
+                slope_across_pct: -self.green.slope_across_pct,
+                ..self.green
+            },
+            air: Air {
+                wind_from: -self.air.wind_from,
+                ..self.air
+            },
+            ..*self
+        }
+    }
+}
+
 /// A course.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Course {
     /// Name as it is shown.
     pub name: String,
+    /// The course in words, when the file describes it.
+    pub description: Option<String>,
     /// The holes in order of play.
     pub holes: Vec<Hole>,
+}
+
+impl Course {
+    /// Par of all holes together.
+    #[must_use]
+    pub fn par(&self) -> u32 {
+        self.holes.iter().map(|hole| u32::from(hole.par)).sum()
+    }
+
+    /// Length of all holes together, yards.
+    #[must_use]
+    pub fn length_yd(&self) -> f64 {
+        self.holes.iter().map(|hole| hole.length_yd).sum()
+    }
 }

@@ -1,7 +1,15 @@
 //! The course: its file, the geometry of its holes, and each hole's grid of lies.
+//!
+//! A course file becomes, hole by hole, a [`plan`] of shapes, and the plan a grid of 1 yd cells. What a file may say is
+//! written in [`file`].
 
+mod distance;
+pub mod file;
 pub mod grid;
 pub mod hole;
+pub mod line;
+pub mod plan;
+pub mod shape;
 
 pub use grid::{Lie, LieGrid};
 pub use hole::{Course, Green, Hole, Point};

@@ -1,0 +1,211 @@
+//! Areas: ellipses, strips and outlines.
+
+use super::LIES;
+use crate::{
+    course::{
+        Point,
+        line::{Line, Station},
+        plan::{Area, Ground},
+        shape::{Ellipse, Shape, outline_faults},
+    },
+    files::{listed, toml::Table},
+};
+
+/// Keys of an area.
+pub(super) const KEYS: [&str; 12] = [
+    "lie",
+    "at_yd",
+    "at_green_yd",
+    "side_yd",
+    "length_yd",
+    "width_yd",
+    "turn_deg",
+    "from_yd",
+    "to_yd",
+    "side_from_yd",
+    "side_to_yd",
+    "outline_yd",
+];
+
+/// The keys of each of the three ways to say where an area lies.
+const GROUNDS: [&[&str]; 3] = [
+    &[
+        "at_yd",
+        "at_green_yd",
+        "side_yd",
+        "length_yd",
+        "width_yd",
+        "turn_deg",
+    ],
+    &["from_yd", "to_yd", "side_from_yd", "side_to_yd"],
+    &["outline_yd"],
+];
+
+/// Most corners of an outline.
+const MOST_POINTS: usize = 500;
+/// Farthest a corner may lie from the tee, across or along, yards.
+pub(super) const FARTHEST_YD: f64 = 1500.0;
+
+/// Reads an area of a hole.
+pub(super) fn read(table: &Table<'_>, line: Option<&Line>) -> Option<Area> {
+    let lie = table.need("lie", "\"sand\"").word(&LIES);
+    let said: Vec<usize> = (0..3)
+        .filter(|way| GROUNDS[*way].iter().any(|key| table.has(key)))
+        .collect();
+    let ground = match said[..] {
+        [0] => read_spot(table, line),
+        [1] => read_strip(table),
+        [2] => outline(table, "outline_yd").map(Ground::Shape),
+        [] => unplaced(table, "does not say where it lies"),
+        _ => unplaced(table, "says in two ways where it lies"),
+    };
+    Some(Area {
+        lie: lie?,
+        ground: ground?,
+    })
+}
+
+fn unplaced(table: &Table<'_>, what: &str) -> Option<Ground> {
+    let hint = format!(
+        "an ellipse has {}; a strip has {}; an outline has `outline_yd`",
+        listed(GROUNDS[0], "and"),
+        listed(GROUNDS[1], "or")
+    );
+    table.fault(table.span(), format!("{} {what}", table.label()), &hint);
+    None
+}
+
+fn read_spot(table: &Table<'_>, line: Option<&Line>) -> Option<Ground> {
+    let from_tee = table.may("at_yd", "240").number(-100.0..=1000.0, "yards");
+    let from_green = table
+        .may("at_green_yd", "-6")
+        .number(-1000.0..=100.0, "yards");
+    let side_yd = table.need("side_yd", "24").number(-400.0..=400.0, "yards");
+    let length_yd = table.need("length_yd", "16").number(1.0..=400.0, "yards");
+    let width_yd = table.need("width_yd", "9").number(1.0..=400.0, "yards");
+    let turn_deg = if table.has("turn_deg") {
+        table.may("turn_deg", "15").number(-90.0..=90.0, "degrees")
+    } else {
+        Some(0.0)
+    };
+    let along_yd = match (table.has("at_yd"), table.has("at_green_yd")) {
+        (true, false) => from_tee,
+        (false, true) => from_green.and_then(|past_yd| Some(line?.length_yd() + past_yd)),
+        (false, false) => {
+            let _ = table.need("at_yd", "240");
+            None
+        }
+        (true, true) => {
+            let message =
+                "`at_yd` and `at_green_yd` both say where it lies along the line".to_owned();
+            table.fault(table.place("at_green_yd"), message, "keep one of them");
+            None
+        }
+    };
+    let station = Station {
+        along_yd: along_yd?,
+        side_yd: side_yd?,
+    };
+    Some(Ground::Shape(spot(
+        line?,
+        station,
+        (length_yd?, width_yd?),
+        turn_deg?,
+    )))
+}
+
+/// An ellipse of a length and width at a station, turned clockwise from the line of play there.
+pub(super) fn spot(
+    line: &Line,
+    station: Station,
+    (length_yd, width_yd): (f64, f64),
+    turn_deg: f64,
+) -> Shape {
+    Shape::Ellipse(Ellipse {
+        centre: line.point(station),
+        heading_rad: line.heading_rad(station.along_yd) + turn_deg.to_radians(),
+        half_length_yd: length_yd / 2.0,
+        half_width_yd: width_yd / 2.0,
+    })
+}
+
+fn read_strip(table: &Table<'_>) -> Option<Ground> {
+    let end = |key, example, open| {
+        let range = if key == "from_yd" || key == "to_yd" {
+            -100.0..=1000.0
+        } else {
+            -400.0..=400.0
+        };
+        if table.has(key) {
+            table.may(key, example).number(range, "yards")
+        } else {
+            Some(open)
+        }
+    };
+    let from = end("from_yd", "262", f64::NEG_INFINITY);
+    let to = end("to_yd", "283", f64::INFINITY);
+    let side_yd = match (table.has("side_from_yd"), table.has("side_to_yd")) {
+        (false, false) => Some((f64::NEG_INFINITY, f64::INFINITY)),
+        (false, true) => {
+            let _ = table.need("side_from_yd", "30");
+            None
+        }
+        (true, _) => {
+            let near = end("side_from_yd", "30", 0.0);
+            // Left out, the far side goes on outwards.
+            let outwards = near.map_or(0.0, |near| f64::INFINITY.copysign(near));
+            let far = end("side_to_yd", "50", outwards);
+            near.zip(far)
+                .map(|(near, far)| (near.min(far), near.max(far)))
+        }
+    };
+    let (from, to, side_yd) = (from?, to?, side_yd?);
+    for (low, high, key) in [(from, to, "to_yd"), (side_yd.0, side_yd.1, "side_to_yd")] {
+        if low >= high {
+            let message = format!(
+                "{} has no width: it ends where it begins or before",
+                table.label()
+            );
+            table.fault(
+                table.place(key),
+                message,
+                "let it end farther than it begins",
+            );
+            return None;
+        }
+    }
+    Some(Ground::Strip {
+        along_yd: (from, to),
+        side_yd,
+    })
+}
+
+/// Reads a free outline.
+pub(super) fn outline(table: &Table<'_>, key: &str) -> Option<Shape> {
+    let entry = table.need(key, "[[-60, 150], [-40, 155], [-45, 210]]");
+    let points: Vec<Point> = entry
+        .points(FARTHEST_YD)?
+        .into_iter()
+        .map(|[x_yd, y_yd]| Point { x_yd, y_yd })
+        .collect();
+    let mut faults = if points.len() > MOST_POINTS {
+        vec![format!(
+            "an outline has at most {MOST_POINTS} points, not {}",
+            points.len()
+        )]
+    } else {
+        outline_faults(&points)
+    };
+    if faults.is_empty() {
+        return Some(Shape::Outline(points));
+    }
+    faults.truncate(5);
+    for fault in faults {
+        table.fault(
+            table.place(key),
+            fault,
+            "list the corners in order round the area, each once",
+        );
+    }
+    None
+}

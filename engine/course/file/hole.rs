@@ -1,0 +1,289 @@
+//! One hole of the file.
+
+use std::ops::Range;
+
+use super::{
+    area,
+    conditions::Conditions,
+    corridor::{self, Corridor},
+    green::{self, GreenKeys},
+    line,
+};
+use crate::{
+    ball::{air::Air, turf::Firmness},
+    course::{
+        Green, Hole, Lie, LieGrid, Point,
+        line::Line,
+        plan::{Area, Plan},
+        shape::Shape,
+    },
+    files::toml::{Entry, Table},
+    units::Length,
+};
+
+/// Keys of a hole.
+pub(super) const KEYS: [&str; 16] = [
+    "number",
+    "par",
+    "stroke_index",
+    "length_yd",
+    "dogleg",
+    "line_yd",
+    "bearing_deg",
+    "rise_ft",
+    "conditions",
+    "fairway_width_yd",
+    "fairway",
+    "rough_width_yd",
+    "beyond",
+    "green",
+    "pin",
+    "areas",
+];
+
+/// Half the width and half the depth of the teeing area, yards.
+const HALF_TEE_YD: (f64, f64) = (4.0, 5.0);
+/// Most areas of one hole.
+const MOST_AREAS: usize = 200;
+
+/// What the file says for all holes.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Defaults {
+    corridor: Corridor,
+    green: GreenKeys,
+}
+
+impl Defaults {
+    /// Reads `defaults`; nothing when it is left out.
+    pub(super) fn read(entry: &Entry<'_>) -> Self {
+        let Some(table) = entry.table(&["fairway_width_yd", "rough_width_yd", "beyond", "green"])
+        else {
+            return Self::default();
+        };
+        let green = green::open(&table.may("green", "{ stimp_ft = 9.5 }"));
+        Self {
+            corridor: Corridor::read(&table),
+            green: green
+                .map(|green| GreenKeys::read(&green))
+                .unwrap_or_default(),
+        }
+    }
+}
+
+/// A hole as it was read, before its grid is painted.
+#[derive(Debug)]
+pub(super) struct Draft {
+    pub(super) card: Card,
+    pub(super) plan: Plan,
+    span: Range<usize>,
+    green_span: Range<usize>,
+    length_yd: f64,
+    pin: Point,
+    green: Green,
+    firmness: Firmness,
+    air: Air,
+}
+
+/// What a hole's card says.
+#[derive(Debug)]
+pub(super) struct Card {
+    pub(super) number: u32,
+    pub(super) number_span: Range<usize>,
+    label: String,
+    par: u8,
+    stroke_index: Option<u8>,
+    rise_yd: f64,
+}
+
+/// Reads the hole at a place of the file.
+pub(super) fn read(
+    table: Table<'_>,
+    place: u32,
+    course: &Conditions,
+    defaults: &Defaults,
+) -> Option<Draft> {
+    let number = if table.has("number") {
+        table.may("number", "1").whole(1..=99)
+    } else {
+        Some(place)
+    };
+    let table = match number {
+        Some(number) => table.called(&format!("hole {number}")),
+        None => table,
+    };
+    let card = read_card(&table, number);
+    let bearing_deg = table
+        .may("bearing_deg", "140")
+        .number(0.0..=360.0, "degrees");
+    let conditions = Conditions::read(&table.may("conditions", "{ wind_mph = 8 }")).or(*course);
+    let (line, length_yd) = line::read(&table).unzip();
+    let green_table = green::open(&table.need("green", "{ depth_yd = 30, width_yd = 24 }"));
+    let green = green_table.and_then(|green_table| {
+        let called = green_table.called(&format!("the green of {}", table.label()));
+        green::read(
+            &called,
+            defaults.green,
+            conditions.firmness(),
+            line.as_ref(),
+        )
+    });
+    let (shape, green) = green.unzip();
+    let card_par = card.as_ref().map(|card| card.par);
+    let plan = read_plan(&table, line, shape, card_par, defaults.corridor);
+    let plan = plan?;
+    let pin = green::read_pin(&table.may("pin", "\"back\""), &plan.green, &plan.line)?;
+    Some(Draft {
+        card: card?,
+        span: table.span(),
+        green_span: table.place("green"),
+        length_yd: length_yd?,
+        pin,
+        green: green?,
+        firmness: conditions.firmness(),
+        air: conditions.air(bearing_deg),
+        plan,
+    })
+}
+
+fn read_card(table: &Table<'_>, number: Option<u32>) -> Option<Card> {
+    let par = table.need("par", "4").whole(3..=6);
+    let stroke_index = table.may("stroke_index", "7").whole(1..=36);
+    let rise_ft = table.may("rise_ft", "-12").number(-500.0..=500.0, "feet");
+    Some(Card {
+        number: number?,
+        number_span: table.place("number"),
+        label: table.label().to_owned(),
+        par: u8::try_from(par?).ok()?,
+        stroke_index: stroke_index.and_then(|index| u8::try_from(index).ok()),
+        rise_yd: Length::from_ft(rise_ft.unwrap_or(0.0)).yd(),
+    })
+}
+
+/// Reads everything that lies on the ground, given the line of play and the green.
+fn read_plan(
+    table: &Table<'_>,
+    line: Option<Line>,
+    green: Option<Shape>,
+    par: Option<u8>,
+    defaults: Corridor,
+) -> Option<Plan> {
+    let areas = read_areas(table, line.as_ref());
+    let corridor = Corridor::read(table);
+    let front_yd = line
+        .as_ref()
+        .zip(green.as_ref())
+        .map(|(line, green)| line.length_yd() - green::reach_yd(green, line, -1.0));
+    let fairway = corridor::read_fairway(table, par, corridor, defaults, front_yd);
+    let corridor = corridor.or(defaults);
+    Some(Plan {
+        line: line?,
+        fairway: fairway?,
+        rough_width_yd: corridor.rough_width_yd.unwrap_or(20.0),
+        beyond: corridor.beyond.unwrap_or(Lie::Rough),
+        green: green?,
+        tee: tee(),
+        areas: areas?,
+    })
+}
+
+impl Draft {
+    /// The hole with its grid; notes a tee or a green that other areas cover.
+    pub(super) fn finish(self, file: &Table<'_>, grid: Option<LieGrid>) -> Option<Hole> {
+        let Some(grid) = grid else {
+            let message = format!(
+                "{} takes more ground than 1000 by 600 yards",
+                self.card.label
+            );
+            file.fault(
+                self.span,
+                message,
+                "bring its farthest areas and corners nearer to the line of play",
+            );
+            return None;
+        };
+        let tee = Point {
+            x_yd: 0.0,
+            y_yd: 0.0,
+        };
+        if grid.lie(tee.x_yd, tee.y_yd) != Lie::Tee {
+            let message = format!("the tee of {} is covered by another area", self.card.label);
+            file.fault(
+                self.span,
+                message,
+                "the tee is at [0, 0]; keep water, sand and out of bounds off it",
+            );
+            return None;
+        }
+        let cells = grid.lies.iter().filter(|lie| **lie == Lie::Green).count();
+        let mostly_there = cells as f64 >= 0.75 * self.plan.green.area_sq_yd();
+        if grid.lie(self.pin.x_yd, self.pin.y_yd) != Lie::Green || !mostly_there {
+            let message = format!(
+                "the green of {} is covered by another area",
+                self.card.label
+            );
+            file.fault(
+                self.green_span,
+                message,
+                "keep water, sand and out of bounds off the green",
+            );
+            return None;
+        }
+        Some(Hole {
+            number: self.card.number,
+            par: self.card.par,
+            stroke_index: self.card.stroke_index,
+            length_yd: self.length_yd,
+            line: self.plan.line.points(),
+            tee,
+            pin: self.pin,
+            grid,
+            green: self.green,
+            firmness: self.firmness,
+            rise_yd: self.card.rise_yd,
+            air: self.air,
+        })
+    }
+}
+
+/// The teeing area round (0, 0).
+fn tee() -> Shape {
+    let (x, y) = HALF_TEE_YD;
+    Shape::Outline(
+        [(-x, -y), (x, -y), (x, y), (-x, y)]
+            .map(|(x_yd, y_yd)| Point { x_yd, y_yd })
+            .to_vec(),
+    )
+}
+
+/// Reads the areas.
+fn read_areas(table: &Table<'_>, line: Option<&Line>) -> Option<Vec<Area>> {
+    let tables = table
+        .may(
+            "areas",
+            "[{ lie = \"sand\", outline_yd = [[20, 230], [32, 230], [26, 244]] }]",
+        )
+        .tables(&area::KEYS);
+    if tables.len() > MOST_AREAS {
+        let message = format!(
+            "{} has {} areas, more than {MOST_AREAS}",
+            table.label(),
+            tables.len()
+        );
+        table.fault(
+            table.place("areas"),
+            message,
+            "join areas of the same lie that touch",
+        );
+        return None;
+    }
+    let areas: Vec<_> = tables
+        .into_iter()
+        .map(|entry| {
+            area::read(
+                &entry.called(&format!("this area of {}", table.label())),
+                line,
+            )
+        })
+        .collect();
+    areas.into_iter().collect()
+}

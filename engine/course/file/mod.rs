@@ -1,0 +1,169 @@
+//! The course file.
+//!
+//! ```toml
+//! name = "Alder Hollow"
+//! description = "A short parkland course."
+//!
+//! [conditions]                    # all may be left out; a hole may have its own
+//! firmness = "soft"               # turf: soft, medium, firm or a number from 0 to 1 (default medium)
+//! wind_mph = 8                    # at 10 m, as weather reports give it (default calm)
+//! wind_from_deg = 225             # where it comes from: see below
+//! temperature_f = 66              # default 75
+//! altitude_ft = 300               # default 0
+//! humidity_pct = 60               # default 50
+//!
+//! [defaults]                      # for holes that do not say otherwise
+//! fairway_width_yd = 36           # pars 4 and up (default 36)
+//! rough_width_yd = 24             # each side of the fairway, and round the green (default 20)
+//! beyond = "trees"                # beyond the rough: rough, trees or out of bounds (default rough)
+//! green = { stimp_ft = 9.5 }      # any keys of a green
+//!
+//! [[holes]]
+//! number = 1                      # default: its place in the file
+//! par = 4
+//! stroke_index = 7                # may be left out
+//! length_yd = 402
+//! bearing_deg = 140               # compass direction of play (0 north, 90 east): see below
+//! rise_ft = -12                   # height of the green over the tee (default 0)
+//! dogleg = [{ at_yd = 230, turn_deg = 25 }]               # positive turns right
+//! fairway = [{ from_yd = 120, to_yd = 260, width_yd = 34 }, { from_yd = 285, width_yd = 38 }]
+//! green = { depth_yd = 30, width_yd = 24, turn_deg = 15, slope_along_pct = 2 }
+//! pin = "back"                    # front, middle (default), back, or { along_yd = 4, side_yd = -5 }
+//! areas = [
+//!   { lie = "sand", at_yd = 240, side_yd = 24, length_yd = 16, width_yd = 9 },
+//!   { lie = "sand", at_green_yd = -6, side_yd = -19, length_yd = 14, width_yd = 8, turn_deg = 10 },
+//!   { lie = "water", from_yd = 262, to_yd = 283 },
+//!   { lie = "out of bounds", side_from_yd = 55 },
+//!   { lie = "trees", outline_yd = [[-60, 150], [-40, 155], [-45, 210]] },
+//! ]
+//! ```
+//!
+//! **Line of play.** The tee is at (0, 0), +y is the direction of play from it, x grows to the right. Either
+//! `length_yd` with `dogleg`s, or `line_yd = [[0, 0], [10, 230], [90, 400]]`, whose last point is the middle of the
+//! green; with both, length and line must agree within 3 %. Every distance `…at_yd`, `from_yd` and `to_yd` is
+//! along this line, and every `side_yd` is square to it, right positive.
+//!
+//! **Fairway.** `fairway_width_yd` for one width from 100 yd to the front of the green, or `fairway`, a list of
+//! stretches, each up to the front of the green when `to_yd` is left out. A par 3 has fairway only if it says so.
+//!
+//! **Green.** An ellipse round the end of the line: depth along the last leg, width across, turned clockwise by
+//! `turn_deg`; or `outline_yd`. `firmness` (default: that of the conditions), `stimp_ft` (default 10),
+//! `slope_along_pct` (positive rises away from the player) and `slope_across_pct` (positive rises to the right).
+//!
+//! **Areas.** `lie` is sand, water, trees (trees, scrub or heath), fairway, rough, tee or out of bounds. The ground is
+//! one of three: an ellipse (`at_yd` from the tee, or `at_green_yd` past the middle of the green, negative short of
+//! it; `side_yd`, `length_yd` along the line, `width_yd` across, `turn_deg`); a strip that follows the line (`from_yd`,
+//! `to_yd`, `side_from_yd`, `side_to_yd`; an end left out goes on without end, outwards for a side); or a free outline
+//! (`outline_yd`). What covers what is told in [`plan`](super::plan).
+//!
+//! **Wind.** On a hole with `bearing_deg`, `wind_from_deg` is a compass direction: a west wind (270) on a hole played
+//! west blows into the face. On a hole without, it is told from the hole itself: 0 into the face, 90 from the right, 180
+//! from behind.
+
+mod area;
+mod conditions;
+mod corridor;
+mod green;
+mod hole;
+mod line;
+
+use rayon::prelude::*;
+
+use super::{Course, Lie};
+use crate::files::{
+    Faults, Source,
+    toml::{self, Table},
+};
+use conditions::Conditions;
+use hole::{Defaults, Draft};
+
+/// Keys of the file.
+const KEYS: [&str; 5] = ["name", "description", "conditions", "defaults", "holes"];
+
+/// Most holes of a course.
+const MOST_HOLES: usize = 36;
+
+impl Course {
+    /// Reads a course file.
+    ///
+    /// # Errors
+    /// Every fault of the file, each with its place and what to write instead.
+    pub fn read(source: &Source) -> Result<Self, Faults> {
+        toml::read(source, &KEYS, read_course)
+    }
+}
+
+fn read_course(file: &Table<'_>) -> Option<Course> {
+    let name = file.need("name", "\"Alder Hollow\"").text();
+    let description = file
+        .may("description", "\"A short parkland course.\"")
+        .text();
+    let conditions = Conditions::read(&file.may("conditions", "{ wind_mph = 8 }"));
+    let defaults = Defaults::read(&file.may("defaults", "{ rough_width_yd = 24 }"));
+    let tables = file
+        .need("holes", "[{ par = 4, length_yd = 402 }]")
+        .tables(&hole::KEYS);
+    if file.has("holes") && !(1..=MOST_HOLES).contains(&tables.len()) {
+        let message = format!("a course has 1 to {MOST_HOLES} holes, not {}", tables.len());
+        file.fault(
+            file.place("holes"),
+            message,
+            "begin each hole with a line `[[holes]]`",
+        );
+        return None;
+    }
+    let drafts: Vec<Option<Draft>> = (1..)
+        .zip(tables)
+        .map(|(place, table)| {
+            hole::read(
+                table.called(&format!("hole {place}")),
+                place,
+                &conditions,
+                &defaults,
+            )
+        })
+        .collect();
+    check_numbers(file, &drafts);
+    let drafts: Vec<Draft> = drafts.into_iter().collect::<Option<_>>()?;
+    // Painting is most of the work, and touches no faults.
+    let grids: Vec<_> = drafts.par_iter().map(|draft| draft.plan.paint()).collect();
+    let holes: Vec<_> = drafts
+        .into_iter()
+        .zip(grids)
+        .map(|(draft, grid)| draft.finish(file, grid))
+        .collect();
+    Some(Course {
+        name: name?,
+        description,
+        holes: holes.into_iter().collect::<Option<_>>()?,
+    })
+}
+
+/// Notes holes that share a number.
+fn check_numbers(file: &Table<'_>, drafts: &[Option<Draft>]) {
+    let known: Vec<&Draft> = drafts.iter().flatten().collect();
+    for (index, draft) in known.iter().enumerate() {
+        if known[..index]
+            .iter()
+            .any(|earlier| earlier.card.number == draft.card.number)
+        {
+            let message = format!("there are two holes {}", draft.card.number);
+            file.fault(
+                draft.card.number_span.clone(),
+                message,
+                "give each hole its own `number`, or leave all numbers out",
+            );
+        }
+    }
+}
+
+/// Lies that may stand at `lie` of an area.
+const LIES: [(&str, Lie); 7] = [
+    ("sand", Lie::Sand),
+    ("water", Lie::Water),
+    ("trees", Lie::Trees),
+    ("fairway", Lie::Fairway),
+    ("rough", Lie::Rough),
+    ("tee", Lie::Tee),
+    ("out of bounds", Lie::OutOfBounds),
+];
