@@ -1,5 +1,6 @@
 //! Fits the constants that stand in the engine, from published figures, and prints them with what is left over:
-//! `cargo run --release --example calibrate flight` or `… putting`; `… levels` makes the level tables.
+//! `cargo run --release --example calibrate flight` or `… putting`; `… levels` makes the level tables,
+//! `… shots` the strikes of the demo players.
 //! Each fit leaves out rows for the tests.
 
 mod flight;
@@ -8,6 +9,7 @@ mod level_file;
 mod levels;
 mod nelder_mead;
 mod putting;
+mod shots;
 mod tour_clubs;
 
 use std::process::ExitCode;
@@ -18,7 +20,8 @@ fn main() -> ExitCode {
         Some("flight") => flight::fit(),
         Some("putting") => putting::fit(),
         Some("levels") => levels::make(),
-        _ => Err("say which: flight, putting or levels".into()),
+        Some("shots") => shots::make(),
+        _ => Err("say which: flight, putting, levels or shots".into()),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
