@@ -1,9 +1,16 @@
 //! Fits the constants that stand in the engine, from published figures, and prints them with what is left over:
-//! `cargo run --release --example calibrate flight` or `… putting`. Each fit leaves out rows for the tests.
+//! `cargo run --release --example calibrate flight` or `… putting`; `… levels` makes the level tables,
+//! `… shots` the strikes of the demo players.
+//! Each fit leaves out rows for the tests.
 
 mod flight;
+mod landing;
+mod level_file;
+mod levels;
 mod nelder_mead;
 mod putting;
+mod shots;
+mod tour_clubs;
 
 use std::process::ExitCode;
 
@@ -12,7 +19,9 @@ fn main() -> ExitCode {
     let done = match asked.as_deref() {
         Some("flight") => flight::fit(),
         Some("putting") => putting::fit(),
-        _ => Err("say which: flight or putting".into()),
+        Some("levels") => levels::make(),
+        Some("shots") => shots::make(),
+        _ => Err("say which: flight, putting, levels or shots".into()),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

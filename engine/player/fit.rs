@@ -188,8 +188,10 @@ impl State {
             let off = Vector5::from(*strike) - self.mean;
             scatter += off * off.transpose() * ((1.0 - chance) * weight);
         }
-        // Not one less, as for normal strikes: the batches of tests/player/fit.rs show less bias this way.
-        self.scale = scatter / (COVARIANCE_WEIGHT + normals);
+        // A single strike says nothing of spread. Beyond it, taking one off, as for normal strikes, would leave more
+        // bias in the batches of tests/player/fit.rs, not less.
+        let telling = (normals - 1.0 / normals.max(1.0)).max(0.0);
+        self.scale = scatter / (COVARIANCE_WEIGHT + telling);
     }
 
     /// The share of mishits, and what they look like once there are enough of them.

@@ -74,3 +74,12 @@ pub struct Golfer {
     /// What the reader of the player's file should know: figures that were not used, and why.
     pub notes: Vec<String>,
 }
+
+impl Golfer {
+    /// The golfer's pattern with a club: his own, or that of the clubs on either side of it, weighed by loft; nothing
+    /// for an empty bag.
+    #[must_use]
+    pub fn pattern_with(&self, club: Club) -> Option<Pattern> {
+        bag::pattern_with(&self.clubs, club)
+    }
+}

@@ -1,0 +1,209 @@
+//! Player files that are right: measured, stated, counted, left out.
+
+use costcard::files::{Faults, Source};
+use costcard::player::Sex;
+use costcard::player::club::Club;
+use costcard::player::{Golfer, Origin, embedded, levels};
+use costcard::units::Length;
+
+/// Reads a player whose sheet, if he names one, is `sheet`.
+fn read(text: &str, sheet: &str) -> Result<Golfer, Faults> {
+    Golfer::read(&Source::new("ann.toml", text), &|path| {
+        Ok(Source::new(path, sheet))
+    })
+}
+
+const WHO: &str = "name = \"Ann\"\nhandicap_index = 12\nsex = \"men\"\n";
+
+#[test]
+fn a_player_who_says_nothing_else_is_the_level() {
+    let ann = read(WHO, "").unwrap();
+    let level = levels::level(12.0, Sex::Men).unwrap();
+    assert_eq!(ann.clubs, level.clubs);
+    assert_eq!(ann.short_game, level.short_game);
+    assert_eq!(ann.putting, level.putting);
+}
+
+#[test]
+fn a_stated_club_takes_the_rest_from_the_level_at_its_speed() {
+    let text = format!(
+        "{WHO}[[clubs]]\nclub = \"7 iron\"\nball_speed_mph = 115\nlaunch_deg = 14\nmishits = {{ share_pct = 2 }}\n"
+    );
+    let ann = read(&text, "").unwrap();
+    let seven = ann
+        .clubs
+        .iter()
+        .find(|entry| entry.club == Club::Iron(7))
+        .unwrap();
+    let level = levels::level(12.0, Sex::Men)
+        .unwrap()
+        .pattern_with(Club::Iron(7))
+        .unwrap();
+    assert_eq!(seven.origin, Origin::Stated);
+    assert_eq!(seven.pattern.mean[0..2], [115.0, 14.0]);
+    let ratio = 115.0 / level.mean[0];
+    assert!((seven.pattern.mean[3] - ratio * level.mean[3]).abs() < 1e-9);
+    assert!((seven.pattern.sd[0] - ratio * level.sd[0]).abs() < 1e-9);
+    assert_eq!(seven.pattern.mishit.share, 0.02);
+    assert_eq!(
+        seven.pattern.mishit.spread_factor,
+        level.mishit.spread_factor
+    );
+    // The clubs beside it grow with it, and none is faster than its longer neighbour.
+    let six = ann
+        .clubs
+        .iter()
+        .find(|entry| entry.club == Club::Iron(6))
+        .unwrap();
+    let level_six = levels::level(12.0, Sex::Men)
+        .unwrap()
+        .pattern_with(Club::Iron(6))
+        .unwrap();
+    assert_eq!(six.origin, Origin::Assumed);
+    assert!(six.pattern.mean[0] > level_six.mean[0]);
+}
+
+/// A sheet of `count` strikes around one mean.
+fn sheet(club: &str, ball_speed: f64, count: usize) -> String {
+    (0..count)
+        .map(|i| {
+            let off = i as f64 - (count as f64 - 1.0) / 2.0;
+            format!(
+                "{club},{},{},{},{},{}\n",
+                ball_speed + 0.4 * off,
+                16.0 + 0.1 * off,
+                2.0 - 0.3 * off,
+                6000.0 + 50.0 * off,
+                200.0 - 30.0 * off
+            )
+        })
+        .collect()
+}
+
+const HEADER: &str = "club,ball_speed_mph,launch_deg,direction_deg,backspin_rpm,sidespin_rpm\n";
+
+#[test]
+fn measured_clubs_are_fitted_and_the_bag_is_filled_in_order() {
+    let text = format!("{WHO}strikes = \"ann.csv\"\n");
+    let csv = format!(
+        "{HEADER}{}{}",
+        sheet("driver", 142.0, 14),
+        sheet("7i", 112.0, 14)
+    );
+    let ann = read(&text, &csv).unwrap();
+    assert!((12..=13).contains(&ann.clubs.len()), "{}", ann.clubs.len());
+    let measured: Vec<_> = ann
+        .clubs
+        .iter()
+        .filter(|entry| entry.origin == Origin::Measured { strikes: 14 })
+        .map(|entry| entry.club)
+        .collect();
+    assert_eq!(measured, [Club::Driver, Club::Iron(7)]);
+    for pair in ann.clubs.windows(2) {
+        assert!(
+            pair[0].pattern.mean[0] >= pair[1].pattern.mean[0],
+            "{}",
+            pair[1].club
+        );
+    }
+    assert!((ann.clubs[0].pattern.mean[0] - 142.0).abs() < 1.0);
+}
+
+#[test]
+fn one_strike_is_noted_and_the_club_assumed() {
+    let text = format!("{WHO}strikes = \"ann.csv\"\n");
+    let csv = format!("{HEADER}{}2 iron,120,9,0,3600,0\n", sheet("7i", 112.0, 14));
+    let ann = read(&text, &csv).unwrap();
+    assert_eq!(
+        ann.notes,
+        ["one strike with the 2 iron says too little: its pattern is assumed from the handicap"]
+    );
+    let two = ann
+        .clubs
+        .iter()
+        .find(|entry| entry.club == Club::Iron(2))
+        .unwrap();
+    assert_eq!(two.origin, Origin::Assumed);
+}
+
+#[test]
+fn mirrored_figures_are_turned_back() {
+    let csv = format!("{HEADER}{}", sheet("7i", 112.0, 14));
+    let seen = read(
+        &format!("{WHO}strikes = \"a.csv\"\nhand = \"left\"\n"),
+        &csv,
+    )
+    .unwrap();
+    let text = format!("{WHO}strikes = \"a.csv\"\nhand = \"left\"\nfigures = \"mirrored\"\n");
+    let turned = read(&text, &csv).unwrap().mirrored();
+    for (one, other) in seen.clubs.iter().zip(&turned.clubs) {
+        for i in 0..5 {
+            assert!((one.pattern.mean[i] - other.pattern.mean[i]).abs() < 1e-6);
+            assert!((one.pattern.sd[i] - other.pattern.sd[i]).abs() < 1e-6);
+        }
+    }
+    assert!(seen.pattern_with(Club::Iron(7)).unwrap().mean[2] > 1.0);
+}
+
+#[test]
+fn counted_figures_give_the_level_that_has_them() {
+    let level = levels::level(22.0, Sex::Men).unwrap();
+    let putting = level.putting.0;
+    let up_and_down = 100.0 * level.short_game.0.saved(Length::from_yd(20.0), &putting);
+    let sand = 100.0 * level.sand.0.saved(Length::from_yd(15.0), &putting);
+    let holed = 100.0 * putting.holed(Length::from_ft(5.0));
+    let text = format!(
+        "{WHO}[short_game]\nup_and_down_pct = {up_and_down}\n[sand]\nsand_save_pct = {sand}\n\
+         [putting]\nholed_from_5_ft_pct = {holed}\n"
+    );
+    let ann = read(&text, "").unwrap();
+    assert!((ann.short_game.0.along_pct - level.short_game.0.along_pct).abs() < 1e-3);
+    assert!((ann.sand.0.mishit_pct - level.sand.0.mishit_pct).abs() < 1e-3);
+    assert!((ann.putting.0.direction_sd_deg - putting.direction_sd_deg).abs() < 1e-4);
+    assert_eq!(ann.putting.1, Origin::Stated);
+}
+
+#[test]
+fn raw_figures_stand_as_they_are_written() {
+    let text =
+        format!("{WHO}[sand]\nalong_pct = 33\n[putting]\nlength_sd_pct = 11\npast_ft = 0.5\n");
+    let ann = read(&text, "").unwrap();
+    let level = levels::level(12.0, Sex::Men).unwrap();
+    assert_eq!(ann.sand.0.along_pct, 33.0);
+    assert_eq!(ann.sand.0.across_pct, level.sand.0.across_pct);
+    assert_eq!(ann.sand.1, Origin::Stated);
+    assert_eq!(
+        (ann.putting.0.length_sd_pct, ann.putting.0.past_ft),
+        (11.0, 0.5)
+    );
+    assert_eq!(ann.short_game.1, Origin::Assumed);
+}
+
+#[test]
+fn every_demo_player_is_read_with_a_full_bag() {
+    let names = embedded::player_names();
+    assert_eq!(names, ["dale", "mika", "rowan"]);
+    for name in names {
+        let golfer = embedded::player(name).unwrap();
+        assert!((12..=13).contains(&golfer.clubs.len()), "{name}");
+        assert!(golfer.notes.is_empty());
+        let path = format!(
+            "{}/profiles/players/{name}.toml",
+            env!("CARGO_MANIFEST_DIR")
+        );
+        assert_eq!(Golfer::from_path(path.as_ref()).unwrap(), golfer);
+    }
+}
+
+#[test]
+fn an_unknown_demo_player_gets_the_nearest() {
+    let told = |name| embedded::player(name).unwrap_err().to_string();
+    assert_eq!(
+        told("rowen"),
+        "demo:rowen: there is no such demo player\nhint: did you mean `demo:rowan`?"
+    );
+    assert_eq!(
+        told("somebody"),
+        "demo:somebody: there is no such demo player\nhint: the demo players are `dale`, `mika` and `rowan`"
+    );
+}
