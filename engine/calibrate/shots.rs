@@ -63,15 +63,20 @@ const DEMOS: [Demo; 3] = [
         ],
         faults: &[
             Fault {
+                clubs: &["driver"],
+                ball_speed_factor: 1.03,
+                ..NONE
+            },
+            Fault {
                 clubs: &["4 hybrid"],
-                launch_add_deg: -4.5,
-                backspin_factor: 0.75,
+                launch_add_deg: -4.0,
+                backspin_factor: 0.78,
                 ..NONE
             },
             Fault {
                 clubs: &["5 iron", "6 iron", "7 iron"],
                 ball_speed_factor: 1.03,
-                launch_add_deg: -6.5,
+                launch_add_deg: -5.2,
                 backspin_factor: 0.72,
                 ..NONE
             },

@@ -3,6 +3,7 @@
 #![allow(clippy::expect_used)] // a test may stop
 
 mod files;
+mod player;
 
 use costcard::files::Faults;
 

@@ -1,6 +1,7 @@
 //! Checks against published figures: one file per subject, each figure with its source.
 
 mod flight;
+mod levels;
 mod putting;
 mod turf;
 
