@@ -57,13 +57,13 @@ pub struct FittedBall {
 /// Constants from `cargo run --release --example calibrate flight`, which fits every other row of the
 /// average tour flights; tests/published/flight.rs checks it on the rest.
 pub const BALL: FittedBall = FittedBall {
-    drag: 0.1377,
-    drag_by_spin: 0.9386,
-    drag_by_spin_squared: -1.3794,
-    slow_drag: 0.3281,
-    slow_drag_fall: 0.2036,
-    lift: 3.7781,
-    lift_half_spin: 0.9509,
+    drag: 0.1463,
+    drag_by_spin: 1.0052,
+    drag_by_spin_squared: -1.3631,
+    slow_drag: 0.3446,
+    slow_drag_fall: 0.1,
+    lift: 3.7802,
+    lift_half_spin: 0.9352,
     lift_by_spin: -2.0,
 };
 

@@ -6,7 +6,6 @@
 
 use statrs::function::erf::erf;
 
-use super::aero::GRAVITY_MPS2;
 use super::turf::deceleration_mps2;
 use crate::units::Length;
 
@@ -70,19 +69,10 @@ impl Putt {
     /// let stroke = PuttStroke { direction_sd_deg: 1.2, length_sd_pct: 8.0, past_ft: 1.0 };
     /// let short = Putt::new(&stroke, Length::from_ft(3.0), 10.0).holed();
     /// let long = Putt::new(&stroke, Length::from_ft(30.0), 10.0).holed();
-    /// assert!(short > 0.9 && long < 0.1);
+    /// assert!(short > 0.9 && long < 0.15);
     /// ```
     #[must_use]
     pub fn new(stroke: &PuttStroke, distance: Length, stimp_ft: f64) -> Self {
-        Self::on_slope(stroke, distance, stimp_ft, 0.0)
-    }
-
-    /// A putt straight up (`rise_pct` positive) or down a slope. The golfer allows for it in strength; it changes
-    /// how fast a ball passes the hole. Falls are held to nine tenths of the steepest a ball stops on.
-    #[must_use]
-    pub fn on_slope(stroke: &PuttStroke, distance: Length, stimp_ft: f64, rise_pct: f64) -> Self {
-        let level = deceleration_mps2(stimp_ft);
-        let rise = 5.0 / 7.0 * GRAVITY_MPS2 * (rise_pct / 100.0).atan().sin();
         let meant_m = distance.m().max(0.0) + Length::from_ft(stroke.past_ft).m();
         Self {
             distance_m: distance.m().max(0.0),
@@ -92,7 +82,7 @@ impl Putt {
                 .max(LEAST_DIRECTION_RAD),
             meant_m,
             length_sd_m: (stroke.length_sd_pct / 100.0 * meant_m).max(LEAST_LENGTH_M),
-            deceleration_mps2: (level + rise).max(0.1 * level),
+            deceleration_mps2: deceleration_mps2(stimp_ft),
         }
     }
 

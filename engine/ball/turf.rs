@@ -211,7 +211,7 @@ impl Turf {
     pub fn roll_out(&self, speed_mps: f64, direction: Angle) -> Run {
         let (right, along) = direction.rad().sin_cos();
         let level = DVec3::new(right, along, 0.0);
-        let in_plane = (level - self.normal * level.dot(self.normal)).normalize_or_zero();
+        let in_plane = (level - DVec3::Z * (level.dot(self.normal) / self.normal.z)).normalize();
         let rest = self.roll(in_plane * speed_mps);
         Run {
             along: Length::from_m(rest.y),

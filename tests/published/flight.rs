@@ -274,10 +274,12 @@ fn drive_in(air: Air) -> Flight {
 }
 
 /// Source: USGA test centre in Golfweek (2002): 1.7–2 % per 1000 ft; air alone gives 0.9–2.1 % over the clubs.
+/// One constant of the ball (how fast the slow drag falls) was held by this rule, so it is a check, not evidence.
 #[test]
 fn altitude_carries_a_ball_farther() {
     for (mph, deg, rpm) in [
         (167.0, 10.9, 2686.0),
+        (145.0, 12.0, 2900.0),
         (132.0, 12.1, 5361.0),
         (120.0, 16.3, 7097.0),
     ] {
@@ -290,13 +292,11 @@ fn altitude_carries_a_ball_farther() {
                 .carry
                 .yd()
         };
-        for ft in [1000.0, 5280.0] {
-            let per_1000_ft = (at(ft) / at(0.0) - 1.0) * 100.0 / (ft / 1000.0);
-            assert!(
-                (0.9..=2.1).contains(&per_1000_ft),
-                "{mph} mph, {ft} ft: {per_1000_ft} %"
-            );
-        }
+        let per_1000_ft = (at(1000.0) / at(0.0) - 1.0) * 100.0;
+        assert!(
+            (0.9..=2.1).contains(&per_1000_ft),
+            "{mph} mph: {per_1000_ft} %"
+        );
     }
 }
 
@@ -379,8 +379,8 @@ fn mirrored_strike_in_mirrored_wind_flies_mirrored() {
 fn silly_strikes_pitch_at_once_or_at_least_come_down() {
     for (mph, deg) in [(0.0, 10.0), (100.0, -8.0), (100.0, 0.0)] {
         assert_eq!(
-            fly(&strike(mph, deg, 3000.0), &standard()).carry.m().abs() < 1e-9,
-            true,
+            fly(&strike(mph, deg, 3000.0), &standard()).carry,
+            Length::ZERO,
             "{mph} mph, {deg}°"
         );
     }

@@ -109,11 +109,17 @@ fn putts_grow_with_distance_and_with_error() {
     let tour = tour();
     for tenth_ft in 5..2000 {
         let ft = f64::from(tenth_ft) / 10.0;
+        // A ten-thousandth of a putt for the quadrature.
         assert!(
-            tour.expected(ft + 0.1) >= tour.expected(ft) - 1e-9,
-            "{ft} ft"
+            tour.expected(ft + 0.1) >= tour.expected(ft) - 1e-4,
+            "{ft} ft: {}",
+            tour.expected(ft)
         );
-        assert!(wild.expected(ft) >= tour.expected(ft) - 1e-9, "{ft} ft");
+        assert!(
+            wild.expected(ft) >= tour.expected(ft) - 1e-4,
+            "{ft} ft: {}",
+            wild.expected(ft)
+        );
     }
     assert_eq!(tour.draw(f64::NAN, 0.3), 1);
     assert!((tour.expected(1e9) - tour.expected(400.0)).abs() < 1e-12);
@@ -134,9 +140,23 @@ fn holed_and_left_add_up_to_all_putts() {
     }
 }
 
-/// Source: Holmes (1991) and Penner (2002): a slower pass is caught farther off centre, so uphill holes more.
+/// Source: B.W. Holmes (1991), Am. J. Phys. 59, 129: at most 1.63 m/s at the centre. On a green of 10 ft that is
+/// a ball that would stop 7.95 ft beyond the hole's front edge, 7.77 ft beyond its centre.
 #[test]
-fn uphill_putts_are_caught_more_often_than_downhill_ones() {
-    let at = |rise_pct: f64| Putt::on_slope(&TOUR, Length::from_ft(8.0), 10.0, rise_pct).holed();
-    assert!(at(3.0) > at(0.0) && at(0.0) > at(-3.0));
+fn hole_takes_a_centred_ball_up_to_its_fastest_speed_only() {
+    let straight = |past_ft: f64| {
+        let stroke = PuttStroke {
+            direction_sd_deg: 0.0,
+            length_sd_pct: 0.0,
+            past_ft,
+        };
+        Putt::new(&stroke, Length::from_ft(10.0), 10.0).holed()
+    };
+    assert!(
+        straight(7.7) > 0.999 && straight(7.85) < 0.001,
+        "{} {}",
+        straight(7.7),
+        straight(7.85)
+    );
+    assert!(straight(-0.1) > 0.999 && straight(-0.25) < 0.001);
 }
