@@ -1,5 +1,6 @@
 //! Every test of the project, in one binary.
 
 mod bad_input;
+mod course;
 mod player;
 mod published;

@@ -1,7 +1,7 @@
 //! The course: its file, the geometry of its holes, and each hole's grid of lies.
 //!
 //! A course file becomes, hole by hole, a [`plan`] of shapes, and the plan a grid of 1 yd cells. What a file may say is
-//! written in [`file`].
+//! written in [`mod@file`].
 
 mod distance;
 pub mod file;

@@ -49,6 +49,7 @@ pub fn half_width_in_sd(dof: f64, share: f64) -> f64 {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)] // a test may stop
 mod tests {
     use super::*;
 

@@ -124,7 +124,7 @@ fn what_is_no_level_is_refused_with_the_way_to_write_one() {
         parse_spec("level:40").unwrap_err().to_string(),
         "handicap 40 is outside the levels: they reach from -6 (better than a tour professional; plus handicaps are written negative) to 36"
     );
-    assert_eq!(level(f64::NAN, Sex::Men).is_err(), true);
+    assert!(level(f64::NAN, Sex::Men).is_err());
 }
 
 #[test]
@@ -144,8 +144,8 @@ fn better_golfers_save_more_strokes_around_the_green() {
         });
         println!("{sex:?} up and down, sand, 5 ft, 8 ft: {saves:.3?}");
         for pair in saves.windows(2) {
-            for i in 0..4 {
-                assert!(pair[0][i] > pair[1][i]);
+            for (better, worse) in pair[0].iter().zip(&pair[1]) {
+                assert!(better > worse);
             }
         }
     }

@@ -43,6 +43,13 @@ pub(super) const KEYS: [&str; 16] = [
 
 /// Half the width and half the depth of the teeing area, yards.
 const HALF_TEE_YD: (f64, f64) = (4.0, 5.0);
+/// The tee.
+const TEE: Point = Point {
+    x_yd: 0.0,
+    y_yd: 0.0,
+};
+/// The share of a green that other areas must leave open.
+const LEAST_OPEN_GREEN: f64 = 0.75;
 /// Most areas of one hole.
 const MOST_AREAS: usize = 200;
 
@@ -73,7 +80,7 @@ impl Defaults {
 /// A hole as it was read, before its grid is painted.
 #[derive(Debug)]
 pub(super) struct Draft {
-    pub(super) card: Card,
+    card: Card,
     pub(super) plan: Plan,
     span: Range<usize>,
     green_span: Range<usize>,
@@ -86,27 +93,21 @@ pub(super) struct Draft {
 
 /// What a hole's card says.
 #[derive(Debug)]
-pub(super) struct Card {
-    pub(super) number: u32,
-    pub(super) number_span: Range<usize>,
+struct Card {
+    number: u32,
     label: String,
     par: u8,
     stroke_index: Option<u8>,
     rise_yd: f64,
 }
 
-/// Reads the hole at a place of the file.
+/// Reads the hole of a number.
 pub(super) fn read(
     table: Table<'_>,
-    place: u32,
+    number: Option<u32>,
     course: &Conditions,
     defaults: &Defaults,
 ) -> Option<Draft> {
-    let number = if table.has("number") {
-        table.may("number", "1").whole(1..=99)
-    } else {
-        Some(place)
-    };
     let table = match number {
         Some(number) => table.called(&format!("hole {number}")),
         None => table,
@@ -151,7 +152,6 @@ fn read_card(table: &Table<'_>, number: Option<u32>) -> Option<Card> {
     let rise_ft = table.may("rise_ft", "-12").number(-500.0..=500.0, "feet");
     Some(Card {
         number: number?,
-        number_span: table.place("number"),
         label: table.label().to_owned(),
         par: u8::try_from(par?).ok()?,
         stroke_index: stroke_index.and_then(|index| u8::try_from(index).ok()),
@@ -187,45 +187,10 @@ fn read_plan(
 }
 
 impl Draft {
-    /// The hole with its grid; notes a tee or a green that other areas cover.
+    /// The hole with its grid; notes a grid that is too large and a tee or a green that other areas cover.
     pub(super) fn finish(self, file: &Table<'_>, grid: Option<LieGrid>) -> Option<Hole> {
-        let Some(grid) = grid else {
-            let message = format!(
-                "{} takes more ground than 1000 by 600 yards",
-                self.card.label
-            );
-            file.fault(
-                self.span,
-                message,
-                "bring its farthest areas and corners nearer to the line of play",
-            );
-            return None;
-        };
-        let tee = Point {
-            x_yd: 0.0,
-            y_yd: 0.0,
-        };
-        if grid.lie(tee.x_yd, tee.y_yd) != Lie::Tee {
-            let message = format!("the tee of {} is covered by another area", self.card.label);
-            file.fault(
-                self.span,
-                message,
-                "the tee is at [0, 0]; keep water, sand and out of bounds off it",
-            );
-            return None;
-        }
-        let cells = grid.lies.iter().filter(|lie| **lie == Lie::Green).count();
-        let mostly_there = cells as f64 >= 0.75 * self.plan.green.area_sq_yd();
-        if grid.lie(self.pin.x_yd, self.pin.y_yd) != Lie::Green || !mostly_there {
-            let message = format!(
-                "the green of {} is covered by another area",
-                self.card.label
-            );
-            file.fault(
-                self.green_span,
-                message,
-                "keep water, sand and out of bounds off the green",
-            );
+        if let Some((span, message, hint)) = self.fault(grid.as_ref()) {
+            file.fault(span, message, hint);
             return None;
         }
         Some(Hole {
@@ -234,13 +199,36 @@ impl Draft {
             stroke_index: self.card.stroke_index,
             length_yd: self.length_yd,
             line: self.plan.line.points(),
-            tee,
+            tee: TEE,
             pin: self.pin,
-            grid,
+            grid: grid?,
             green: self.green,
             firmness: self.firmness,
             rise_yd: self.card.rise_yd,
             air: self.air,
+        })
+    }
+
+    /// What is wrong with the painted hole: its place, a message and a hint.
+    fn fault(&self, grid: Option<&LieGrid>) -> Option<(Range<usize>, String, &'static str)> {
+        let label = &self.card.label;
+        let Some(grid) = grid else {
+            let message = format!("{label} takes more ground than 1000 by 600 yards");
+            let hint = "bring its farthest areas and corners nearer to the line of play";
+            return Some((self.span.clone(), message, hint));
+        };
+        if grid.lie(TEE.x_yd, TEE.y_yd) != Lie::Tee {
+            let message = format!("the tee of {label} is covered by another area");
+            let hint = "the tee is at [0, 0]; keep water, sand and out of bounds off it";
+            return Some((self.span.clone(), message, hint));
+        }
+        let cells = grid.lies.iter().filter(|lie| **lie == Lie::Green).count() as f64;
+        let open = grid.lie(self.pin.x_yd, self.pin.y_yd) == Lie::Green
+            && cells >= LEAST_OPEN_GREEN * self.plan.green.area_sq_yd();
+        (!open).then(|| {
+            let message = format!("the green of {label} is covered by another area");
+            let hint = "keep water, sand and out of bounds off the green";
+            (self.green_span.clone(), message, hint)
         })
     }
 }

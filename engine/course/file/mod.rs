@@ -112,18 +112,10 @@ fn read_course(file: &Table<'_>) -> Option<Course> {
         );
         return None;
     }
-    let drafts: Vec<Option<Draft>> = (1..)
-        .zip(tables)
-        .map(|(place, table)| {
-            hole::read(
-                table.called(&format!("hole {place}")),
-                place,
-                &conditions,
-                &defaults,
-            )
-        })
+    let numbers = read_numbers(file, &tables);
+    let drafts: Vec<Option<Draft>> = (tables.into_iter().zip(numbers))
+        .map(|(table, number)| hole::read(table, number, &conditions, &defaults))
         .collect();
-    check_numbers(file, &drafts);
     let drafts: Vec<Draft> = drafts.into_iter().collect::<Option<_>>()?;
     // Painting is most of the work, and touches no faults.
     let grids: Vec<_> = drafts.par_iter().map(|draft| draft.plan.paint()).collect();
@@ -139,22 +131,26 @@ fn read_course(file: &Table<'_>) -> Option<Course> {
     })
 }
 
-/// Notes holes that share a number.
-fn check_numbers(file: &Table<'_>, drafts: &[Option<Draft>]) {
-    let known: Vec<&Draft> = drafts.iter().flatten().collect();
-    for (index, draft) in known.iter().enumerate() {
-        if known[..index]
-            .iter()
-            .any(|earlier| earlier.card.number == draft.card.number)
-        {
-            let message = format!("there are two holes {}", draft.card.number);
+/// Reads the number of each hole, which is its place in the file when it has none; notes holes that share one.
+fn read_numbers(file: &Table<'_>, tables: &[Table<'_>]) -> Vec<Option<u32>> {
+    let mut numbers = Vec::new();
+    for (place, table) in (1..).zip(tables) {
+        let number = if table.has("number") {
+            table.may("number", "1").whole(1..=99)
+        } else {
+            Some(place)
+        };
+        if let Some(number) = number.filter(|_| numbers.contains(&number)) {
+            let hint = "give each hole its own `number`, or leave all numbers out";
             file.fault(
-                draft.card.number_span.clone(),
-                message,
-                "give each hole its own `number`, or leave all numbers out",
+                table.place("number"),
+                format!("there are two holes {number}"),
+                hint,
             );
         }
+        numbers.push(number);
     }
+    numbers
 }
 
 /// Lies that may stand at `lie` of an area.

@@ -72,52 +72,54 @@ fn note_syntax(collector: &Collector, errors: &[Error]) {
     }
 }
 
+/// What to write instead of broken TOML, by a part of the parser's message.
+const ADVICE: &[(&str, &str)] = &[
+    (
+        "must be quoted",
+        "put text in quotes: `name = \"Long Meadow\"`",
+    ),
+    (
+        "duplicate key",
+        "each key stands once in a table; remove one of the two",
+    ),
+    (
+        "key with no value",
+        "a line reads `key = value`, for instance `par = 4`",
+    ),
+    (
+        "extra assignment",
+        "a line holds one `key = value`; put the next on a line of its own",
+    ),
+    ("missing comma", "put a comma between the values"),
+    ("missing value", "write a value after the `=`"),
+    (
+        "unclosed array table",
+        "the title of a list entry ends with two brackets: `[[holes]]`",
+    ),
+    ("unclosed array", "close the list with `]`"),
+    ("unclosed inline table", "close the braces with `}`"),
+    (
+        "unclosed table",
+        "the title of a table ends with a bracket: `[conditions]`",
+    ),
+    ("leading zero", "write the number without zeros before it"),
+    (
+        "unexpected key or value",
+        "a line holds one `key = value`, and text stands in quotes",
+    ),
+    (
+        "invalid literal string",
+        "close the text with the quote it began with",
+    ),
+    (
+        "invalid basic string",
+        "close the text with the quote it began with",
+    ),
+];
+
 /// What to write instead of broken TOML.
 fn advice(message: &str) -> String {
-    let advice = [
-        (
-            "must be quoted",
-            "put text in quotes: `name = \"Long Meadow\"`",
-        ),
-        (
-            "duplicate key",
-            "each key stands once in a table; remove one of the two",
-        ),
-        (
-            "key with no value",
-            "a line reads `key = value`, for instance `par = 4`",
-        ),
-        (
-            "extra assignment",
-            "a line holds one `key = value`; put the next on a line of its own",
-        ),
-        ("missing comma", "put a comma between the values"),
-        ("missing value", "write a value after the `=`"),
-        (
-            "unclosed array table",
-            "the title of a list entry ends with two brackets: `[[holes]]`",
-        ),
-        ("unclosed array", "close the list with `]`"),
-        ("unclosed inline table", "close the braces with `}`"),
-        (
-            "unclosed table",
-            "the title of a table ends with a bracket: `[conditions]`",
-        ),
-        ("leading zero", "write the number without zeros before it"),
-        (
-            "unexpected key or value",
-            "a line holds one `key = value`, and text stands in quotes",
-        ),
-        (
-            "invalid literal string",
-            "close the text with the quote it began with",
-        ),
-        (
-            "invalid basic string",
-            "close the text with the quote it began with",
-        ),
-    ];
-    advice
+    ADVICE
         .iter()
         .find(|(part, _)| message.contains(part))
         .map_or(
