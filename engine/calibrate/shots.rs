@@ -19,6 +19,8 @@ struct Fault {
     backspin_factor: f64,
     direction_add_deg: f64,
     sidespin_add_rpm: f64,
+    /// On the spread of ball speed.
+    speed_spread_factor: f64,
     /// On the spreads of direction and sidespin.
     wildness_factor: f64,
 }
@@ -30,6 +32,7 @@ const NONE: Fault = Fault {
     backspin_factor: 1.0,
     direction_add_deg: 0.0,
     sidespin_add_rpm: 0.0,
+    speed_spread_factor: 1.0,
     wildness_factor: 1.0,
 };
 
@@ -65,6 +68,7 @@ const DEMOS: [Demo; 3] = [
             Fault {
                 clubs: &["driver"],
                 ball_speed_factor: 1.03,
+                speed_spread_factor: 0.7,
                 ..NONE
             },
             Fault {
@@ -112,6 +116,7 @@ const DEMOS: [Demo; 3] = [
                 backspin_factor: 1.1,
                 direction_add_deg: -1.5,
                 sidespin_add_rpm: 650.0,
+                speed_spread_factor: 0.6,
                 wildness_factor: 1.75,
                 ..NONE
             },
@@ -193,6 +198,7 @@ fn put_in(pattern: &mut Pattern, fault: &Fault) {
     pattern.mean[2] += fault.direction_add_deg;
     pattern.mean[3] *= fault.backspin_factor;
     pattern.mean[4] += fault.sidespin_add_rpm;
+    pattern.sd[0] *= fault.speed_spread_factor;
     pattern.sd[2] *= fault.wildness_factor;
     pattern.sd[4] *= fault.wildness_factor;
 }
