@@ -6,7 +6,7 @@ use costcard::ball::turf::{Firmness, Slope, Surface, Turf};
 use costcard::player::pattern::{Draw, Five, Pattern, PatternFault, strike_of};
 
 /// Draws a pattern is flown with.
-const DRAWS: u32 = 512;
+const DRAWS: u32 = 4096;
 
 /// Still air of standard tests, a medium fairway, and one set of draws for every pattern.
 pub struct Bench {

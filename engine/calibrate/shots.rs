@@ -19,6 +19,8 @@ struct Fault {
     backspin_factor: f64,
     direction_add_deg: f64,
     sidespin_add_rpm: f64,
+    /// On the spread of ball speed.
+    speed_spread_factor: f64,
     /// On the spreads of direction and sidespin.
     wildness_factor: f64,
 }
@@ -30,6 +32,7 @@ const NONE: Fault = Fault {
     backspin_factor: 1.0,
     direction_add_deg: 0.0,
     sidespin_add_rpm: 0.0,
+    speed_spread_factor: 1.0,
     wildness_factor: 1.0,
 };
 
@@ -63,15 +66,21 @@ const DEMOS: [Demo; 3] = [
         ],
         faults: &[
             Fault {
+                clubs: &["driver"],
+                ball_speed_factor: 1.03,
+                speed_spread_factor: 0.7,
+                ..NONE
+            },
+            Fault {
                 clubs: &["4 hybrid"],
-                launch_add_deg: -4.5,
-                backspin_factor: 0.75,
+                launch_add_deg: -4.0,
+                backspin_factor: 0.78,
                 ..NONE
             },
             Fault {
                 clubs: &["5 iron", "6 iron", "7 iron"],
                 ball_speed_factor: 1.03,
-                launch_add_deg: -6.5,
+                launch_add_deg: -5.2,
                 backspin_factor: 0.72,
                 ..NONE
             },
@@ -107,6 +116,7 @@ const DEMOS: [Demo; 3] = [
                 backspin_factor: 1.1,
                 direction_add_deg: -1.5,
                 sidespin_add_rpm: 650.0,
+                speed_spread_factor: 0.6,
                 wildness_factor: 1.75,
                 ..NONE
             },
@@ -188,6 +198,7 @@ fn put_in(pattern: &mut Pattern, fault: &Fault) {
     pattern.mean[2] += fault.direction_add_deg;
     pattern.mean[3] *= fault.backspin_factor;
     pattern.mean[4] += fault.sidespin_add_rpm;
+    pattern.sd[0] *= fault.speed_spread_factor;
     pattern.sd[2] *= fault.wildness_factor;
     pattern.sd[4] *= fault.wildness_factor;
 }

@@ -4,6 +4,7 @@
 
 mod course;
 mod files;
+mod player;
 
 use costcard::files::Faults;
 

@@ -1,8 +1,11 @@
 //! Player files that are right: measured, stated, counted, left out.
 
+use costcard::ball::air::{Air, Atmosphere};
+use costcard::ball::flight::fly;
 use costcard::files::{Faults, Source};
 use costcard::player::Sex;
 use costcard::player::club::Club;
+use costcard::player::pattern::strike_of;
 use costcard::player::{Golfer, Origin, embedded, levels};
 use costcard::units::Length;
 
@@ -205,5 +208,37 @@ fn an_unknown_demo_player_gets_the_nearest() {
     assert_eq!(
         told("somebody"),
         "demo:somebody: there is no such demo player\nhint: the demo players are `dale`, `mika` and `rowan`"
+    );
+}
+
+#[test]
+fn each_demo_player_has_the_fault_its_file_describes() {
+    let descent = |golfer: &Golfer, club| {
+        let mean = golfer.pattern_with(club).unwrap().mean;
+        fly(&strike_of(&mean), &Atmosphere::new(&Air::standard()))
+            .descent
+            .deg()
+    };
+    let at = |handicap| levels::level(handicap, Sex::Men).unwrap();
+    let [rowan, dale, mika] = ["rowan", "dale", "mika"].map(|name| embedded::player(name).unwrap());
+    for club in [Club::Iron(5), Club::Iron(6)] {
+        let (own, level) = (descent(&rowan, club), descent(&at(12.0), club));
+        println!("rowan's {club} comes down at {own:.1}°, his level's at {level:.1}°");
+        assert!(own < 37.0 && level - own > 5.0, "{club}: {own}, {level}");
+    }
+    let driver = |golfer: &Golfer| golfer.pattern_with(Club::Driver).unwrap();
+    println!(
+        "dale's driver: {:.1?} sd {:.1?}",
+        driver(&dale).mean,
+        driver(&dale).sd
+    );
+    assert!(driver(&dale).sd[2] > 1.4 * driver(&at(14.0)).sd[2]);
+    assert!(driver(&dale).mean[4] > 500.0);
+    assert!(descent(&mika, Club::Iron(6)) > 40.0);
+    let leaks = at(26.0);
+    assert!((mika.short_game.0.along_pct / leaks.short_game.0.along_pct - 1.0).abs() < 0.05);
+    assert!((mika.sand.0.along_pct / leaks.sand.0.along_pct - 1.0).abs() < 0.05);
+    assert!(
+        (mika.putting.0.direction_sd_deg / leaks.putting.0.direction_sd_deg - 1.0).abs() < 0.05
     );
 }

@@ -1,0 +1,114 @@
+//! Player files and sheets of strikes at fault.
+
+use costcard::files::{Fault, Faults, Source};
+use costcard::player::{Golfer, levels};
+use insta::assert_snapshot;
+
+use super::told;
+
+const SHEET: &str = "club,ball_speed_mph,launch_deg,direction_deg,backspin_rpm,sidespin_rpm\n\
+                     7 iron,112,15,1,6000,100\n7 iron,114,16,-1,6100,-50\n";
+
+/// Reads a player whose sheet, whatever it is called, is `sheet`.
+fn with_sheet(text: &str, sheet: &str) -> String {
+    told(Golfer::read(&Source::new("ann.toml", text), &|path| {
+        Ok(Source::new(path, sheet))
+    }))
+}
+
+fn read(text: &str) -> String {
+    with_sheet(text, SHEET)
+}
+
+const WHO: &str = "name = \"Ann\"\nhandicap_index = 12\nsex = \"men\"\n";
+
+#[test]
+fn every_fault_of_a_player_is_told_at_once() {
+    let text = "nme = \"Ann\"\nhandicap_index = 60\nsex = \"man\"\n[[clubs]]\nclub = \"7 irn\"\nball_speed_mph = \"fast\"\n\
+                [short_game]\nup_and_down_pct = 120\n[putting]\ndirection_sd = 1.4\n";
+    assert_snapshot!(read(text));
+}
+
+#[test]
+fn an_empty_player_file_says_what_it_lacks() {
+    assert_snapshot!(read(""));
+}
+
+#[test]
+fn a_club_stated_wrongly() {
+    let clubs = "[[clubs]]\nclub = \"5 iron\"\nball_speed_mph = 300\nlaunch_deg = -40\nspread = { launch = 2 }\n\
+                 correlation = { launch_backspin = 1.5 }\nmishits = { share_pct = 90, launch_shift_deg = \"low\" }\n";
+    assert_snapshot!(read(&format!("{WHO}{clubs}")));
+}
+
+#[test]
+fn a_club_without_a_ball_speed() {
+    assert_snapshot!(read(&format!(
+        "{WHO}[[clubs]]\nclub = \"5 iron\"\nlaunch_deg = 14\n"
+    )));
+}
+
+#[test]
+fn correlations_that_contradict_each_other() {
+    let clubs = "[[clubs]]\nclub = \"5 iron\"\nball_speed_mph = 120\n\
+                 correlation = { ball_speed_launch = 0.9, launch_backspin = 0.9, ball_speed_backspin = -0.9 }\n";
+    assert_snapshot!(read(&format!("{WHO}{clubs}")));
+}
+
+#[test]
+fn a_club_that_stands_twice_or_is_also_measured() {
+    let club = |name: &str| format!("[[clubs]]\nclub = \"{name}\"\nball_speed_mph = 115\n");
+    let clubs = [club("5 iron"), club("5i"), club("7-iron")].concat();
+    assert_snapshot!(read(&format!("{WHO}strikes = \"shots/ann.csv\"\n{clubs}")));
+}
+
+#[test]
+fn a_sheet_at_fault() {
+    let sheet = "club,ball_speed_mph,launch_deg,direction_deg,backspin_rpm,sidespin_rpm\n\
+                 7 iron,112,15,1,6000,100\n7 irn,250,steep,1,6000,100\nmallet,112,15,90,,100\n";
+    assert_snapshot!(with_sheet(
+        &format!("{WHO}strikes = \"shots/ann.csv\"\n"),
+        sheet
+    ));
+}
+
+#[test]
+fn a_sheet_that_is_empty_or_lacks_a_column() {
+    let text = format!("{WHO}strikes = \"shots/ann.csv\"\n");
+    let no_spin =
+        "club,ball_speed_mph,launch_deg,direction_deg,back_spin_rpm\n7 iron,112,15,1,6000\n";
+    let header_only = "club,ball_speed_mph,launch_deg,direction_deg,backspin_rpm,sidespin_rpm\n";
+    let all = ["", header_only, no_spin].map(|sheet| with_sheet(&text, sheet));
+    assert_snapshot!(all.join("\n\n"));
+}
+
+#[test]
+fn a_sheet_that_is_missing() {
+    let text = format!("{WHO}strikes = \"shots/ann.csv\"\n");
+    let missing = |path: &str| {
+        Err(Faults::from(Fault {
+            source: Source::new(path, ""),
+            span: None,
+            message: "there is no such file".to_owned(),
+            hint: None,
+        }))
+    };
+    assert_snapshot!(told(Golfer::read(
+        &Source::new("ann.toml", &text),
+        &missing
+    )));
+}
+
+#[test]
+fn counted_figures_nobody_reaches_or_beside_raw_ones() {
+    let skills = "[short_game]\nup_and_down_pct = 97\n[sand]\nsand_save_pct = 20\nalong_pct = 20\n\
+                  [putting]\nholed_from_5_ft_pct = 99\nholed_from_8_ft_pct = 1\n";
+    assert_snapshot!(read(&format!("{WHO}{skills}")));
+}
+
+#[test]
+fn a_level_file_that_lacks_figures() {
+    let text = "name = \"scratch\"\nhandicap_index = 0\nsex = \"men\"\n[short_game]\nalong_pct = 12\n\
+                [[clubs]]\nclub = \"driver\"\nball_speed_mph = 150\n";
+    assert_snapshot!(told(levels::read(&Source::new("men-scratch.toml", text))));
+}
