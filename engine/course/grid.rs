@@ -69,10 +69,11 @@ impl LieGrid {
     #[inline]
     #[must_use]
     pub fn cell(&self, x_yd: f64, y_yd: f64) -> Option<usize> {
-        let (column, row) = ((x_yd - self.left_yd).floor(), (y_yd - self.near_yd).floor());
-        let inside =
-            column >= 0.0 && row >= 0.0 && column < self.columns as f64 && row < self.rows as f64;
-        inside.then(|| row as usize * self.columns + column as usize)
+        let (right, along) = (x_yd - self.left_yd, y_yd - self.near_yd);
+        // Cutting off the fraction rounds down where nothing is negative, and is far faster than `floor`.
+        let (column, row) = (right as i32 as usize, along as i32 as usize);
+        let inside = right >= 0.0 && along >= 0.0 && column < self.columns && row < self.rows;
+        inside.then(|| row * self.columns + column)
     }
 
     /// The lie at a point; out of bounds beyond the grid.

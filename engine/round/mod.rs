@@ -1,1 +1,16 @@
-//! (to come)
+//! Playing: the shot bank, the choice of club and aim, holes solved for expected strokes, rounds and tallies.
+//! This room knows nothing of cost: it plays, and counts.
+
+pub mod bank;
+pub mod choose;
+pub mod draws;
+pub mod finish;
+pub mod part;
+pub mod place;
+pub mod play;
+pub mod solve;
+pub mod stage;
+pub mod swing;
+pub mod tally;
+pub mod touch;
+pub mod values;

@@ -1,1 +1,11 @@
-//! (to come)
+//! What people read: tables and sentences. Nothing here computes a figure.
+
+#[cfg(feature = "program")]
+pub mod card;
+#[cfg(feature = "program")]
+pub mod figures;
+#[cfg(feature = "program")]
+pub mod flight;
+pub mod reading;
+#[cfg(feature = "program")]
+mod table;

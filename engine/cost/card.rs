@@ -1,0 +1,225 @@
+//! The cost card: a player beside the golfer of the goal, part by part.
+
+use rayon::prelude::*;
+use serde::Serialize;
+
+use crate::course::Course;
+use crate::player::{Golfer, Origin};
+use crate::round::part::Part;
+use crate::round::play::Rounds;
+use crate::round::stage::Stage;
+use crate::round::tally::{Holds, Tally};
+
+use super::figures::{Figures, expected_score};
+
+/// The cost card.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Card {
+    /// The player's figures.
+    pub player: Figures,
+    /// The figures of the goal's golfer on the same course.
+    pub goal: Figures,
+    /// Every part.
+    pub parts: Vec<PartCost>,
+    /// The part to work on first: the one that would save most strokes. None where none saves any.
+    pub work_on: Option<Part>,
+}
+
+/// What one part costs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PartCost {
+    /// The part.
+    pub part: Part,
+    /// Strokes lost a round to the goal's golfer; negative where the player is better.
+    pub lost: f64,
+    /// Fall of the expected score when the goal's golfer plays this part and the player the rest.
+    pub saved: f64,
+    /// Whether the player's own shots stand behind it; otherwise it is assumed from the handicap.
+    pub measured: bool,
+    /// Shots a round, the player's.
+    pub shots: f64,
+    /// The player's full shots of this part that pitched on greens.
+    pub holds: Holds,
+    /// The goal's golfer's.
+    pub goal_holds: Holds,
+}
+
+/// How a card is worked out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Effort {
+    /// Rounds played by each golfer.
+    pub rounds: u64,
+    /// Seed of the rounds.
+    pub seed: u64,
+}
+
+/// Figures of one golfer on a course.
+#[must_use]
+pub fn play(
+    golfer: &Golfer,
+    course: &Course,
+    effort: Effort,
+    done: &(dyn Fn(u64) + Sync),
+) -> Figures {
+    let golfers = [golfer];
+    let stage = Stage::new(course, &golfers);
+    let banks = stage.hole_banks();
+    let side = stage.side(|_| 0);
+    let solved = stage.solve(&banks, &side, None);
+    let rounds = Rounds {
+        holes: &course.holes,
+        golfer: &solved,
+        goal: None,
+        seed: effort.seed,
+    };
+    Figures::new(
+        course,
+        &solved,
+        &rounds.play(effort.rounds, done),
+        effort.seed,
+    )
+}
+
+/// The cost card of `player` against `goal` on a course. `done` hears of rounds as they are finished.
+#[must_use]
+pub fn card(
+    player: &Golfer,
+    goal: &Golfer,
+    course: &Course,
+    effort: Effort,
+    done: &(dyn Fn(u64) + Sync),
+) -> Card {
+    const PLAYER: usize = 0;
+    const GOAL: usize = 1;
+    let golfers = [player, goal];
+    let stage = Stage::new(course, &golfers);
+    let banks = stage.hole_banks();
+    let sides = [PLAYER, GOAL].map(|golfer| stage.side(|_| golfer));
+    let own = stage.solve(&banks, &sides[PLAYER], None);
+    let target = stage.solve(&banks, &sides[GOAL], None);
+    let saved = saved_by_part(&stage, |part_side| {
+        expected_score(&own) - expected_score(&stage.solve(&banks, part_side, Some(&own)))
+    });
+    let play = |golfer, goal| {
+        let rounds = Rounds {
+            holes: &course.holes,
+            golfer,
+            goal,
+            seed: effort.seed,
+        };
+        rounds.play(effort.rounds, done)
+    };
+    let tallies = [play(&own, Some(&target)), play(&target, None)];
+    let parts: Vec<PartCost> = Part::ALL
+        .into_iter()
+        .zip(saved)
+        .map(|(part, saved)| part_cost(player, part, saved, &tallies))
+        .collect();
+    Card {
+        player: Figures::new(course, &own, &tallies[PLAYER], effort.seed),
+        goal: Figures::new(course, &target, &tallies[GOAL], effort.seed),
+        work_on: first(&parts),
+        parts,
+    }
+}
+
+/// Strokes saved by each part: `saving` is asked with a side that plays one part as the goal's golfer.
+fn saved_by_part<'a>(
+    stage: &Stage<'a>,
+    saving: impl Fn(&crate::round::solve::Side) -> f64 + Sync,
+) -> Vec<f64> {
+    Part::ALL
+        .into_par_iter()
+        .map(|replaced| saving(&stage.side(|part| usize::from(part == replaced))))
+        .collect()
+}
+
+fn part_cost(player: &Golfer, part: Part, saved: f64, [own, goal]: &[Tally; 2]) -> PartCost {
+    PartCost {
+        part,
+        lost: own.lost[part as usize] / own.rounds.max(1) as f64,
+        saved,
+        measured: measured(player, part),
+        shots: own.per_round(own.shots[part as usize]),
+        holds: own.holds[part as usize],
+        goal_holds: goal.holds[part as usize],
+    }
+}
+
+/// A part is measured when the file says how the player plays it: any of its clubs, or its figures.
+fn measured(player: &Golfer, part: Part) -> bool {
+    let known = |origin: Origin| origin != Origin::Assumed;
+    match part {
+        Part::ShortGame => known(player.short_game.1),
+        Part::Sand => known(player.sand.1),
+        Part::Putting => known(player.putting.1),
+        Part::TeeShots => player
+            .clubs
+            .first()
+            .is_some_and(|longest| known(longest.origin)),
+        _ => player
+            .clubs
+            .iter()
+            .any(|c| Part::of_club(c.club) == part && known(c.origin)),
+    }
+}
+
+fn first(parts: &[PartCost]) -> Option<Part> {
+    parts
+        .iter()
+        .max_by(|a, b| a.saved.total_cmp(&b.saved))
+        .filter(|most| most.saved > 0.0)
+        .map(|most| most.part)
+}
+
+/// The card as other programs read it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CardDocument {
+    score_mean: f64,
+    goal_score_mean: f64,
+    gap: f64,
+    fairways_hit_pct: Option<f64>,
+    goal_fairways_hit_pct: Option<f64>,
+    greens_hit_pct: f64,
+    goal_greens_hit_pct: f64,
+    greens_held_pct: Option<f64>,
+    goal_greens_held_pct: Option<f64>,
+    parts: Vec<PartDocument>,
+    work_on: Option<&'static str>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+struct PartDocument {
+    part: &'static str,
+    lost: f64,
+    saved: f64,
+    measured: bool,
+}
+
+impl From<&Card> for CardDocument {
+    fn from(card: &Card) -> Self {
+        let (player, goal) = (&card.player, &card.goal);
+        Self {
+            score_mean: player.score_mean,
+            goal_score_mean: goal.score_mean,
+            gap: player.score_mean - goal.score_mean,
+            fairways_hit_pct: player.fairways_hit_pct,
+            goal_fairways_hit_pct: goal.fairways_hit_pct,
+            greens_hit_pct: player.greens_hit_pct,
+            goal_greens_hit_pct: goal.greens_hit_pct,
+            greens_held_pct: player.greens_held_pct,
+            goal_greens_held_pct: goal.greens_held_pct,
+            parts: card
+                .parts
+                .iter()
+                .map(|cost| PartDocument {
+                    part: cost.part.name(),
+                    lost: cost.lost,
+                    saved: cost.saved,
+                    measured: cost.measured,
+                })
+                .collect(),
+            work_on: card.work_on.map(Part::name),
+        }
+    }
+}

@@ -1,0 +1,103 @@
+//! A golfer's figures on a course: score, fairways, greens, holds, putts.
+
+use serde::Serialize;
+
+use crate::course::Course;
+use crate::round::solve::Solved;
+use crate::round::tally::Tally;
+
+/// What `play` reports.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Figures {
+    /// Rounds played.
+    pub rounds: u64,
+    /// Seed of the rounds.
+    pub seed: u64,
+    /// Mean score of the rounds.
+    pub score_mean: f64,
+    /// Standard deviation of a round's score.
+    pub score_sd: f64,
+    /// Expected score from the solved holes, free of the rounds' noise.
+    pub expected_strokes: f64,
+    /// Fairways hit from the tees of par 4s and 5s, percent; none on a course of par 3s.
+    pub fairways_hit_pct: Option<f64>,
+    /// Greens reached in regulation, percent.
+    pub greens_hit_pct: f64,
+    /// Full shots that pitched on a green and stayed on it, percent; none where none pitched on one.
+    pub greens_held_pct: Option<f64>,
+    /// Putts a round.
+    pub putts_mean: f64,
+    /// Greens with three putts or more a round.
+    pub three_putts_mean: f64,
+    /// Penalty strokes a round.
+    pub penalties_mean: f64,
+    /// Hole by hole.
+    pub holes: Vec<HoleFigures>,
+}
+
+/// One hole's figures.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct HoleFigures {
+    /// Number on the card.
+    pub number: u32,
+    /// Par.
+    pub par: u8,
+    /// Length, yards.
+    pub length_yd: f64,
+    /// Mean score.
+    pub score_mean: f64,
+    /// Expected strokes from the tee.
+    pub expected_strokes: f64,
+    /// Fairway hit, percent; none on a par 3.
+    pub fairway_hit_pct: Option<f64>,
+    /// Green hit in regulation, percent.
+    pub green_hit_pct: f64,
+}
+
+/// Expected score over solved holes.
+#[must_use]
+pub fn expected_score(solved: &[Solved<'_>]) -> f64 {
+    solved.iter().map(|hole| f64::from(hole.values.tee)).sum()
+}
+
+impl Figures {
+    /// From counted rounds and solved holes.
+    #[must_use]
+    pub fn new(course: &Course, solved: &[Solved<'_>], tally: &Tally, seed: u64) -> Self {
+        let pct = |count: u64| 100.0 * tally.per_round(count);
+        let holes: Vec<HoleFigures> = course
+            .holes
+            .iter()
+            .zip(solved)
+            .zip(&tally.holes)
+            .map(|((hole, solved), counted)| HoleFigures {
+                number: hole.number,
+                par: hole.par,
+                length_yd: hole.length_yd,
+                score_mean: tally.per_round(counted.strokes),
+                expected_strokes: f64::from(solved.values.tee),
+                fairway_hit_pct: (hole.par >= 4).then(|| pct(counted.fairways)),
+                green_hit_pct: pct(counted.greens),
+            })
+            .collect();
+        Self {
+            rounds: tally.rounds,
+            seed,
+            score_mean: tally.score_mean(),
+            score_sd: tally.score_sd(),
+            expected_strokes: expected_score(solved),
+            fairways_hit_pct: mean(holes.iter().filter_map(|hole| hole.fairway_hit_pct)),
+            greens_hit_pct: mean(holes.iter().map(|hole| hole.green_hit_pct)).unwrap_or(0.0),
+            greens_held_pct: tally.all_holds().held_pct(),
+            putts_mean: tally.per_round(tally.putts),
+            three_putts_mean: tally.per_round(tally.three_putts),
+            penalties_mean: tally.per_round(tally.penalties),
+            holes,
+        }
+    }
+}
+
+fn mean(values: impl Iterator<Item = f64>) -> Option<f64> {
+    let (sum, count) = values.fold((0.0, 0_u32), |(sum, count), value| (sum + value, count + 1));
+    (count > 0).then(|| sum / f64::from(count))
+}

@@ -1,0 +1,382 @@
+//! The choice of swing and aim: the fewest expected strokes for the golfer's own pattern.
+
+use crate::course::{Hole, Lie};
+
+use super::bank::{HoleBank, HoleShot, SwingShots};
+use super::finish::{Line, Spot, finish};
+use super::part::Part;
+use super::place::Xy;
+use super::swing::EASED;
+use super::values::Values;
+
+/// A swing of one of the golfers whose banks stand ready.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SwingId {
+    /// Which bank.
+    pub bank: u8,
+    /// Which swing of it.
+    pub swing: u8,
+}
+
+/// What a golfer does from a spot: a swing, and the point its pattern is centred on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Choice {
+    /// The swing.
+    pub swing: SwingId,
+    /// Where the mean pitch is meant to be.
+    pub target: Xy,
+}
+
+/// Everything a choice depends on.
+#[derive(Debug, Clone, Copy)]
+pub struct Choosing<'a> {
+    /// The hole.
+    pub hole: &'a Hole,
+    /// The banks, on this hole.
+    pub banks: &'a [HoleBank<'a>],
+    /// Swings the golfer may use here.
+    pub swings: &'a [SwingId],
+}
+
+/// How closely a pattern is looked at: how many of its normal strikes and mishits. The first draws of
+/// the sequence are themselves evenly spread.
+#[derive(Debug, Clone, Copy)]
+struct Look {
+    normal: usize,
+    mishits: usize,
+}
+
+const GLANCE: Look = Look {
+    normal: 24,
+    mishits: 6,
+};
+const CLOSE: Look = Look {
+    normal: 64,
+    mishits: 16,
+};
+const WHOLE: Look = Look {
+    normal: usize::MAX,
+    mishits: usize::MAX,
+};
+
+/// How hard a choice is thought about: how many glanced-at candidates are refined, and how closely.
+#[derive(Debug, Clone, Copy)]
+pub struct Care {
+    shortlist: usize,
+    look: Look,
+    /// Sizes of the steps a target is moved by, yards.
+    steps_yd: &'static [f32],
+}
+
+impl Care {
+    /// For the many places a ball may come to rest.
+    pub const FIELD: Self = Self {
+        shortlist: 1,
+        look: CLOSE,
+        steps_yd: &[5.0],
+    };
+    /// For the one place every ball starts from.
+    pub const TEE: Self = Self {
+        shortlist: 6,
+        look: WHOLE,
+        steps_yd: &[6.0, 3.0],
+    };
+    /// For a second look at a choice already made.
+    pub const AGAIN: Self = Self {
+        shortlist: 1,
+        look: CLOSE,
+        steps_yd: &[3.0],
+    };
+}
+
+impl<'a> Choosing<'a> {
+    /// The line of a choice from a spot, and its shots.
+    #[must_use]
+    pub fn line(&self, from: Spot, choice: Choice) -> (Line, &'a SwingShots) {
+        let way = choice.target.seen_from(from.at);
+        let shots = self.banks[choice.swing.bank as usize].shots(
+            choice.swing.swing as usize,
+            from.lie,
+            way,
+        );
+        (line_to(way, shots.centre), shots)
+    }
+
+    /// The part a choice belongs to, tee shots of par 4s and 5s aside.
+    #[must_use]
+    pub fn part(&self, choice: Choice) -> Part {
+        self.banks[choice.swing.bank as usize].swings()[choice.swing.swing as usize].part
+    }
+
+    /// Expected strokes of a choice, the whole pattern counted.
+    #[must_use]
+    pub fn expected(&self, values: &Values, from: Spot, choice: Choice) -> f32 {
+        self.looked(values, from, choice, WHOLE)
+    }
+
+    /// The best of some choices from a spot, refined, and its expected strokes; none where there is none.
+    #[must_use]
+    pub fn best(
+        &self,
+        values: &Values,
+        from: Spot,
+        candidates: &[Choice],
+        care: Care,
+    ) -> Option<(Choice, f32)> {
+        let mut shortlist: Vec<(f32, Choice)> = candidates
+            .iter()
+            .map(|&choice| (self.looked(values, from, choice, GLANCE), choice))
+            .collect();
+        shortlist.sort_by(|a, b| a.0.total_cmp(&b.0));
+        shortlist.truncate(care.shortlist);
+        shortlist
+            .into_iter()
+            .map(|(_, choice)| self.refined(values, from, choice, care))
+            .min_by(|a, b| a.1.total_cmp(&b.1))
+    }
+
+    /// Moves the target about, in smaller and smaller steps, while that saves strokes.
+    fn refined(&self, values: &Values, from: Spot, choice: Choice, care: Care) -> (Choice, f32) {
+        let mut best = (choice, self.looked(values, from, choice, care.look));
+        let ahead = choice.target.seen_from(from.at).unit();
+        for step_yd in care.steps_yd {
+            for [right, along] in [[1.0, 0.0], [-1.0, 0.0], [0.0, -1.0], [0.0, 1.0]] {
+                let step = Xy::new(right * step_yd, along * step_yd).turned(ahead);
+                while let Some(better) = self.improved(values, from, best, step, care.look) {
+                    best = better;
+                }
+            }
+        }
+        best
+    }
+
+    /// The choice with its target moved by `step`, if that is within reach and saves strokes.
+    fn improved(
+        &self,
+        values: &Values,
+        from: Spot,
+        best: (Choice, f32),
+        step: Xy,
+        look: Look,
+    ) -> Option<(Choice, f32)> {
+        let moved = self.fitted(
+            from,
+            Choice {
+                target: best.0.target.moved(step, 1.0),
+                ..best.0
+            },
+        );
+        // A target at the end of the swing's reach cannot move on: it comes back to where it was.
+        if moved.target.seen_from(best.0.target).length() < 0.5 * step.length() {
+            return None;
+        }
+        let expected = self.looked(values, from, moved, look);
+        (expected < best.1 - 1e-4).then_some((moved, expected))
+    }
+
+    /// The choice with its target brought within the swing's reach.
+    #[must_use]
+    pub fn fitted(&self, from: Spot, choice: Choice) -> Choice {
+        let (_, shots) = self.line(from, choice);
+        let way = choice.target.seen_from(from.at);
+        let reach = shots.centre.length();
+        let distance = way.length().clamp(EASED * reach, reach);
+        Choice {
+            target: from.at.moved(way.unit(), distance),
+            ..choice
+        }
+    }
+
+    fn looked(&self, values: &Values, from: Spot, choice: Choice, look: Look) -> f32 {
+        let (line, shots) = self.line(from, choice);
+        let normal = self.mean(values, from, line, &shots.normal, look.normal);
+        let mishit = self.mean(values, from, line, &shots.mishit, look.mishits);
+        let share = shots.mishit_share;
+        let settled = (1.0 - share) * normal.strokes + share * mishit.strokes;
+        let replayed = (1.0 - share) * normal.replayed + share * mishit.replayed;
+        // A replay comes back to this spot and this choice: x = settled + replayed·x, solved for x.
+        settled / (1.0 - replayed).max(0.02)
+    }
+
+    fn mean(
+        &self,
+        values: &Values,
+        from: Spot,
+        line: Line,
+        shots: &[HoleShot],
+        most: usize,
+    ) -> Mean {
+        let mut mean = Mean::default();
+        let shots = &shots[..shots.len().min(most)];
+        for shot in shots {
+            let end = finish(&self.hole.grid, from, line, shot);
+            mean.strokes += 1.0 + f32::from(end.penalty);
+            if end.replay {
+                mean.replayed += 1.0;
+            } else {
+                mean.strokes += values.at(end.spot);
+            }
+        }
+        mean.divided_by(shots.len().max(1) as f32)
+    }
+}
+
+/// Mean strokes up to and beyond a shot that counts, and the share of shots that are played again.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Mean {
+    /// Strokes taken, penalties and expected strokes afterwards included.
+    pub strokes: f32,
+    /// Share replayed.
+    pub replayed: f32,
+}
+
+impl Mean {
+    /// Sums to means.
+    #[must_use]
+    pub fn divided_by(self, count: f32) -> Self {
+        Self {
+            strokes: self.strokes / count,
+            replayed: self.replayed / count,
+        }
+    }
+}
+
+/// The line that centres a pattern on a displacement: turned by the pattern's own bias.
+fn line_to(way: Xy, centre: Xy) -> Line {
+    let (distance, reach) = (way.length(), centre.length().max(0.1));
+    let (ahead, bias) = (way.unit(), centre.unit());
+    // The inverse turn of `Xy::turned`: the aim whose turned centre points at the target.
+    let ahead = Xy::new(
+        ahead.x * bias.y - ahead.y * bias.x,
+        ahead.y * bias.y + ahead.x * bias.x,
+    );
+    Line {
+        ahead,
+        eased: (distance / reach).clamp(EASED, 1.0),
+    }
+}
+
+impl Choosing<'_> {
+    /// Every swing at the pin, and every swing in full along the line of play and beside it.
+    #[must_use]
+    pub fn candidates(&self, from: Spot) -> Vec<Choice> {
+        let pin = Xy::from(self.hole.pin);
+        let to_pin = pin.seen_from(from.at);
+        let longest = self.longest(from);
+        let mut all = Vec::new();
+        for &swing in self
+            .swings
+            .iter()
+            .filter(|swing| self.suits(**swing, from.lie))
+        {
+            let shots =
+                self.banks[swing.bank as usize].shots(swing.swing as usize, from.lie, to_pin);
+            let reach = shots.centre.length();
+            let at_pin = to_pin.length() - shots.run_green_yd;
+            if at_pin <= reach + 8.0 && at_pin >= EASED * reach - 8.0 {
+                at_green(
+                    &mut all,
+                    swing,
+                    from,
+                    to_pin,
+                    at_pin.clamp(EASED * reach, reach),
+                );
+            } else if at_pin > reach && reach > 0.45 * longest {
+                self.along_the_line(&mut all, swing, from, reach);
+            }
+        }
+        if all.is_empty() {
+            self.shortest(from, pin)
+        } else {
+            all
+        }
+    }
+
+    /// Nearer the pin than the shortest swing goes: that swing all the same.
+    fn shortest(&self, from: Spot, pin: Xy) -> Vec<Choice> {
+        let ahead = pin.seen_from(from.at);
+        let reach = |swing: &SwingId| {
+            self.banks[swing.bank as usize]
+                .shots(swing.swing as usize, from.lie, ahead)
+                .centre
+                .length()
+        };
+        self.swings
+            .iter()
+            .filter(|swing| self.suits(**swing, from.lie))
+            .min_by(|a, b| reach(a).total_cmp(&reach(b)))
+            .map(|&swing| self.fitted(from, Choice { swing, target: pin }))
+            .into_iter()
+            .collect()
+    }
+
+    fn longest(&self, from: Spot) -> f32 {
+        let ahead = Xy::new(0.0, 1.0);
+        self.swings
+            .iter()
+            .filter(|swing| self.suits(**swing, from.lie))
+            .map(|swing| {
+                let bank = &self.banks[swing.bank as usize];
+                bank.shots(swing.swing as usize, from.lie, ahead)
+                    .centre
+                    .length()
+            })
+            .fold(0.0, f32::max)
+    }
+
+    fn suits(&self, id: SwingId, lie: Lie) -> bool {
+        self.banks[id.bank as usize].swings()[id.swing as usize].suits(lie)
+    }
+
+    fn along_the_line(&self, all: &mut Vec<Choice>, swing: SwingId, from: Spot, reach: f32) {
+        let Some(on_line) = point_on_line(&self.hole.line, from.at, reach) else {
+            return;
+        };
+        let way = on_line.seen_from(from.at).unit();
+        let offsets: &[f32] = if from.lie == Lie::Trees {
+            &[-0.8, -0.4, -0.2, -0.1, 0.0, 0.1, 0.2, 0.4, 0.8]
+        } else {
+            &[-0.14, -0.09, -0.045, 0.0, 0.045, 0.09, 0.14]
+        };
+        for &offset in offsets {
+            let ahead = Xy::new(offset, 1.0).unit().turned(way);
+            all.push(Choice {
+                swing,
+                target: from.at.moved(ahead, reach),
+            });
+        }
+    }
+}
+
+fn at_green(all: &mut Vec<Choice>, swing: SwingId, from: Spot, to_pin: Xy, distance: f32) {
+    let way = to_pin.unit();
+    for right_yd in [-8.0_f32, 0.0, 8.0] {
+        let target = from
+            .at
+            .moved(way, distance)
+            .moved(Xy::new(right_yd, 0.0).turned(way), 1.0);
+        all.push(Choice { swing, target });
+    }
+}
+
+/// The point of the line of play that lies `reach` from a place, the farthest along where there are
+/// several; the line's end where there is none.
+fn point_on_line(line: &[crate::course::Point], from: Xy, reach: f32) -> Option<Xy> {
+    line.windows(2)
+        .rev()
+        .find_map(|leg| on_leg(Xy::from(leg[0]), Xy::from(leg[1]), from, reach))
+        .or_else(|| line.last().map(|&point| Xy::from(point)))
+}
+
+/// Where a leg leaves the circle of radius `reach` around `from`: the larger root of
+/// |start + t·way − from|² = reach², if it lies on the leg.
+fn on_leg(start: Xy, end: Xy, from: Xy, reach: f32) -> Option<Xy> {
+    let (way, offset) = (end.seen_from(start), start.seen_from(from));
+    let a = way.x * way.x + way.y * way.y;
+    let b = way.x * offset.x + way.y * offset.y;
+    let c = offset.x * offset.x + offset.y * offset.y - reach * reach;
+    let share = (-b + (b * b - a * c).sqrt()) / a;
+    (0.0..=1.0)
+        .contains(&share)
+        .then(|| start.moved(way, share))
+}

@@ -1,0 +1,184 @@
+//! From the pitch to where the next shot is played: the run over changing lies, water and out of bounds.
+
+use crate::course::{Lie, LieGrid};
+
+use super::bank::HoleShot;
+use super::place::Xy;
+
+/// A run over a boundary into trees goes on for this share of what it would in rough (an assumption).
+const TREES_RUN: f32 = 0.4;
+
+/// A ball that is about to play: where, and on what.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spot {
+    /// Place.
+    pub at: Xy,
+    /// Lie.
+    pub lie: Lie,
+}
+
+/// What became of a shot.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Finish {
+    /// Where the next shot is played from; the old spot after stroke and distance.
+    pub spot: Spot,
+    /// Penalty strokes.
+    pub penalty: u8,
+    /// Stroke and distance: the next shot is played from where this one was.
+    pub replay: bool,
+    /// The lie the ball pitched on.
+    pub pitched: Lie,
+}
+
+/// The line a shot is hit on: its direction, and how much of the swing's distance is used.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Line {
+    /// Unit vector of the aim in the hole's frame.
+    pub ahead: Xy,
+    /// Share of the swing's distance, at most 1.
+    pub eased: f32,
+}
+
+/// Plays `shot` from `from` along `line` to its end.
+#[must_use]
+pub fn finish(grid: &LieGrid, from: Spot, line: Line, shot: &HoleShot) -> Finish {
+    let pitch = from.at.moved(shot.pitch.turned(line.ahead), line.eased);
+    let (pitched, clear) = ground_at(grid, pitch);
+    match pitched {
+        Lie::OutOfBounds => stroke_and_distance(from, pitched),
+        Lie::Water => drop_behind(grid, from, pitch, from.at, pitched),
+        Lie::Sand => at_rest(pitch, pitched, pitched),
+        _ => {
+            let run = shot.run_on(pitched).turned(line.ahead);
+            // Most balls stop on what they pitched on: no need to walk.
+            if run.length() <= clear {
+                return at_rest(pitch.moved(run, 1.0), pitched, pitched);
+            }
+            roll_out(grid, from, shot, run, pitch, pitched)
+        }
+    }
+}
+
+/// Lie at a place; out of bounds outside the grid.
+#[must_use]
+pub fn lie_at(grid: &LieGrid, at: Xy) -> Lie {
+    ground_at(grid, at).0
+}
+
+/// Lie at a place, and how far around it nothing changes, yards.
+fn ground_at(grid: &LieGrid, at: Xy) -> (Lie, f32) {
+    grid.cell(f64::from(at.x), f64::from(at.y))
+        .map_or((Lie::OutOfBounds, 0.0), |cell| {
+            (grid.lies[cell], f32::from(grid.clearance_yd[cell]))
+        })
+}
+
+/// The ball lies where it is.
+#[must_use]
+pub fn at_rest(at: Xy, lie: Lie, pitched: Lie) -> Finish {
+    Finish {
+        spot: Spot { at, lie },
+        penalty: 0,
+        replay: false,
+        pitched,
+    }
+}
+
+/// One penalty stroke, and the shot again.
+#[must_use]
+pub fn stroke_and_distance(from: Spot, pitched: Lie) -> Finish {
+    Finish {
+        spot: from,
+        penalty: 1,
+        replay: true,
+        pitched,
+    }
+}
+
+/// The run: each surface uses up the ball's way at its own rate, so that a ball that runs 30 yd on
+/// fairway and 10 in rough has, after 15 on the fairway, 5 left in the rough.
+fn roll_out(
+    grid: &LieGrid,
+    from: Spot,
+    shot: &HoleShot,
+    run: Xy,
+    pitch: Xy,
+    pitched: Lie,
+) -> Finish {
+    let direction = run.unit();
+    let mut reach = run.length();
+    let (mut at, mut lie, mut left) = (pitch, pitched, 1.0_f32);
+    let mut clear = ground_at(grid, at).1;
+    while reach > 0.0 && left > 1e-4 {
+        let step = (reach * left).min(clear.max(1.0));
+        let next = at.moved(direction, step);
+        left -= step / reach;
+        let (next_lie, next_clear) = ground_at(grid, next);
+        if next_lie != lie {
+            match next_lie {
+                Lie::OutOfBounds => return stroke_and_distance(from, pitched),
+                Lie::Water => return drop_behind(grid, from, next, at, pitched),
+                Lie::Sand => return at_rest(next, next_lie, pitched),
+                _ => reach = shot.run_on(next_lie).length(),
+            }
+        }
+        (at, lie, clear) = (next, next_lie, next_clear);
+    }
+    at_rest(at, lie, pitched)
+}
+
+/// A drop on the near side of the water: back along the ball's way to the first ground that is not
+/// water, and 1 yd more. Where the way back is all water, the shot is played again.
+#[must_use]
+pub fn drop_behind(grid: &LieGrid, from: Spot, wet: Xy, back_to: Xy, pitched: Lie) -> Finish {
+    let way = back_to.seen_from(wet);
+    let length = way.length();
+    let back = way.unit();
+    let mut gone = 0.5;
+    while gone < length {
+        let at = wet.moved(back, gone);
+        let (lie, clear) = ground_at(grid, at);
+        if lie != Lie::Water {
+            let behind = wet.moved(back, (gone + 1.0).min(length));
+            return match lie_at(grid, behind) {
+                Lie::OutOfBounds => stroke_and_distance(from, pitched),
+                Lie::Water => Finish {
+                    penalty: 1,
+                    ..at_rest(at, lie, pitched)
+                },
+                lie => Finish {
+                    penalty: 1,
+                    ..at_rest(behind, lie, pitched)
+                },
+            };
+        }
+        gone += clear.max(0.5);
+    }
+    if back_to == from.at {
+        stroke_and_distance(from, pitched)
+    } else {
+        Finish {
+            penalty: 1,
+            ..at_rest(back_to, lie_at(grid, back_to), pitched)
+        }
+    }
+}
+
+impl HoleShot {
+    /// Where the ball would come to rest on endless ground of one lie, from its pitch.
+    fn run_on(&self, lie: Lie) -> Xy {
+        match lie {
+            Lie::Fairway | Lie::Tee => self.heading.scaled(self.run_fairway_yd),
+            Lie::Rough => self.heading.scaled(self.run_rough_yd),
+            Lie::Trees => self.heading.scaled(self.run_rough_yd * TREES_RUN),
+            Lie::Green => self.run_green,
+            Lie::Sand | Lie::Water | Lie::OutOfBounds => Xy::default(),
+        }
+    }
+}
+
+impl Xy {
+    fn scaled(self, factor: f32) -> Self {
+        Self::new(self.x * factor, self.y * factor)
+    }
+}

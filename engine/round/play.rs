@@ -1,0 +1,215 @@
+//! Rounds played shot by shot from the bank.
+
+use rand::rngs::ChaCha8Rng;
+use rand::{RngExt, SeedableRng};
+use rayon::prelude::*;
+
+use crate::course::{Hole, Lie};
+
+use super::bank::SwingShots;
+use super::finish::{Finish, Spot, finish};
+use super::part::Part;
+use super::place::{FEET, Xy};
+use super::solve::{Play, Solved};
+use super::tally::Tally;
+use super::touch::TouchShot;
+
+/// Rounds counted into one partial tally.
+const CHUNK: u64 = 128;
+/// A hole is given up after this many strokes, as it would be on a course.
+const MOST_STROKES: u32 = 40;
+
+/// One golfer's course, solved hole by hole, and perhaps another golfer to measure strokes lost against.
+#[derive(Debug, Clone, Copy)]
+pub struct Rounds<'a> {
+    /// The holes.
+    pub holes: &'a [Hole],
+    /// The golfer on each hole.
+    pub golfer: &'a [Solved<'a>],
+    /// The goal's golfer on each hole.
+    pub goal: Option<&'a [Solved<'a>]>,
+    /// The seed: every round draws from a stream of its own, so the result does not depend on threads.
+    pub seed: u64,
+}
+
+impl Rounds<'_> {
+    /// Plays `rounds` rounds. `done` hears how many more are finished, from any thread.
+    #[must_use]
+    pub fn play(&self, rounds: u64, done: &(dyn Fn(u64) + Sync)) -> Tally {
+        let chunks: Vec<u64> = (0..rounds.div_ceil(CHUNK)).collect();
+        let tallies: Vec<Tally> = chunks
+            .par_iter()
+            .map(|chunk| {
+                let last = ((chunk + 1) * CHUNK).min(rounds);
+                let mut tally = Tally::new(self.holes.len());
+                for round in chunk * CHUNK..last {
+                    self.play_one(round, &mut tally);
+                }
+                done(last - chunk * CHUNK);
+                tally
+            })
+            .collect();
+        let mut total = Tally::new(self.holes.len());
+        tallies.iter().for_each(|tally| total.add(tally));
+        total
+    }
+
+    fn play_one(&self, round: u64, tally: &mut Tally) {
+        let mut random = ChaCha8Rng::seed_from_u64(self.seed);
+        random.set_stream(round);
+        let mut score = 0;
+        for index in 0..self.holes.len() {
+            let mut ball = Ball {
+                hole: &self.holes[index],
+                golfer: &self.golfer[index],
+                goal: self.goal.map(|goal| &goal[index]),
+                index,
+                spot: self.golfer[index].tee_spot(),
+                strokes: 0,
+                on_in: None,
+            };
+            ball.play_hole(&mut random, tally);
+            score += u64::from(ball.strokes);
+        }
+        tally.rounds += 1;
+        tally.strokes += score;
+        tally.strokes_squared += score * score;
+    }
+}
+
+/// One ball on its way round one hole.
+struct Ball<'a> {
+    hole: &'a Hole,
+    golfer: &'a Solved<'a>,
+    goal: Option<&'a Solved<'a>>,
+    index: usize,
+    spot: Spot,
+    strokes: u32,
+    /// Strokes it took to reach the green.
+    on_in: Option<u32>,
+}
+
+impl Ball<'_> {
+    fn play_hole(&mut self, random: &mut ChaCha8Rng, tally: &mut Tally) {
+        let mut holed = false;
+        while !holed && self.strokes < MOST_STROKES {
+            let before = self.goal_expects();
+            let taken_before = self.strokes;
+            let part;
+            (part, holed) = self.play_shot(random, tally);
+            let over = holed || self.strokes >= MOST_STROKES;
+            let after = if over { 0.0 } else { self.goal_expects() };
+            tally.lost[part as usize] += after + f64::from(self.strokes - taken_before) - before;
+        }
+        let hole = &mut tally.holes[self.index];
+        hole.strokes += u64::from(self.strokes);
+        hole.greens += u64::from(
+            self.on_in
+                .is_some_and(|on| on + 2 <= u32::from(self.hole.par)),
+        );
+    }
+
+    fn goal_expects(&self) -> f64 {
+        self.goal
+            .map_or(0.0, |goal| f64::from(goal.expected(self.spot)))
+    }
+
+    /// Plays one shot (or all putts); says which part it belongs to, and whether the ball is holed.
+    fn play_shot(&mut self, random: &mut ChaCha8Rng, tally: &mut Tally) -> (Part, bool) {
+        if self.spot.lie == Lie::Green {
+            return (Part::Putting, self.putt_out(random, tally));
+        }
+        let (part, end) = match self.golfer.play(self.spot) {
+            Some(Play::Touch(shot)) => {
+                let part = Part::near_green(self.spot.lie);
+                tally.shots[part as usize] += 1;
+                match touch_end(random, &shot, self.hole) {
+                    None => {
+                        self.strokes += 1;
+                        self.on_in.get_or_insert(self.strokes);
+                        return (part, true);
+                    }
+                    Some(end) => (part, end),
+                }
+            }
+            Some(Play::Full(choice)) => self.full_shot(choice, random, tally),
+            // No club reaches out of this lie: the ball is unplayable, and goes back to the tee.
+            None => {
+                self.strokes += 1;
+                self.spot = self.golfer.tee_spot();
+                return (Part::LongApproach, false);
+            }
+        };
+        self.strokes += 1 + u32::from(end.penalty);
+        tally.penalties += u64::from(end.penalty);
+        self.spot = end.spot;
+        if end.spot.lie == Lie::Green {
+            self.on_in.get_or_insert(self.strokes);
+        }
+        (part, false)
+    }
+
+    fn full_shot(
+        &self,
+        choice: super::choose::Choice,
+        random: &mut ChaCha8Rng,
+        tally: &mut Tally,
+    ) -> (Part, Finish) {
+        let choosing = self.golfer.choosing(self.spot);
+        let (line, shots) = choosing.line(self.spot, choice);
+        let end = finish(&self.hole.grid, self.spot, line, pick(random, shots));
+        let from_tee = self.golfer.on_tee(self.spot) && self.hole.par >= 4;
+        let part = if from_tee {
+            Part::TeeShots
+        } else {
+            choosing.part(choice)
+        };
+        tally.shots[part as usize] += 1;
+        if from_tee && self.strokes == 0 {
+            let hit = matches!(end.spot.lie, Lie::Fairway | Lie::Green) && end.penalty == 0;
+            tally.holes[self.index].fairways += u64::from(hit);
+        }
+        if end.pitched == Lie::Green {
+            tally.holds[part as usize].pitched += 1;
+            tally.holds[part as usize].held += u64::from(end.spot.lie == Lie::Green && !end.replay);
+        }
+        (part, end)
+    }
+
+    fn putt_out(&mut self, random: &mut ChaCha8Rng, tally: &mut Tally) -> bool {
+        let distance_ft = Xy::from(self.hole.pin).seen_from(self.spot.at).length() * FEET;
+        let putts = u32::from(
+            self.golfer
+                .values
+                .putts()
+                .draw(f64::from(distance_ft), random.random()),
+        );
+        self.on_in.get_or_insert(self.strokes);
+        self.strokes += putts;
+        tally.putts += u64::from(putts);
+        tally.three_putts += u64::from(putts >= 3);
+        tally.shots[Part::Putting as usize] += u64::from(putts);
+        true
+    }
+}
+
+fn pick<'a>(random: &mut ChaCha8Rng, shots: &'a SwingShots) -> &'a super::bank::HoleShot {
+    let list = if random.random::<f32>() < shots.mishit_share {
+        &shots.mishit
+    } else {
+        &shots.normal
+    };
+    &list[random.random_range(0..list.len())]
+}
+
+/// None when the shot is holed.
+fn touch_end(random: &mut ChaCha8Rng, shot: &TouchShot<'_>, hole: &Hole) -> Option<Finish> {
+    let (normal, mishits) = shot.counts();
+    if random.random::<f32>() < shot.mishit_share {
+        return Some(shot.mishit(&hole.grid, random.random_range(0..mishits)));
+    }
+    if random.random::<f32>() < shot.holed {
+        return None;
+    }
+    Some(shot.normal(&hole.grid, random.random_range(0..normal)))
+}

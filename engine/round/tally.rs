@@ -1,0 +1,127 @@
+//! What is counted while rounds are played.
+
+use super::part::Part;
+
+/// Counts of one hole over all rounds.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct HoleTally {
+    /// Strokes.
+    pub strokes: u64,
+    /// Tee shots of par 4s and 5s that ended on fairway or green.
+    pub fairways: u64,
+    /// Greens reached in regulation.
+    pub greens: u64,
+}
+
+/// Full shots that pitched on a green, and those that stayed.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Holds {
+    /// Pitched on the green.
+    pub pitched: u64,
+    /// Stayed on it.
+    pub held: u64,
+}
+
+/// Counts over many rounds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tally {
+    /// Rounds.
+    pub rounds: u64,
+    /// Sum of scores.
+    pub strokes: u64,
+    /// Sum of squared scores.
+    pub strokes_squared: u64,
+    /// Putts.
+    pub putts: u64,
+    /// Greens that took three putts or more.
+    pub three_putts: u64,
+    /// Penalty strokes.
+    pub penalties: u64,
+    /// By part: full shots that pitched on a green.
+    pub holds: [Holds; Part::ALL.len()],
+    /// By part: strokes lost to the goal's golfer.
+    pub lost: [f64; Part::ALL.len()],
+    /// By part: shots.
+    pub shots: [u64; Part::ALL.len()],
+    /// By hole.
+    pub holes: Vec<HoleTally>,
+}
+
+impl Tally {
+    /// Nothing played yet on a course of `holes` holes.
+    #[must_use]
+    pub fn new(holes: usize) -> Self {
+        Self {
+            rounds: 0,
+            strokes: 0,
+            strokes_squared: 0,
+            putts: 0,
+            three_putts: 0,
+            penalties: 0,
+            holds: Default::default(),
+            lost: Default::default(),
+            shots: Default::default(),
+            holes: vec![HoleTally::default(); holes],
+        }
+    }
+
+    /// Adds another tally of the same course. Done in a fixed order, so that sums of fractions are
+    /// the same on any number of threads.
+    pub fn add(&mut self, other: &Self) {
+        self.rounds += other.rounds;
+        self.strokes += other.strokes;
+        self.strokes_squared += other.strokes_squared;
+        self.putts += other.putts;
+        self.three_putts += other.three_putts;
+        self.penalties += other.penalties;
+        for part in 0..Part::ALL.len() {
+            self.holds[part].pitched += other.holds[part].pitched;
+            self.holds[part].held += other.holds[part].held;
+            self.lost[part] += other.lost[part];
+            self.shots[part] += other.shots[part];
+        }
+        for (hole, more) in self.holes.iter_mut().zip(&other.holes) {
+            hole.strokes += more.strokes;
+            hole.fairways += more.fairways;
+            hole.greens += more.greens;
+        }
+    }
+
+    /// Mean score.
+    #[must_use]
+    pub fn score_mean(&self) -> f64 {
+        self.per_round(self.strokes)
+    }
+
+    /// Standard deviation of the score.
+    #[must_use]
+    pub fn score_sd(&self) -> f64 {
+        let mean = self.score_mean();
+        (self.per_round(self.strokes_squared) - mean * mean)
+            .max(0.0)
+            .sqrt()
+    }
+
+    /// A count per round.
+    #[must_use]
+    pub fn per_round(&self, count: u64) -> f64 {
+        count as f64 / self.rounds.max(1) as f64
+    }
+
+    /// Holds over all parts.
+    #[must_use]
+    pub fn all_holds(&self) -> Holds {
+        self.holds.iter().fold(Holds::default(), |sum, part| Holds {
+            pitched: sum.pitched + part.pitched,
+            held: sum.held + part.held,
+        })
+    }
+}
+
+impl Holds {
+    /// Share held, percent; none where nothing pitched on a green.
+    #[must_use]
+    pub fn held_pct(self) -> Option<f64> {
+        (self.pitched > 0).then(|| 100.0 * self.held as f64 / self.pitched as f64)
+    }
+}

@@ -1,0 +1,308 @@
+//! Expected strokes over a hole: a coarse mesh of nodes, one layer per lie, read by interpolation.
+//!
+//! Expected strokes change smoothly with place and sharply with lie, so each node holds a value for every
+//! lie found near it, and a ball's value is interpolated between the four nodes around it in the layer of
+//! its own lie. Around the green a finer mesh takes over.
+
+use crate::ball::putts::PuttTable;
+use crate::course::{Hole, Lie};
+
+use super::finish::Spot;
+use super::part::SHORT_GAME_YD;
+use super::place::{FEET, Xy};
+
+/// Spacing of the nodes away from the green, yards.
+const FAR_STEP_YD: f32 = 10.0;
+/// The coarse mesh reaches this far to both sides of the line of play and beyond its end, yards; a ball
+/// still wider has the value of the mesh's edge.
+const FAR_REACH_YD: f32 = 75.0;
+/// Spacing around the green, yards.
+const NEAR_STEP_YD: f32 = 3.0;
+/// The fine mesh reaches this far past the short game's edge, yards.
+const NEAR_MARGIN_YD: f32 = 6.0;
+
+/// Layers: fairway (and tee), rough, sand, trees.
+pub const LAYERS: usize = 4;
+/// The lie of each layer.
+pub const LAYER_LIES: [Lie; LAYERS] = [Lie::Fairway, Lie::Rough, Lie::Sand, Lie::Trees];
+
+/// The layer a lie belongs to; the green has none (its values are putts).
+#[must_use]
+pub const fn layer_of(lie: Lie) -> usize {
+    match lie {
+        Lie::Rough => 1,
+        Lie::Sand => 2,
+        Lie::Trees => 3,
+        _ => 0,
+    }
+}
+
+/// A rectangle of nodes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mesh {
+    corner: Xy,
+    step_yd: f32,
+    columns: usize,
+    rows: usize,
+}
+
+impl Mesh {
+    fn covering(corner: Xy, opposite: Xy, step_yd: f32) -> Self {
+        let cells = |from: f32, to: f32| ((to - from) / step_yd).ceil().max(1.0) as usize;
+        Self {
+            corner,
+            step_yd,
+            columns: cells(corner.x, opposite.x) + 1,
+            rows: cells(corner.y, opposite.y) + 1,
+        }
+    }
+
+    /// Nodes in all.
+    #[must_use]
+    pub const fn len(&self) -> usize {
+        self.columns * self.rows
+    }
+
+    /// Whether there are none.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.len() == 0
+    }
+
+    /// Place of a node.
+    #[must_use]
+    pub fn place(&self, node: usize) -> Xy {
+        let (column, row) = (node % self.columns, node / self.columns);
+        Xy::new(
+            self.corner.x + column as f32 * self.step_yd,
+            self.corner.y + row as f32 * self.step_yd,
+        )
+    }
+
+    /// Whether a node lies on every other row and column.
+    #[must_use]
+    pub const fn is_landmark(&self, node: usize) -> bool {
+        node % self.columns % 2 == 0 && node / self.columns % 2 == 0
+    }
+
+    /// The up to eight nodes around one.
+    pub fn around(&self, node: usize) -> impl Iterator<Item = usize> + '_ {
+        let (column, row) = (node % self.columns, node / self.columns);
+        let rows = row.saturating_sub(1)..(row + 2).min(self.rows);
+        rows.flat_map(move |row| {
+            let columns = column.saturating_sub(1)..(column + 2).min(self.columns);
+            columns.map(move |column| row * self.columns + column)
+        })
+        .filter(move |&other| other != node)
+    }
+
+    fn contains(&self, at: Xy) -> bool {
+        let span = |cells: usize| (cells - 1) as f32 * self.step_yd;
+        let (right, along) = (at.x - self.corner.x, at.y - self.corner.y);
+        right >= 0.0 && along >= 0.0 && right <= span(self.columns) && along <= span(self.rows)
+    }
+
+    /// The lower left of the four nodes around a place, and the place's shares between them.
+    fn cell(&self, at: Xy) -> (usize, f32, f32) {
+        let share = |value: f32, cells: usize| {
+            let scaled = (value / self.step_yd).clamp(0.0, (cells - 1) as f32);
+            let whole = (scaled as usize).min(cells.saturating_sub(2));
+            (whole, scaled - whole as f32)
+        };
+        let (column, right) = share(at.x - self.corner.x, self.columns);
+        let (row, along) = share(at.y - self.corner.y, self.rows);
+        (row * self.columns + column, right, along)
+    }
+
+    /// The four nodes around a place.
+    fn corners(&self, at: Xy) -> [usize; 4] {
+        let (node, ..) = self.cell(at);
+        [node, node + 1, node + self.columns, node + self.columns + 1]
+    }
+
+    /// The node nearest to a place.
+    #[must_use]
+    pub fn nearest(&self, at: Xy) -> usize {
+        let (node, right, along) = self.cell(at);
+        node + usize::from(right >= 0.5) + if along >= 0.5 { self.columns } else { 0 }
+    }
+
+    fn interpolate(&self, layer: &[f32], at: Xy) -> f32 {
+        let (node, right, along) = self.cell(at);
+        let mix = |from: usize| layer[from] + (layer[from + 1] - layer[from]) * right;
+        let (near, far) = (mix(node), mix(node + self.columns));
+        near + (far - near) * along
+    }
+}
+
+/// The two meshes of a hole, and which nodes are needed in which layer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Meshes {
+    /// The coarse mesh and the fine one.
+    pub meshes: [Mesh; 2],
+    /// For each mesh and layer, the nodes a ball could need.
+    pub needed: [[Vec<u32>; LAYERS]; 2],
+}
+
+impl Meshes {
+    /// The meshes of a hole.
+    #[must_use]
+    pub fn of(hole: &Hole) -> Self {
+        let (far_corner, far_opposite) = far_box(hole);
+        let (near_corner, near_opposite) = near_box(hole);
+        let meshes = [
+            Mesh::covering(far_corner, far_opposite, FAR_STEP_YD),
+            Mesh::covering(near_corner, near_opposite, NEAR_STEP_YD),
+        ];
+        let mut wanted = meshes
+            .each_ref()
+            .map(|mesh| vec![[false; LAYERS]; mesh.len()]);
+        for (at, lie) in cells(hole) {
+            if matches!(lie, Lie::Green | Lie::Water | Lie::OutOfBounds) {
+                continue;
+            }
+            let mesh = usize::from(meshes[1].contains(at));
+            for node in meshes[mesh].corners(at) {
+                wanted[mesh][node][layer_of(lie)] = true;
+            }
+        }
+        let needed = wanted.map(|mesh| {
+            std::array::from_fn(|layer| {
+                (0..mesh.len())
+                    .filter(|&node| mesh[node][layer])
+                    .map(|node| node as u32)
+                    .collect()
+            })
+        });
+        Self { meshes, needed }
+    }
+
+    /// Which mesh answers for a place.
+    #[must_use]
+    pub fn mesh_at(&self, at: Xy) -> usize {
+        usize::from(self.meshes[1].contains(at))
+    }
+}
+
+/// Centres and lies of every cell.
+fn cells(hole: &Hole) -> impl Iterator<Item = (Xy, Lie)> + '_ {
+    let grid = &hole.grid;
+    grid.lies.iter().enumerate().map(move |(index, &lie)| {
+        let (column, row) = (index % grid.columns, index / grid.columns);
+        let at = Xy::new(
+            grid.left_yd as f32 + column as f32 + 0.5,
+            grid.near_yd as f32 + row as f32 + 0.5,
+        );
+        (at, lie)
+    })
+}
+
+/// Two corners of the ground around the line of play.
+fn far_box(hole: &Hole) -> (Xy, Xy) {
+    let tee = Xy::from(hole.tee);
+    let (mut low, mut high) = (tee, tee);
+    for &point in &hole.line {
+        let point = Xy::from(point);
+        low = Xy::new(low.x.min(point.x - FAR_REACH_YD), low.y.min(point.y));
+        high = Xy::new(
+            high.x.max(point.x + FAR_REACH_YD),
+            high.y.max(point.y + FAR_REACH_YD),
+        );
+    }
+    (
+        Xy::new(low.x.floor(), low.y.floor()),
+        Xy::new(high.x.ceil(), high.y.ceil()),
+    )
+}
+
+/// Two corners of the short game's ground.
+fn near_box(hole: &Hole) -> (Xy, Xy) {
+    let reach = SHORT_GAME_YD + NEAR_MARGIN_YD;
+    let pin = Xy::from(hole.pin);
+    let (mut low, mut high) = (pin, pin);
+    for (at, lie) in cells(hole) {
+        if lie == Lie::Green {
+            low = Xy::new(low.x.min(at.x), low.y.min(at.y));
+            high = Xy::new(high.x.max(at.x), high.y.max(at.y));
+        }
+    }
+    // Whole yards, so that no cell of the grid lies across a line of the mesh.
+    (
+        Xy::new((low.x - reach).floor(), (low.y - reach).floor()),
+        Xy::new((high.x + reach).ceil(), (high.y + reach).ceil()),
+    )
+}
+
+/// Expected strokes of one golfer everywhere on one hole.
+#[derive(Debug, Clone)]
+pub struct Values<'a> {
+    meshes: &'a Meshes,
+    putts: &'a PuttTable,
+    pin: Xy,
+    layers: [[Vec<f32>; LAYERS]; 2],
+    /// From the tee.
+    pub tee: f32,
+}
+
+impl<'a> Values<'a> {
+    /// First guesses: two and a half strokes at the green, and one more every 190 yd.
+    #[must_use]
+    pub fn guessed(hole: &Hole, meshes: &'a Meshes, putts: &'a PuttTable) -> Self {
+        let pin = Xy::from(hole.pin);
+        let guess =
+            |at: Xy, layer: usize| 2.5 + pin.seen_from(at).length() / 190.0 + 0.2 * layer as f32;
+        let layers = std::array::from_fn(|mesh| {
+            let mesh: &Mesh = &meshes.meshes[mesh];
+            std::array::from_fn(|layer| {
+                (0..mesh.len())
+                    .map(|node| guess(mesh.place(node), layer))
+                    .collect()
+            })
+        });
+        Self {
+            meshes,
+            putts,
+            pin,
+            layers,
+            tee: 4.0,
+        }
+    }
+
+    /// Expected strokes from a spot. On the tee lie that is the hole's own tee.
+    #[must_use]
+    pub fn at(&self, spot: Spot) -> f32 {
+        match spot.lie {
+            Lie::Green => self
+                .putts
+                .expected(f64::from(self.pin.seen_from(spot.at).length() * FEET))
+                as f32,
+            lie => {
+                let mesh = self.meshes.mesh_at(spot.at);
+                self.meshes.meshes[mesh].interpolate(&self.layers[mesh][layer_of(lie)], spot.at)
+            }
+        }
+    }
+
+    /// The golfer's putts on this green.
+    #[must_use]
+    pub const fn putts(&self) -> &'a PuttTable {
+        self.putts
+    }
+
+    /// Takes over another golfer's values of the same hole, as a better first guess.
+    pub fn copy_layers(&mut self, other: &Self) {
+        self.layers.clone_from(&other.layers);
+        self.tee = other.tee;
+    }
+
+    /// A node's value.
+    #[must_use]
+    pub fn node(&self, mesh: usize, layer: usize, node: usize) -> f32 {
+        self.layers[mesh][layer][node]
+    }
+
+    /// Sets a node's value.
+    pub fn set_node(&mut self, mesh: usize, layer: usize, node: usize, value: f32) {
+        self.layers[mesh][layer][node] = value;
+    }
+}

@@ -1,0 +1,51 @@
+//! Units people read. Files, flags and JSON keep the trade's units; only what is printed changes.
+
+use crate::units::{Length, Speed};
+
+/// Yards or metres.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Reading {
+    /// Yards and miles an hour.
+    #[default]
+    Yards,
+    /// Metres and metres a second.
+    Metres,
+}
+
+impl Reading {
+    /// A length as a number in these units.
+    #[must_use]
+    pub const fn length(self, length: Length) -> f64 {
+        match self {
+            Self::Yards => length.yd(),
+            Self::Metres => length.m(),
+        }
+    }
+
+    /// The short name of the length unit.
+    #[must_use]
+    pub const fn length_unit(self) -> &'static str {
+        match self {
+            Self::Yards => "yd",
+            Self::Metres => "m",
+        }
+    }
+
+    /// A speed as a number in these units.
+    #[must_use]
+    pub const fn speed(self, speed: Speed) -> f64 {
+        match self {
+            Self::Yards => speed.mph(),
+            Self::Metres => speed.mps(),
+        }
+    }
+
+    /// The short name of the speed unit.
+    #[must_use]
+    pub const fn speed_unit(self) -> &'static str {
+        match self {
+            Self::Yards => "mph",
+            Self::Metres => "m/s",
+        }
+    }
+}

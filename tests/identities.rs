@@ -1,0 +1,72 @@
+//! Identities that hold whatever the figures are.
+
+use costcard::cost::card::{Effort, card, play};
+use costcard::cost::figures::expected_score;
+use costcard::player::Sex;
+use costcard::round::play::Rounds;
+use costcard::round::stage::Stage;
+
+use crate::support::{demo_course, demo_courses, level};
+
+const QUIET: &(dyn Fn(u64) + Sync) = &|_| {};
+
+/// Strokes lost, part by part, add up to the score less what the goal's golfer expects from the first tees.
+#[test]
+fn strokes_lost_add_up_to_the_score_less_the_goals_expectation() {
+    for course in demo_courses() {
+        let (player, goal) = (level("15", Sex::Men), level("scratch", Sex::Men));
+        let golfers = [&player, &goal];
+        let stage = Stage::new(&course, &golfers);
+        let banks = stage.hole_banks();
+        let sides = [0, 1].map(|golfer| stage.side(|_| golfer));
+        let [own, target] = [0, 1].map(|golfer: usize| stage.solve(&banks, &sides[golfer], None));
+        // One round at a time, so that the identity is checked per round and not on average.
+        for seed in 0..50 {
+            let rounds = Rounds { holes: &course.holes, golfer: &own, goal: Some(&target), seed };
+            let tally = rounds.play(1, QUIET);
+            let lost: f64 = tally.lost.iter().sum();
+            let gap = tally.score_mean() - expected_score(&target);
+            assert!((lost - gap).abs() < 1e-9, "{}: lost {lost}, gap {gap}", course.name);
+        }
+    }
+}
+
+/// Two ways to the same mean: the sweeps, and rounds played one shot at a time.
+#[test]
+fn rounds_agree_with_the_sweeps() {
+    for course in demo_courses() {
+        for name in ["tour", "scratch", "20"] {
+            let golfer = level(name, Sex::Men);
+            let figures = play(&golfer, &course, Effort { rounds: 200_000, seed: 3 }, QUIET);
+            let apart = figures.score_mean - figures.expected_strokes;
+            assert!(apart.abs() < 0.1, "{name} at {}: {apart:+.3}", course.name);
+        }
+    }
+}
+
+/// A course turned left to right, played by a golfer turned left to right, takes the same strokes.
+#[test]
+fn a_mirrored_golfer_on_a_mirrored_course_expects_the_same() {
+    let course = demo_course("links");
+    let golfer = crate::support::demo_player("wild-driver");
+    let effort = Effort { rounds: 1, seed: 1 };
+    let here = play(&golfer, &course, effort, QUIET);
+    let there = play(&golfer.mirrored(), &course.mirrored(), effort, QUIET);
+    for (a, b) in here.holes.iter().zip(&there.holes) {
+        let apart = a.expected_strokes - b.expected_strokes;
+        assert!(apart.abs() < 1e-4, "hole {}: {apart}", a.number);
+    }
+}
+
+/// A golfer compared with himself loses nothing beyond the noise of the rounds.
+#[test]
+fn the_goals_own_golfer_loses_nothing() {
+    let course = demo_course("parkland");
+    let golfer = level("10", Sex::Men);
+    let card = card(&golfer, &golfer, &course, Effort { rounds: 40_000, seed: 5 }, QUIET);
+    for cost in &card.parts {
+        assert!(cost.saved.abs() < 0.01, "{:?} saved {}", cost.part, cost.saved);
+        // A part varies by at most about 3 strokes a round: 0.05 is over three standard errors of 40 000.
+        assert!(cost.lost.abs() < 0.05, "{:?} lost {}", cost.part, cost.lost);
+    }
+}
