@@ -2,5 +2,8 @@
 
 mod bad_input;
 mod course;
+mod demo;
+mod identities;
 mod player;
 mod published;
+mod support;

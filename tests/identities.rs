@@ -47,8 +47,8 @@ fn rounds_agree_with_the_sweeps() {
 /// A course turned left to right, played by a golfer turned left to right, takes the same strokes.
 #[test]
 fn a_mirrored_golfer_on_a_mirrored_course_expects_the_same() {
-    let course = demo_course("links");
-    let golfer = crate::support::demo_player("wild-driver");
+    let course = demo_course("heathland");
+    let golfer = crate::support::demo_player("dale");
     let effort = Effort { rounds: 1, seed: 1 };
     let here = play(&golfer, &course, effort, QUIET);
     let there = play(&golfer.mirrored(), &course.mirrored(), effort, QUIET);

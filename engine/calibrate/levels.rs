@@ -43,24 +43,24 @@ const LAUNCH_SD_DEG: Dial = [0.9, 1.1, 1.3, 1.6, 1.8, 2.0, 2.4];
 const BACKSPIN_SD_PCT: Dial = [5.0, 6.0, 7.0, 8.5, 10.0, 11.0, 13.0];
 /// Short game: error along, across (percent of the distance), at no distance (feet), mishits (percent).
 const SHORT_GAME: [Dial; 4] = [
-    [9.0, 12.0, 14.5, 17.0, 19.5, 22.0, 26.0],
-    [3.5, 4.5, 5.4, 6.3, 7.2, 8.0, 9.5],
-    [0.5, 0.8, 1.0, 1.2, 1.35, 1.5, 1.8],
+    [11.0, 13.0, 15.0, 17.0, 19.5, 22.0, 26.0],
+    [4.5, 5.2, 5.9, 6.6, 7.4, 8.2, 9.7],
+    [1.0, 1.2, 1.35, 1.5, 1.65, 1.8, 2.1],
     [0.5, 1.5, 3.0, 4.7, 6.3, 8.0, 11.0],
 ];
 /// Sand, in the same four figures.
 const SAND: [Dial; 4] = [
-    [12.0, 15.0, 18.0, 21.0, 24.0, 27.0, 32.0],
-    [4.5, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0],
-    [1.2, 1.8, 2.1, 2.4, 2.7, 3.0, 3.5],
-    [1.0, 3.0, 6.0, 9.5, 13.0, 16.0, 22.0],
+    [14.0, 16.5, 19.0, 21.5, 24.0, 27.0, 32.0],
+    [5.5, 6.5, 7.4, 8.2, 9.1, 10.0, 12.0],
+    [1.5, 1.9, 2.2, 2.5, 2.8, 3.1, 3.6],
+    [2.0, 4.0, 6.5, 9.5, 13.0, 16.0, 22.0],
 ];
 /// Putting: direction (degrees), length (percent), aim past the hole (feet). The tour's is fitted to measured putts
 /// (`calibrate putting`); a 90-golfer, between 15 and 20, is to hole 84 % at 3 ft, 50 % at 5 ft, a little over 25 % at
 /// 8 ft (Broadie, Every Shot Counts) and three-putt about twice a round.
 const PUTTING: [Dial; 3] = [
-    [1.346, 1.55, 1.67, 1.80, 1.93, 2.06, 2.28],
-    [9.34, 10.3, 11.3, 12.3, 13.3, 14.3, 16.0],
+    [1.346, 1.52, 1.64, 1.76, 1.88, 2.01, 2.24],
+    [9.34, 9.6, 9.9, 10.2, 10.6, 11.0, 12.0],
     [0.87, 0.87, 0.87, 0.87, 0.87, 0.87, 0.87],
 ];
 

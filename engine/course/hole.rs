@@ -99,6 +99,15 @@ pub struct Course {
 }
 
 impl Course {
+    /// The course with left and right exchanged.
+    #[must_use]
+    pub fn mirrored(&self) -> Self {
+        Self {
+            holes: self.holes.iter().map(Hole::mirrored).collect(),
+            ..self.clone()
+        }
+    }
+
     /// Par of all holes together.
     #[must_use]
     pub fn par(&self) -> u32 {

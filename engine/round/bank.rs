@@ -15,8 +15,8 @@ use super::swing::Swing;
 
 /// Wind directions a windy bank holds: one every 15°, so a shot flies in a wind at most 7.5° off.
 const SECTORS: usize = 24;
-/// Kinds of ground a full shot is played from: clean (tee, fairway), rough, sand, trees.
-const GROUNDS: usize = 4;
+/// Kinds of ground a full shot is played from.
+const GROUNDS: usize = GROUND_LIES.len();
 
 /// One flown shot, in the frame of its aim: x right of it, y along it.
 #[derive(Debug, Clone, Copy)]
@@ -150,14 +150,15 @@ impl Bank {
     }
 }
 
-const GROUND_LIES: [Lie; GROUNDS] = [Lie::Fairway, Lie::Rough, Lie::Sand, Lie::Trees];
+const GROUND_LIES: [Lie; 5] = [Lie::Tee, Lie::Fairway, Lie::Rough, Lie::Sand, Lie::Trees];
 
 const fn ground(lie: Lie) -> usize {
     match lie {
-        Lie::Rough => 1,
-        Lie::Sand => 2,
-        Lie::Trees => 3,
-        _ => 0,
+        Lie::Tee => 0,
+        Lie::Rough => 2,
+        Lie::Sand => 3,
+        Lie::Trees => 4,
+        _ => 1,
     }
 }
 

@@ -6,7 +6,7 @@
 //! professionals take from these lies (see tests/published).
 
 use crate::course::Lie;
-use crate::player::club::Club;
+use crate::player::club::{Class, Club};
 
 /// What changes when a shot is played from a lie, against the same shot from a clean one.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,21 +37,27 @@ impl LieEffect {
 /// The built-in table.
 #[must_use]
 pub fn lie_effect(lie: Lie, club: Club) -> LieEffect {
+    let wood = matches!(club.class(), Class::Wood);
+    let wedge = matches!(club.class(), Class::Wedge);
     let long = club.is_long();
     match lie {
+        // A wood off the ground is swept with less room for error than off a tee.
+        Lie::Fairway if wood => {
+            LieEffect { ball_speed: 0.97, spread: 1.6, mishits: 1.5, ..LieEffect::NONE }
+        }
         Lie::Rough => LieEffect {
-            ball_speed: if long { 0.93 } else { 0.96 },
+            ball_speed: if long { 0.91 } else { 0.95 },
             spin: if long { 0.75 } else { 0.6 },
             launch_deg: 0.5,
-            spread: 1.25,
-            mishits: 1.3,
+            spread: if long { 1.9 } else { 1.5 },
+            mishits: 1.5,
         },
         Lie::Sand => LieEffect {
-            ball_speed: if long { 0.88 } else { 0.94 },
+            ball_speed: if long { 0.86 } else { 0.93 },
             spin: 0.85,
             launch_deg: 0.0,
-            spread: 1.5,
-            mishits: 2.0,
+            spread: if wedge { 2.4 } else { 2.0 },
+            mishits: 3.0,
         },
         Lie::Trees => LieEffect {
             ball_speed: 0.75,
@@ -71,7 +77,7 @@ pub fn lie_effect(lie: Lie, club: Club) -> LieEffect {
 #[must_use]
 pub const fn touch_factor(lie: Lie) -> f64 {
     match lie {
-        Lie::Rough => 1.6,
+        Lie::Rough => 1.4,
         Lie::Trees => 2.5,
         _ => 1.0,
     }

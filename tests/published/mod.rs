@@ -6,6 +6,7 @@
 mod flight;
 mod levels;
 mod putting;
+mod strokes;
 mod turf;
 
 /// Rows of a published table, without its comment lines and header.

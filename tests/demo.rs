@@ -1,0 +1,99 @@
+//! The three demo players get three different answers, and courses that get easier never cost strokes.
+
+use costcard::ball::turf::Firmness;
+use costcard::cost::card::{Effort, card, play};
+use costcard::course::Course;
+use costcard::player::{Sex, levels};
+use costcard::round::part::Part;
+
+use crate::support::{course, demo_courses, demo_player, level};
+
+const QUIET: &(dyn Fn(u64) + Sync) = &|_| {};
+const FEW: Effort = Effort { rounds: 400, seed: 2 };
+
+fn work_on(player: &str, goal: f64) -> Vec<Option<Part>> {
+    let player = demo_player(player);
+    let goal = levels::level(goal, player.sex).unwrap_or_else(|error| panic!("{error}"));
+    let answer = |course: &Course| {
+        let card = card(&player, &goal, course, FEW, QUIET);
+        for cost in &card.parts {
+            println!("{} at {}: {:?} saves {:.2}, loses {:.2}", player.name, course.name, cost.part, cost.saved, cost.lost);
+        }
+        card.work_on
+    };
+    demo_courses().iter().map(answer).collect()
+}
+
+/// Long and middle irons that fly low and run through greens.
+#[test]
+fn low_irons_are_told_to_work_on_irons() {
+    for answer in work_on("rowan", 9.0) {
+        assert!(matches!(answer, Some(Part::MidIrons | Part::LongApproach)), "{answer:?}");
+    }
+}
+
+/// A driver that costs penalty strokes.
+#[test]
+fn a_wild_driver_is_told_to_work_on_tee_shots() {
+    for answer in work_on("dale", 9.0) {
+        assert_eq!(answer, Some(Part::TeeShots));
+    }
+}
+
+/// A short game that leaks.
+#[test]
+fn a_leaking_short_game_is_told_so() {
+    for answer in work_on("mika", 9.0) {
+        assert_eq!(answer, Some(Part::ShortGame));
+    }
+}
+
+/// A hole in three sizes: what differs is one thing alone.
+fn hole(length_yd: f64, fairway_width_yd: f64) -> Course {
+    course(&format!(
+        r#"
+name = "One"
+[[holes]]
+par = 4
+length_yd = {length_yd}
+fairway_width_yd = {fairway_width_yd}
+rough_width_yd = 20
+beyond = "trees"
+green = {{ depth_yd = 28, width_yd = 26 }}
+"#
+    ))
+}
+
+/// Sampling and interpolation leave this much between two solutions of nearly the same hole, strokes.
+const NOISE: f64 = 0.01;
+
+fn never_rises(courses: &[Course]) {
+    for name in ["tour", "scratch", "20"] {
+        let golfer = level(name, Sex::Men);
+        let expected: Vec<f64> =
+            courses.iter().map(|course| play(&golfer, course, FEW, QUIET).expected_strokes).collect();
+        for pair in expected.windows(2) {
+            assert!(pair[1] <= pair[0] + NOISE, "{name}: {expected:?}");
+        }
+    }
+}
+
+#[test]
+fn a_wider_fairway_never_raises_a_score() {
+    never_rises(&[24.0, 32.0, 44.0].map(|width_yd| hole(410.0, width_yd)));
+}
+
+#[test]
+fn a_shorter_hole_never_raises_a_score() {
+    never_rises(&[450.0, 420.0, 380.0, 340.0].map(|length_yd| hole(length_yd, 32.0)));
+}
+
+#[test]
+fn a_softer_green_never_raises_a_score() {
+    let greens = [Firmness::FIRM, Firmness::MEDIUM, Firmness::SOFT].map(|firmness| {
+        let mut course = hole(400.0, 32.0);
+        course.holes[0].green.firmness = firmness;
+        course
+    });
+    never_rises(&greens);
+}
