@@ -3,4 +3,5 @@
 mod bad_input;
 mod course;
 mod player;
+mod program;
 mod published;

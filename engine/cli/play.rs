@@ -1,19 +1,27 @@
 //! `play`: rounds on a course.
 
-use costcard::cost::card::{Effort, play};
+use costcard::cost::card::play;
 use costcard::show::figures::figures;
 
 use super::args::{Common, PlayArgs};
-use super::{load, output};
+use super::{load, notes, output};
 
 pub fn run(args: &PlayArgs, common: &Common) -> anyhow::Result<()> {
     let (golfer, course) = load::both(&args.player, &args.course)?;
-    let effort = Effort { rounds: args.effort.rounds, seed: args.effort.seed };
-    let bar = output::progress(effort.rounds);
-    let played = play(&golfer, &course, effort, &|rounds| bar.inc(rounds));
+    notes::of_file(&golfer);
+    notes::assumed(&golfer);
+    let bar = output::progress(args.effort.rounds);
+    let played = play(&golfer, &course, args.effort.into(), &|rounds| {
+        output::advance(&bar, rounds);
+    });
     bar.finish_and_clear();
     if common.json {
         return output::print_json(&played);
     }
-    output::print(&figures(&golfer.name, &course.name, &played, common.units.into()))
+    output::print(&figures(
+        &golfer.name,
+        &course.name,
+        &played,
+        output::page(common),
+    ))
 }
