@@ -3,7 +3,8 @@
 use crate::course::{Hole, Lie};
 
 use super::bank::{HoleBank, HoleShot, SwingShots};
-use super::finish::{Line, Spot, finish};
+use super::finish::{Finish, Line, Spot, finish};
+use super::ground::Ground;
 use super::part::Part;
 use super::place::Xy;
 use super::swing::EASED;
@@ -32,6 +33,8 @@ pub struct Choice {
 pub struct Choosing<'a> {
     /// The hole.
     pub hole: &'a Hole,
+    /// Its ground.
+    pub ground: &'a Ground,
     /// The banks, on this hole.
     pub banks: &'a [HoleBank<'a>],
     /// Swings the golfer may use here.
@@ -47,8 +50,8 @@ struct Look {
 }
 
 const GLANCE: Look = Look {
-    normal: 24,
-    mishits: 6,
+    normal: 32,
+    mishits: 4,
 };
 const CLOSE: Look = Look {
     normal: 64,
@@ -83,7 +86,7 @@ impl Care {
     };
     /// For a second look at a choice already made.
     pub const AGAIN: Self = Self {
-        shortlist: 1,
+        shortlist: 2,
         look: CLOSE,
         steps_yd: &[3.0],
     };
@@ -133,6 +136,16 @@ impl<'a> Choosing<'a> {
             .into_iter()
             .map(|(_, choice)| self.refined(values, from, choice, care))
             .min_by(|a, b| a.1.total_cmp(&b.1))
+    }
+
+    /// The best of some choices as they stand, looked at closely.
+    #[must_use]
+    pub fn pick(&self, values: &Values, from: Spot, candidates: &[Choice]) -> Option<Choice> {
+        candidates
+            .iter()
+            .map(|&choice| (self.looked(values, from, choice, CLOSE), choice))
+            .min_by(|a, b| a.0.total_cmp(&b.0))
+            .map(|(_, choice)| choice)
     }
 
     /// Moves the target about, in smaller and smaller steps, while that saves strokes.
@@ -209,13 +222,7 @@ impl<'a> Choosing<'a> {
         let mut mean = Mean::default();
         let shots = &shots[..shots.len().min(most)];
         for shot in shots {
-            let end = finish(&self.hole.grid, from, line, shot);
-            mean.strokes += 1.0 + f32::from(end.penalty);
-            if end.replay {
-                mean.replayed += 1.0;
-            } else {
-                mean.strokes += values.at(end.spot);
-            }
+            mean.add(&finish(self.ground, from, line, shot), values);
         }
         mean.divided_by(shots.len().max(1) as f32)
     }
@@ -231,6 +238,17 @@ pub struct Mean {
 }
 
 impl Mean {
+    /// Counts one shot's end.
+    #[inline]
+    pub fn add(&mut self, end: &Finish, values: &Values) {
+        self.strokes += 1.0 + f32::from(end.penalty);
+        if end.replay {
+            self.replayed += 1.0;
+        } else {
+            self.strokes += values.at(end.spot);
+        }
+    }
+
     /// Sums to means.
     #[must_use]
     pub fn divided_by(self, count: f32) -> Self {
@@ -257,18 +275,14 @@ fn line_to(way: Xy, centre: Xy) -> Line {
 }
 
 impl Choosing<'_> {
-    /// Every swing at the pin, and every swing in full along the line of play and beside it.
+    /// Some of the golfer's swings at the pin, or in full along the line of play and beside it.
     #[must_use]
-    pub fn candidates(&self, from: Spot) -> Vec<Choice> {
+    pub fn candidates(&self, from: Spot, of: &[SwingId]) -> Vec<Choice> {
         let pin = Xy::from(self.hole.pin);
         let to_pin = pin.seen_from(from.at);
-        let longest = self.longest(from);
+        let longest = self.longest(from, to_pin);
         let mut all = Vec::new();
-        for &swing in self
-            .swings
-            .iter()
-            .filter(|swing| self.suits(**swing, from.lie))
-        {
+        for &swing in of.iter().filter(|swing| self.suits(**swing, from.lie)) {
             let shots =
                 self.banks[swing.bank as usize].shots(swing.swing as usize, from.lie, to_pin);
             let reach = shots.centre.length();
@@ -285,15 +299,13 @@ impl Choosing<'_> {
                 self.along_the_line(&mut all, swing, from, reach);
             }
         }
-        if all.is_empty() {
-            self.shortest(from, pin)
-        } else {
-            all
-        }
+        all
     }
 
     /// Nearer the pin than the shortest swing goes: that swing all the same.
-    fn shortest(&self, from: Spot, pin: Xy) -> Vec<Choice> {
+    #[must_use]
+    pub fn shortest(&self, from: Spot) -> Option<Choice> {
+        let pin = Xy::from(self.hole.pin);
         let ahead = pin.seen_from(from.at);
         let reach = |swing: &SwingId| {
             self.banks[swing.bank as usize]
@@ -306,12 +318,9 @@ impl Choosing<'_> {
             .filter(|swing| self.suits(**swing, from.lie))
             .min_by(|a, b| reach(a).total_cmp(&reach(b)))
             .map(|&swing| self.fitted(from, Choice { swing, target: pin }))
-            .into_iter()
-            .collect()
     }
 
-    fn longest(&self, from: Spot) -> f32 {
-        let ahead = Xy::new(0.0, 1.0);
+    fn longest(&self, from: Spot, ahead: Xy) -> f32 {
         self.swings
             .iter()
             .filter(|swing| self.suits(**swing, from.lie))

@@ -1,8 +1,9 @@
 //! From the pitch to where the next shot is played: the run over changing lies, water and out of bounds.
 
-use crate::course::{Lie, LieGrid};
+use crate::course::Lie;
 
 use super::bank::HoleShot;
+use super::ground::{Cell, Ground};
 use super::place::Xy;
 
 /// A run over a boundary into trees goes on for this share of what it would in rough (an assumption).
@@ -41,36 +42,25 @@ pub struct Line {
 
 /// Plays `shot` from `from` along `line` to its end.
 #[must_use]
-pub fn finish(grid: &LieGrid, from: Spot, line: Line, shot: &HoleShot) -> Finish {
+pub fn finish(ground: &Ground, from: Spot, line: Line, shot: &HoleShot) -> Finish {
     let pitch = from.at.moved(shot.pitch.turned(line.ahead), line.eased);
-    let (pitched, clear) = ground_at(grid, pitch);
+    let Cell {
+        lie: pitched,
+        clear_yd,
+    } = ground.at(pitch);
     match pitched {
         Lie::OutOfBounds => stroke_and_distance(from, pitched),
-        Lie::Water => drop_behind(grid, from, pitch, from.at, pitched),
+        Lie::Water => drop_behind(ground, from, pitch, from.at, pitched),
         Lie::Sand => at_rest(pitch, pitched, pitched),
         _ => {
             let run = shot.run_on(pitched).turned(line.ahead);
             // Most balls stop on what they pitched on: no need to walk.
-            if run.length() <= clear {
+            if run.length() <= f32::from(clear_yd) {
                 return at_rest(pitch.moved(run, 1.0), pitched, pitched);
             }
-            roll_out(grid, from, shot, run, pitch, pitched)
+            roll_out(ground, from, shot, run, pitch, pitched)
         }
     }
-}
-
-/// Lie at a place; out of bounds outside the grid.
-#[must_use]
-pub fn lie_at(grid: &LieGrid, at: Xy) -> Lie {
-    ground_at(grid, at).0
-}
-
-/// Lie at a place, and how far around it nothing changes, yards.
-fn ground_at(grid: &LieGrid, at: Xy) -> (Lie, f32) {
-    grid.cell(f64::from(at.x), f64::from(at.y))
-        .map_or((Lie::OutOfBounds, 0.0), |cell| {
-            (grid.lies[cell], f32::from(grid.clearance_yd[cell]))
-        })
 }
 
 /// The ball lies where it is.
@@ -98,7 +88,7 @@ pub fn stroke_and_distance(from: Spot, pitched: Lie) -> Finish {
 /// The run: each surface uses up the ball's way at its own rate, so that a ball that runs 30 yd on
 /// fairway and 10 in rough has, after 15 on the fairway, 5 left in the rough.
 fn roll_out(
-    grid: &LieGrid,
+    ground: &Ground,
     from: Spot,
     shot: &HoleShot,
     run: Xy,
@@ -108,21 +98,21 @@ fn roll_out(
     let direction = run.unit();
     let mut reach = run.length();
     let (mut at, mut lie, mut left) = (pitch, pitched, 1.0_f32);
-    let mut clear = ground_at(grid, at).1;
+    let mut clear_yd = ground.at(at).clear_yd;
     while reach > 0.0 && left > 1e-4 {
-        let step = (reach * left).min(clear.max(1.0));
+        let step = (reach * left).min(f32::from(clear_yd).max(1.0));
         let next = at.moved(direction, step);
         left -= step / reach;
-        let (next_lie, next_clear) = ground_at(grid, next);
-        if next_lie != lie {
-            match next_lie {
+        let next_ground = ground.at(next);
+        if next_ground.lie != lie {
+            match next_ground.lie {
                 Lie::OutOfBounds => return stroke_and_distance(from, pitched),
-                Lie::Water => return drop_behind(grid, from, next, at, pitched),
-                Lie::Sand => return at_rest(next, next_lie, pitched),
-                _ => reach = shot.run_on(next_lie).length(),
+                Lie::Water => return drop_behind(ground, from, next, at, pitched),
+                Lie::Sand => return at_rest(next, Lie::Sand, pitched),
+                other => reach = shot.run_on(other).length(),
             }
         }
-        (at, lie, clear) = (next, next_lie, next_clear);
+        (at, lie, clear_yd) = (next, next_ground.lie, next_ground.clear_yd);
     }
     at_rest(at, lie, pitched)
 }
@@ -130,17 +120,17 @@ fn roll_out(
 /// A drop on the near side of the water: back along the ball's way to the first ground that is not
 /// water, and 1 yd more. Where the way back is all water, the shot is played again.
 #[must_use]
-pub fn drop_behind(grid: &LieGrid, from: Spot, wet: Xy, back_to: Xy, pitched: Lie) -> Finish {
+pub fn drop_behind(ground: &Ground, from: Spot, wet: Xy, back_to: Xy, pitched: Lie) -> Finish {
     let way = back_to.seen_from(wet);
     let length = way.length();
     let back = way.unit();
     let mut gone = 0.5;
     while gone < length {
         let at = wet.moved(back, gone);
-        let (lie, clear) = ground_at(grid, at);
+        let Cell { lie, clear_yd } = ground.at(at);
         if lie != Lie::Water {
             let behind = wet.moved(back, (gone + 1.0).min(length));
-            return match lie_at(grid, behind) {
+            return match ground.lie(behind) {
                 Lie::OutOfBounds => stroke_and_distance(from, pitched),
                 Lie::Water => Finish {
                     penalty: 1,
@@ -152,14 +142,14 @@ pub fn drop_behind(grid: &LieGrid, from: Spot, wet: Xy, back_to: Xy, pitched: Li
                 },
             };
         }
-        gone += clear.max(0.5);
+        gone += f32::from(clear_yd).max(0.5);
     }
     if back_to == from.at {
         stroke_and_distance(from, pitched)
     } else {
         Finish {
             penalty: 1,
-            ..at_rest(back_to, lie_at(grid, back_to), pitched)
+            ..at_rest(back_to, ground.lie(back_to), pitched)
         }
     }
 }

@@ -8,6 +8,7 @@ use crate::course::{Hole, Lie};
 
 use super::bank::SwingShots;
 use super::finish::{Finish, Spot, finish};
+use super::ground::Ground;
 use super::part::Part;
 use super::place::{FEET, Xy};
 use super::solve::{Play, Solved};
@@ -123,7 +124,7 @@ impl Ball<'_> {
             Some(Play::Touch(shot)) => {
                 let part = Part::near_green(self.spot.lie);
                 tally.shots[part as usize] += 1;
-                match touch_end(random, &shot, self.hole) {
+                match touch_end(random, &shot, self.golfer.ground()) {
                     None => {
                         self.strokes += 1;
                         self.on_in.get_or_insert(self.strokes);
@@ -157,7 +158,7 @@ impl Ball<'_> {
     ) -> (Part, Finish) {
         let choosing = self.golfer.choosing(self.spot);
         let (line, shots) = choosing.line(self.spot, choice);
-        let end = finish(&self.hole.grid, self.spot, line, pick(random, shots));
+        let end = finish(self.golfer.ground(), self.spot, line, pick(random, shots));
         let from_tee = self.golfer.on_tee(self.spot) && self.hole.par >= 4;
         let part = if from_tee {
             Part::TeeShots
@@ -203,13 +204,13 @@ fn pick<'a>(random: &mut ChaCha8Rng, shots: &'a SwingShots) -> &'a super::bank::
 }
 
 /// None when the shot is holed.
-fn touch_end(random: &mut ChaCha8Rng, shot: &TouchShot<'_>, hole: &Hole) -> Option<Finish> {
+fn touch_end(random: &mut ChaCha8Rng, shot: &TouchShot<'_>, ground: &Ground) -> Option<Finish> {
     let (normal, mishits) = shot.counts();
     if random.random::<f32>() < shot.mishit_share {
-        return Some(shot.mishit(&hole.grid, random.random_range(0..mishits)));
+        return Some(shot.mishit(ground, random.random_range(0..mishits)));
     }
     if random.random::<f32>() < shot.holed {
         return None;
     }
-    Some(shot.normal(&hole.grid, random.random_range(0..normal)))
+    Some(shot.normal(ground, random.random_range(0..normal)))
 }

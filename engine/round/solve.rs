@@ -1,22 +1,19 @@
-//! Solving a hole: sweeps over its nodes until expected strokes and choices settle.
+//! A hole solved for one golfer: expected strokes everywhere, and what is played from where.
+
+use std::sync::OnceLock;
 
 use crate::ball::putts::PuttTable;
 use crate::course::{Hole, Lie};
 
 use super::bank::HoleBank;
-use super::choose::{Care, Choice, Choosing, Mean, SwingId};
-use super::finish::{Finish, Spot, lie_at};
+use super::choose::{Care, Choice, Choosing, SwingId};
+use super::finish::Spot;
+use super::ground::Ground;
 use super::part::SHORT_GAME_YD;
 use super::place::Xy;
+use super::sweep::{Choices, Sweep, to_green_yd};
 use super::touch::{TouchShot, TouchShots};
-use super::values::{LAYER_LIES, LAYERS, Meshes, Values, layer_of};
-
-/// Sweeps stop when no value moves by more than this many strokes.
-const SETTLED: f32 = 5e-4;
-/// They stop in any case after this many.
-const MOST_SWEEPS: usize = 40;
-/// Nodes this near the short game's edge, inside it, also hold a full shot for the balls just outside.
-const EDGE_YD: f32 = 3.0;
+use super::values::{LAYERS, Meshes, Values, layer_of};
 
 /// What one golfer brings to a hole: swings from the tee of a par 4 or 5, swings otherwise, touch, putts.
 #[derive(Debug, Clone)]
@@ -27,21 +24,26 @@ pub struct Side {
     pub field: Vec<SwingId>,
     /// Short game and sand.
     pub touch: TouchShots,
-    /// Putting: a table per Stimpmeter reading, and which hole has which.
-    pub putts: (Vec<PuttTable>, Vec<usize>),
+    /// Whose putting it is; the tables themselves belong to the stage.
+    pub putter: usize,
 }
 
 impl Side {
     /// Whether everything but tee shots is played alike.
     fn plays_field_like(&self, other: &Self) -> bool {
-        self.field == other.field && self.touch == other.touch && self.putts == other.putts
+        self.field == other.field && self.touch == other.touch && self.putter == other.putter
     }
+}
 
-    /// The putts on a hole.
-    #[must_use]
-    pub fn putts(&self, hole: usize) -> &PuttTable {
-        &self.putts.0[self.putts.1[hole]]
-    }
+/// A hole with everything that is needed to solve it, for any side.
+#[derive(Debug, Clone, Copy)]
+pub struct ReadyHole<'a> {
+    /// The hole.
+    pub hole: &'a Hole,
+    /// Its ground and meshes.
+    pub meshes: &'a Meshes,
+    /// The golfers' banks on it.
+    pub banks: &'a [HoleBank<'a>],
 }
 
 /// A hole solved for one golfer.
@@ -49,24 +51,14 @@ impl Side {
 pub struct Solved<'a> {
     /// Expected strokes everywhere.
     pub values: Values<'a>,
-    hole: &'a Hole,
-    meshes: &'a Meshes,
+    ready: ReadyHole<'a>,
     side: &'a Side,
     field: Choosing<'a>,
     tee: Choosing<'a>,
     tee_choice: Option<Choice>,
-    choices: [[Vec<Option<Choice>>; LAYERS]; 2],
-}
-
-/// One node of one layer.
-#[derive(Debug, Clone, Copy)]
-struct State {
-    mesh: usize,
-    layer: usize,
-    node: usize,
-    spot: Spot,
-    /// Played as a chip, pitch or greenside bunker shot.
-    near: bool,
+    choices: Choices,
+    /// What is played from each small square of each lie, worked out when a ball first lies there.
+    decisions: [Vec<OnceLock<Option<Choice>>>; LAYERS],
 }
 
 /// What a golfer plays from a spot.
@@ -79,193 +71,58 @@ pub enum Play<'a> {
 }
 
 impl<'a> Solved<'a> {
-    /// Solves `hole` for `side`; `start` warms the sweeps up with another golfer's choices and values.
+    /// Solves a hole for `side`; `start` spares sweeps where another golfer's solution is at hand.
     #[must_use]
     pub fn new(
-        hole: &'a Hole,
-        meshes: &'a Meshes,
-        banks: &'a [HoleBank<'a>],
+        ready: ReadyHole<'a>,
         side: &'a Side,
         putts: &'a PuttTable,
-        start: Option<&Solved<'a>>,
+        start: Option<&Self>,
     ) -> Self {
+        let ReadyHole {
+            hole,
+            meshes,
+            banks,
+        } = ready;
+        let ground = &meshes.ground;
         let choosing = |swings: &'a [SwingId]| Choosing {
             hole,
+            ground,
             banks,
             swings,
         };
-        let empty = || {
-            [0, 1].map(|mesh: usize| [(); LAYERS].map(|()| vec![None; meshes.meshes[mesh].len()]))
-        };
+        let tee = choosing(if hole.par >= 4 {
+            &side.tee
+        } else {
+            &side.field
+        });
+        let field = choosing(&side.field);
+        let values = Values::guessed(hole, meshes, putts);
+        let mut sweep = Sweep::new(hole, meshes, field, side, values);
+        run(&mut sweep, side, start);
+        let Sweep {
+            values, choices, ..
+        } = sweep;
+        let undecided = || (0..meshes.squares.len()).map(|_| OnceLock::new()).collect();
         let mut solved = Self {
-            values: Values::guessed(hole, meshes, putts),
-            hole,
-            meshes,
-            field: choosing(&side.field),
+            values,
+            ready,
             side,
-            tee: choosing(if hole.par >= 4 {
-                &side.tee
-            } else {
-                &side.field
-            }),
+            field,
+            tee,
             tee_choice: None,
-            choices: empty(),
+            choices,
+            decisions: [(); LAYERS].map(|()| undecided()),
         };
-        match start {
-            Some(start) if side.plays_field_like(start.side) => solved.copy_field(start),
-            Some(start) if side.field == start.side.field => {
-                solved.copy_field(start);
-                solved.resettle();
-            }
-            _ => solved.sweep_until_settled(),
-        }
         solved.choose_from_tee();
         solved
     }
 
-    /// Takes over a golfer's values and choices of the same hole, the tee's aside.
-    fn copy_field(&mut self, start: &Self) {
-        self.values.copy_layers(&start.values);
-        self.choices.clone_from(&start.choices);
-    }
-
-    /// The short game first, for everything leads there; then choices; then all values together; then
-    /// each choice once more, now that the values behind it are known.
-    fn sweep_until_settled(&mut self) {
-        let (near, far) = self.states();
-        self.settle(&near);
-        for state in &far {
-            self.choose(*state);
-        }
-        for state in &near {
-            if self.to_green_yd(state.spot.at) > SHORT_GAME_YD - EDGE_YD {
-                self.choose(*state);
-            }
-        }
-        self.settle(&near);
-        self.settle(&far);
-        self.resettle();
-    }
-
-    /// From known choices: settles, looks at each choice again, and settles.
-    fn resettle(&mut self) {
-        let (near, far) = self.states();
-        self.settle(&near);
-        self.settle(&far);
-        for state in &far {
-            self.rethink(*state);
-        }
-        self.settle(&near);
-        self.settle(&far);
-    }
-
-    /// Every needed node, those of the short game and the others, nearest the hole first, so that values
-    /// flow back from it.
-    fn states(&self) -> (Vec<State>, Vec<State>) {
-        let pin = Xy::from(self.hole.pin);
-        let mut states = Vec::new();
-        for mesh in 0..2 {
-            for layer in 0..LAYERS {
-                for &node in &self.meshes.needed[mesh][layer] {
-                    let node = node as usize;
-                    let at = self.meshes.meshes[mesh].place(node);
-                    let spot = Spot {
-                        at,
-                        lie: LAYER_LIES[layer],
-                    };
-                    states.push(State {
-                        mesh,
-                        layer,
-                        node,
-                        spot,
-                        near: self.is_near(at),
-                    });
-                }
-            }
-        }
-        let away = |state: &State| pin.seen_from(state.spot.at).length();
-        states.sort_by(|a, b| away(a).total_cmp(&away(b)));
-        states.into_iter().partition(|state| state.near)
-    }
-
-    fn to_green_yd(&self, at: Xy) -> f32 {
-        self.hole.grid.to_green_yd(f64::from(at.x), f64::from(at.y)) as f32
-    }
-
-    /// Whether a ball off the green is within the short game.
-    #[must_use]
-    pub fn is_near(&self, at: Xy) -> bool {
-        self.to_green_yd(at) <= SHORT_GAME_YD
-    }
-
-    fn settle(&mut self, states: &[State]) {
-        for _ in 0..MOST_SWEEPS {
-            let mut moved = 0.0_f32;
-            for state in states {
-                let before = self.values.node(state.mesh, state.layer, state.node);
-                let after = self.evaluated(*state);
-                self.values
-                    .set_node(state.mesh, state.layer, state.node, after);
-                moved = moved.max((after - before).abs());
-            }
-            if moved < SETTLED {
-                break;
-            }
-        }
-    }
-
-    fn evaluated(&self, state: State) -> f32 {
-        if state.near {
-            let pin = Xy::from(self.hole.pin);
-            return self.expected_touch(&self.side.touch.shot(state.spot, pin));
-        }
-        match self.choices[state.mesh][state.layer][state.node] {
-            Some(choice) => self.field.expected(&self.values, state.spot, choice),
-            None => self.values.node(state.mesh, state.layer, state.node),
-        }
-    }
-
-    /// Chooses afresh: from all candidates at every other node each way, from the neighbours' choices
-    /// between them.
-    fn choose(&mut self, state: State) {
-        let mesh = &self.meshes.meshes[state.mesh];
-        let known = &self.choices[state.mesh][state.layer];
-        let mut candidates: Vec<Choice> = Vec::new();
-        if !mesh.is_landmark(state.node) {
-            candidates.extend(mesh.around(state.node).filter_map(|node| known[node]));
-            candidates
-                .iter_mut()
-                .for_each(|choice| *choice = self.field.fitted(state.spot, *choice));
-        }
-        if candidates.is_empty() {
-            candidates = self.field.candidates(state.spot);
-        }
-        self.take_best(state, &candidates, Care::FIELD);
-    }
-
-    /// Looks about a choice already made.
-    fn rethink(&mut self, state: State) {
-        if let Some(choice) = self.choices[state.mesh][state.layer][state.node] {
-            self.take_best(state, &[choice], Care::AGAIN);
-        }
-    }
-
-    fn take_best(&mut self, state: State, candidates: &[Choice], care: Care) {
-        let best = self.field.best(&self.values, state.spot, candidates, care);
-        if let Some((choice, expected)) = best {
-            self.choices[state.mesh][state.layer][state.node] = Some(choice);
-            if !state.near {
-                self.values
-                    .set_node(state.mesh, state.layer, state.node, expected);
-            }
-        }
-    }
-
     fn choose_from_tee(&mut self) {
         let spot = self.tee_spot();
-        let candidates = self.tee.candidates(spot);
-        if let Some((choice, expected)) = self.tee.best(&self.values, spot, &candidates, Care::TEE)
-        {
+        let candidates = self.tee.candidates(spot, self.tee.swings);
+        let best = self.tee.best(&self.values, spot, &candidates, Care::TEE);
+        if let Some((choice, expected)) = best {
             self.tee_choice = Some(choice);
             self.values.tee = expected;
         }
@@ -275,9 +132,15 @@ impl<'a> Solved<'a> {
     #[must_use]
     pub fn tee_spot(&self) -> Spot {
         Spot {
-            at: Xy::from(self.hole.tee),
+            at: Xy::from(self.ready.hole.tee),
             lie: Lie::Tee,
         }
+    }
+
+    /// The ground.
+    #[must_use]
+    pub const fn ground(&self) -> &'a Ground {
+        &self.ready.meshes.ground
     }
 
     /// Expected strokes from a spot; a ball on its tee lies on the hole's own tee.
@@ -296,20 +159,40 @@ impl<'a> Solved<'a> {
         spot == self.tee_spot()
     }
 
-    /// What is played from a spot off the green.
+    /// What is played from a spot off the green; none where no swing can be made.
     #[must_use]
     pub fn play(&self, spot: Spot) -> Option<Play<'_>> {
         if self.on_tee(spot) {
             return self.tee_choice.map(Play::Full);
         }
-        if self.is_near(spot.at) {
-            return Some(Play::Touch(
-                self.side.touch.shot(spot, Xy::from(self.hole.pin)),
-            ));
+        if to_green_yd(self.ready.hole, spot.at) <= SHORT_GAME_YD {
+            let pin = Xy::from(self.ready.hole.pin);
+            return Some(Play::Touch(self.side.touch.shot(spot, pin)));
         }
-        let mesh = self.meshes.mesh_at(spot.at);
-        let node = self.meshes.meshes[mesh].nearest(spot.at);
-        self.choices[mesh][layer_of(spot.lie)][node].map(Play::Full)
+        let square = self.ready.meshes.squares.nearest(spot.at);
+        let decision = &self.decisions[layer_of(spot.lie)][square];
+        decision
+            .get_or_init(|| self.decide(square, spot.lie))
+            .map(Play::Full)
+    }
+
+    /// The best, from the middle of a square, of what is played at the nodes around it.
+    fn decide(&self, square: usize, lie: Lie) -> Option<Choice> {
+        let meshes = self.ready.meshes;
+        let spot = Spot {
+            at: meshes.squares.place(square),
+            lie,
+        };
+        let mesh = meshes.mesh_at(spot.at);
+        let known = &self.choices[mesh][layer_of(lie)];
+        let around = meshes.meshes[mesh]
+            .corners(spot.at)
+            .into_iter()
+            .filter_map(|node| known[node]);
+        let candidates: Vec<Choice> = around
+            .map(|choice| self.field.fitted(spot, choice))
+            .collect();
+        self.field.pick(&self.values, spot, &candidates)
     }
 
     /// The choosing that stands behind a full shot from a spot.
@@ -321,36 +204,19 @@ impl<'a> Solved<'a> {
             &self.field
         }
     }
+}
 
-    fn expected_touch(&self, shot: &TouchShot<'_>) -> f32 {
-        let grid = &self.hole.grid;
-        let (normal, mishits) = shot.counts();
-        let normal = self.mean((0..normal).map(|index| shot.normal(grid, index)));
-        let mishit = self.mean((0..mishits).map(|index| shot.mishit(grid, index)));
-        let share = shot.mishit_share;
-        let missed = (1.0 - share) * (1.0 - shot.holed);
-        let settled = (1.0 - share) * shot.holed + missed * normal.strokes + share * mishit.strokes;
-        let replayed = missed * normal.replayed + share * mishit.replayed;
-        settled / (1.0 - replayed).max(0.02)
-    }
-
-    fn mean(&self, ends: impl ExactSizeIterator<Item = Finish>) -> Mean {
-        let count = ends.len().max(1) as f32;
-        let mut mean = Mean::default();
-        for end in ends {
-            mean.strokes += 1.0 + f32::from(end.penalty);
-            if end.replay {
-                mean.replayed += 1.0;
-            } else {
-                mean.strokes += self.values.at(end.spot);
-            }
-        }
-        mean.divided_by(count)
-    }
-
-    /// Lie at a place of the hole.
-    #[must_use]
-    pub fn lie_at(&self, at: Xy) -> Lie {
-        lie_at(&self.hole.grid, at)
+fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'a>>) {
+    let Some(start) = start else {
+        return sweep.from_nothing();
+    };
+    sweep.values.copy_layers(&start.values);
+    sweep.choices.clone_from(&start.choices);
+    if side.field != start.side.field {
+        let is_new = |swing: &&SwingId| !start.side.field.contains(swing);
+        let new: Vec<SwingId> = side.field.iter().filter(is_new).copied().collect();
+        sweep.with_new_swings(&new);
+    } else if !side.plays_field_like(start.side) {
+        sweep.again();
     }
 }

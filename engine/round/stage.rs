@@ -4,15 +4,14 @@ use rayon::prelude::*;
 
 use crate::ball::air::Air;
 use crate::ball::putts::PuttTable;
-use crate::ball::turf::Firmness;
 use crate::course::{Course, Hole};
 use crate::player::Golfer;
-use crate::player::skill::Putting;
+use crate::units::Angle;
 
 use super::bank::{Bank, HoleBank};
 use super::choose::SwingId;
 use super::part::Part;
-use super::solve::{Side, Solved};
+use super::solve::{ReadyHole, Side, Solved};
 use super::swing::swings;
 use super::touch::TouchShots;
 use super::values::Meshes;
@@ -27,30 +26,50 @@ pub struct Stage<'a> {
     banks: Vec<Vec<Bank>>,
     /// For each hole, which weather and ground it has.
     weather: Vec<usize>,
+    /// By golfer, then by Stimpmeter reading.
+    putts: Vec<Vec<PuttTable>>,
+    /// For each hole, which reading it has.
+    readings: Vec<usize>,
 }
 
 impl<'a> Stage<'a> {
     /// Sets the course up for `golfers`.
     #[must_use]
     pub fn new(course: &'a Course, golfers: &'a [&'a Golfer]) -> Self {
-        let (kinds, weather) = weathers(&course.holes);
-        let banks = golfers
-            .iter()
-            .map(|golfer| {
-                let swings = swings(golfer);
-                kinds
-                    .iter()
-                    .map(|(air, ground)| Bank::new(swings.clone(), air, *ground))
-                    .collect()
-            })
-            .collect();
-        let meshes = course.holes.par_iter().map(Meshes::of).collect();
+        let calm = |hole: &Hole| {
+            (
+                Air {
+                    wind_from: Angle::ZERO,
+                    ..hole.air
+                },
+                hole.firmness,
+            )
+        };
+        // The direction of the wind makes no other kind of weather: banks hold every direction.
+        let (weathers, weather) = kinds(&course.holes, calm);
+        let (stimps_ft, readings) = kinds(&course.holes, |hole: &Hole| hole.green.stimp_ft);
+        let banks = |golfer: &&Golfer| {
+            let swings = swings(golfer);
+            weathers
+                .iter()
+                .map(|(air, ground)| Bank::new(swings.clone(), air, *ground))
+                .collect()
+        };
+        let putts = |golfer: &&Golfer| {
+            let stroke = golfer.putting.0.stroke();
+            stimps_ft
+                .par_iter()
+                .map(|&stimp_ft| PuttTable::new(&stroke, stimp_ft))
+                .collect()
+        };
         Self {
             course,
             golfers,
-            meshes,
-            banks,
+            meshes: course.holes.par_iter().map(Meshes::of).collect(),
+            banks: golfers.iter().map(banks).collect(),
             weather,
+            putts: golfers.iter().map(putts).collect(),
+            readings,
         }
     }
 
@@ -97,10 +116,7 @@ impl<'a> Stage<'a> {
             tee: all(plays(Part::TeeShots)).map(|(id, _)| id).collect(),
             field,
             touch: TouchShots::new(grass, sand),
-            putts: putts_by_hole(
-                self.golfers[plays(Part::Putting)].putting.0,
-                &self.course.holes,
-            ),
+            putter: plays(Part::Putting),
         }
     }
 
@@ -115,26 +131,25 @@ impl<'a> Stage<'a> {
         (0..self.course.holes.len())
             .into_par_iter()
             .map(|index| {
-                let start = start.map(|start| &start[index]);
-                let (hole, meshes) = (&self.course.holes[index], &self.meshes[index]);
-                Solved::new(hole, meshes, &banks[index], side, side.putts(index), start)
+                let ready = ReadyHole {
+                    hole: &self.course.holes[index],
+                    meshes: &self.meshes[index],
+                    banks: &banks[index],
+                };
+                let putts = &self.putts[side.putter][self.readings[index]];
+                Solved::new(ready, side, putts, start.map(|start| &start[index]))
             })
             .collect()
     }
 }
 
-/// The different kinds of weather and ground of a course, and each hole's kind. The direction of the
-/// wind is no difference: banks hold every direction.
-fn weathers(holes: &[Hole]) -> (Vec<(Air, Firmness)>, Vec<usize>) {
-    let mut kinds: Vec<(Air, Firmness)> = Vec::new();
+/// The different values of a figure over the holes, and which of them each hole has.
+fn kinds<T: PartialEq>(holes: &[Hole], of: impl Fn(&Hole) -> T) -> (Vec<T>, Vec<usize>) {
+    let mut kinds: Vec<T> = Vec::new();
     let index = holes
         .iter()
         .map(|hole| {
-            let air = Air {
-                wind_from: crate::units::Angle::ZERO,
-                ..hole.air
-            };
-            let kind = (air, hole.firmness);
+            let kind = of(hole);
             kinds
                 .iter()
                 .position(|known| *known == kind)
@@ -145,27 +160,4 @@ fn weathers(holes: &[Hole]) -> (Vec<(Air, Firmness)>, Vec<usize>) {
         })
         .collect();
     (kinds, index)
-}
-
-/// A table per Stimpmeter reading, and which hole has which.
-fn putts_by_hole(putting: Putting, holes: &[Hole]) -> (Vec<PuttTable>, Vec<usize>) {
-    let mut readings: Vec<f64> = Vec::new();
-    let index = holes
-        .iter()
-        .map(|hole| {
-            let stimp_ft = hole.green.stimp_ft;
-            readings
-                .iter()
-                .position(|known| *known == stimp_ft)
-                .unwrap_or_else(|| {
-                    readings.push(stimp_ft);
-                    readings.len() - 1
-                })
-        })
-        .collect();
-    let tables = readings
-        .into_iter()
-        .map(|stimp_ft| PuttTable::new(&putting.stroke(), stimp_ft))
-        .collect();
-    (tables, index)
 }

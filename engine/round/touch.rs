@@ -1,15 +1,16 @@
 //! Chips, pitches and greenside bunker shots: how near the hole they finish.
 
-use crate::course::{Lie, LieGrid};
+use crate::course::Lie;
 use crate::player::skill::Touch;
 use crate::rules::lies::touch_factor;
 
 use super::draws::unit_pairs;
-use super::finish::{Finish, Spot, at_rest, drop_behind, lie_at, stroke_and_distance};
+use super::finish::{Finish, Spot, at_rest, drop_behind, stroke_and_distance};
+use super::ground::Ground;
 use super::place::{FEET, Xy};
 
 /// Draws for one shot.
-const DRAWS: usize = 96;
+const DRAWS: usize = 64;
 const MISHIT_DRAWS: usize = 32;
 
 /// Ground around the hole in which a ball on its way to rest drops in, square yards: the hole's width
@@ -111,26 +112,26 @@ impl TouchShot<'_> {
 
     /// Where normal shot `index` ends.
     #[must_use]
-    pub fn normal(&self, grid: &LieGrid, index: usize) -> Finish {
+    pub fn normal(&self, ground: &Ground, index: usize) -> Finish {
         let error = self.shots.errors[index];
         let ahead = self.pin.seen_from(self.from.at).unit();
         let off = Xy::new(error.x * self.across_yd, error.y * self.along_yd).turned(ahead);
-        self.end(grid, self.pin.moved(off, 1.0))
+        self.end(ground, self.pin.moved(off, 1.0))
     }
 
     /// Where mishit `index` ends.
     #[must_use]
-    pub fn mishit(&self, grid: &LieGrid, index: usize) -> Finish {
+    pub fn mishit(&self, ground: &Ground, index: usize) -> Finish {
         let shot = self.shots.mishits[index];
         let way = self.pin.seen_from(self.from.at);
         let across = Xy::new(shot.x * self.across_yd, 0.0).turned(way.unit());
-        self.end(grid, self.from.at.moved(way, shot.y).moved(across, 1.0))
+        self.end(ground, self.from.at.moved(way, shot.y).moved(across, 1.0))
     }
 
-    fn end(&self, grid: &LieGrid, at: Xy) -> Finish {
-        match lie_at(grid, at) {
+    fn end(&self, ground: &Ground, at: Xy) -> Finish {
+        match ground.lie(at) {
             lie @ Lie::OutOfBounds => stroke_and_distance(self.from, lie),
-            lie @ Lie::Water => drop_behind(grid, self.from, at, self.from.at, lie),
+            lie @ Lie::Water => drop_behind(ground, self.from, at, self.from.at, lie),
             lie => at_rest(at, lie, lie),
         }
     }

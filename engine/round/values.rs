@@ -8,16 +8,19 @@ use crate::ball::putts::PuttTable;
 use crate::course::{Hole, Lie};
 
 use super::finish::Spot;
+use super::ground::Ground;
 use super::part::SHORT_GAME_YD;
 use super::place::{FEET, Xy};
 
 /// Spacing of the nodes away from the green, yards.
-const FAR_STEP_YD: f32 = 10.0;
+const FAR_STEP_YD: f32 = 12.0;
+/// Size of the squares for which it is decided what is played, yards.
+const SQUARE_YD: f32 = 4.0;
 /// The coarse mesh reaches this far to both sides of the line of play and beyond its end, yards; a ball
 /// still wider has the value of the mesh's edge.
 const FAR_REACH_YD: f32 = 75.0;
 /// Spacing around the green, yards.
-const NEAR_STEP_YD: f32 = 3.0;
+const NEAR_STEP_YD: f32 = 4.0;
 /// The fine mesh reaches this far past the short game's edge, yards.
 const NEAR_MARGIN_YD: f32 = 6.0;
 
@@ -42,6 +45,8 @@ pub const fn layer_of(lie: Lie) -> usize {
 pub struct Mesh {
     corner: Xy,
     step_yd: f32,
+    /// 1/step: dividing is slow.
+    per_yd: f32,
     columns: usize,
     rows: usize,
 }
@@ -52,6 +57,7 @@ impl Mesh {
         Self {
             corner,
             step_yd,
+            per_yd: 1.0 / step_yd,
             columns: cells(corner.x, opposite.x) + 1,
             rows: cells(corner.y, opposite.y) + 1,
         }
@@ -105,7 +111,7 @@ impl Mesh {
     /// The lower left of the four nodes around a place, and the place's shares between them.
     fn cell(&self, at: Xy) -> (usize, f32, f32) {
         let share = |value: f32, cells: usize| {
-            let scaled = (value / self.step_yd).clamp(0.0, (cells - 1) as f32);
+            let scaled = (value * self.per_yd).clamp(0.0, (cells - 1) as f32);
             let whole = (scaled as usize).min(cells.saturating_sub(2));
             (whole, scaled - whole as f32)
         };
@@ -115,7 +121,8 @@ impl Mesh {
     }
 
     /// The four nodes around a place.
-    fn corners(&self, at: Xy) -> [usize; 4] {
+    #[must_use]
+    pub fn corners(&self, at: Xy) -> [usize; 4] {
         let (node, ..) = self.cell(at);
         [node, node + 1, node + self.columns, node + self.columns + 1]
     }
@@ -135,11 +142,15 @@ impl Mesh {
     }
 }
 
-/// The two meshes of a hole, and which nodes are needed in which layer.
+/// A hole made ready to be solved: its ground, its two meshes, and which nodes are needed in which layer.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Meshes {
+    /// The ground.
+    pub ground: Ground,
     /// The coarse mesh and the fine one.
     pub meshes: [Mesh; 2],
+    /// The small squares, by their middles, for which it is decided what is played.
+    pub squares: Mesh,
     /// For each mesh and layer, the nodes a ball could need.
     pub needed: [[Vec<u32>; LAYERS]; 2],
 }
@@ -174,7 +185,12 @@ impl Meshes {
                     .collect()
             })
         });
-        Self { meshes, needed }
+        Self {
+            ground: Ground::new(&hole.grid),
+            squares: Mesh::covering(far_corner, far_opposite, SQUARE_YD),
+            meshes,
+            needed,
+        }
     }
 
     /// Which mesh answers for a place.

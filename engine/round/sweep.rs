@@ -1,0 +1,267 @@
+//! The sweeps: node by node from the hole back to the tee, until values and choices settle.
+
+use crate::course::{Hole, Lie};
+
+use super::choose::{Care, Choice, Choosing, Mean, SwingId};
+use super::finish::{Finish, Spot};
+use super::part::SHORT_GAME_YD;
+use super::place::Xy;
+use super::solve::Side;
+use super::touch::{TouchShot, TouchShots};
+use super::values::{LAYER_LIES, LAYERS, Meshes, Values};
+
+/// Sweeps stop when no value moves by more than this many strokes.
+const SETTLED: f32 = 5e-4;
+/// They stop in any case after this many.
+const MOST_SWEEPS: usize = 40;
+/// Nodes this near the short game's edge, inside it, also hold a full shot for the balls just outside.
+const EDGE_YD: f32 = 4.0;
+
+/// The chosen full shot of every node, by mesh, layer and node.
+pub type Choices = [[Vec<Option<Choice>>; LAYERS]; 2];
+
+/// A hole being solved for one golfer.
+#[derive(Debug)]
+pub struct Sweep<'a> {
+    /// Values so far.
+    pub values: Values<'a>,
+    /// Choices so far.
+    pub choices: Choices,
+    hole: &'a Hole,
+    meshes: &'a Meshes,
+    field: Choosing<'a>,
+    touch: &'a TouchShots,
+    /// Nodes of the short game, and the others, nearest the hole first.
+    near: Vec<State>,
+    far: Vec<State>,
+}
+
+/// One node of one layer.
+#[derive(Debug, Clone, Copy)]
+struct State {
+    mesh: usize,
+    layer: usize,
+    node: usize,
+    spot: Spot,
+}
+
+impl<'a> Sweep<'a> {
+    /// Nothing chosen yet, values guessed.
+    #[must_use]
+    pub fn new(
+        hole: &'a Hole,
+        meshes: &'a Meshes,
+        field: Choosing<'a>,
+        side: &'a Side,
+        values: Values<'a>,
+    ) -> Self {
+        let none = |mesh: usize| vec![None; meshes.meshes[mesh].len()];
+        let (near, far) = states(hole, meshes);
+        Self {
+            values,
+            choices: [0, 1].map(|mesh| [(); LAYERS].map(|()| none(mesh))),
+            hole,
+            meshes,
+            field,
+            touch: &side.touch,
+            near,
+            far,
+        }
+    }
+
+    /// The short game first, for everything leads there; then choices; then each choice once more, now
+    /// that the values behind it are known.
+    pub fn from_nothing(&mut self) {
+        self.settle_near();
+        self.choose_all(|sweep, state| sweep.afresh(state));
+        self.again();
+        self.again();
+    }
+
+    /// From the settled values and choices of a golfer who has other swings: what he chose, if it is
+    /// still to be had, or one of the `new` swings.
+    pub fn with_new_swings(&mut self, new: &[SwingId]) {
+        self.settle_near();
+        self.choose_all(|sweep, state| sweep.old_or_new(state, new));
+        self.settle_near();
+        self.settle_far();
+    }
+
+    /// From the settled values and choices of a golfer with the same swings and another touch or putter.
+    pub fn again(&mut self) {
+        self.settle_near();
+        for index in 0..self.far.len() {
+            let state = self.far[index];
+            let known = self.own_and_neighbours(state);
+            self.take_best(state, &known, Care::AGAIN);
+        }
+        self.settle_near();
+        self.settle_far();
+    }
+
+    fn choose_all(&mut self, candidates: impl Fn(&Self, State) -> Vec<Choice>) {
+        for index in 0..self.far.len() {
+            let state = self.far[index];
+            let found = candidates(self, state);
+            self.take_best(state, &found, Care::FIELD);
+        }
+        for index in 0..self.near.len() {
+            let state = self.near[index];
+            if to_green_yd(self.hole, state.spot.at) > SHORT_GAME_YD - EDGE_YD {
+                let found = candidates(self, state);
+                self.take_best(state, &found, Care::FIELD);
+            }
+        }
+    }
+
+    /// All candidates at every other node each way; between them, what the neighbours chose.
+    fn afresh(&self, state: State) -> Vec<Choice> {
+        let landmark = self.meshes.meshes[state.mesh].is_landmark(state.node);
+        let known = if landmark {
+            Vec::new()
+        } else {
+            self.own_and_neighbours(state)
+        };
+        if known.is_empty() {
+            return self.any(state, self.field.swings);
+        }
+        known
+    }
+
+    /// What was chosen here and around, one choice a swing, this node's own first.
+    fn own_and_neighbours(&self, state: State) -> Vec<Choice> {
+        let known = &self.choices[state.mesh][state.layer];
+        let around = self.meshes.meshes[state.mesh].around(state.node);
+        let mut different: Vec<Choice> = Vec::new();
+        for choice in std::iter::once(state.node)
+            .chain(around)
+            .filter_map(|node| known[node])
+        {
+            if different.iter().all(|known| known.swing != choice.swing) {
+                different.push(self.field.fitted(state.spot, choice));
+            }
+        }
+        different
+    }
+
+    fn old_or_new(&self, state: State, new: &[SwingId]) -> Vec<Choice> {
+        let old = self.choices[state.mesh][state.layer][state.node]
+            .filter(|choice| self.field.swings.contains(&choice.swing));
+        if old.is_none() {
+            return self.any(state, self.field.swings);
+        }
+        old.into_iter()
+            .chain(self.field.candidates(state.spot, new))
+            .collect()
+    }
+
+    fn any(&self, state: State, swings: &[SwingId]) -> Vec<Choice> {
+        let found = self.field.candidates(state.spot, swings);
+        if found.is_empty() {
+            self.field.shortest(state.spot).into_iter().collect()
+        } else {
+            found
+        }
+    }
+
+    fn take_best(&mut self, state: State, candidates: &[Choice], care: Care) {
+        let best = self.field.best(&self.values, state.spot, candidates, care);
+        if let Some((choice, expected)) = best {
+            self.choices[state.mesh][state.layer][state.node] = Some(choice);
+            if to_green_yd(self.hole, state.spot.at) > SHORT_GAME_YD {
+                self.values
+                    .set_node(state.mesh, state.layer, state.node, expected);
+            }
+        }
+    }
+
+    fn settle_near(&mut self) {
+        let near = std::mem::take(&mut self.near);
+        let pin = Xy::from(self.hole.pin);
+        self.settle(&near, |sweep, state| {
+            sweep.expected_touch(&sweep.touch.shot(state.spot, pin))
+        });
+        self.near = near;
+    }
+
+    fn settle_far(&mut self) {
+        let far = std::mem::take(&mut self.far);
+        self.settle(&far, |sweep, state| {
+            let choice = sweep.choices[state.mesh][state.layer][state.node];
+            choice.map_or_else(
+                || sweep.values.node(state.mesh, state.layer, state.node),
+                |choice| sweep.field.expected(&sweep.values, state.spot, choice),
+            )
+        });
+        self.far = far;
+    }
+
+    fn settle(&mut self, states: &[State], expected: impl Fn(&Self, State) -> f32) {
+        for _ in 0..MOST_SWEEPS {
+            let mut moved = 0.0_f32;
+            for &state in states {
+                let before = self.values.node(state.mesh, state.layer, state.node);
+                let after = expected(self, state);
+                self.values
+                    .set_node(state.mesh, state.layer, state.node, after);
+                moved = moved.max((after - before).abs());
+            }
+            if moved < SETTLED {
+                break;
+            }
+        }
+    }
+
+    fn expected_touch(&self, shot: &TouchShot<'_>) -> f32 {
+        let ground = &self.meshes.ground;
+        let (normal, mishits) = shot.counts();
+        let normal = self.mean((0..normal).map(|index| shot.normal(ground, index)));
+        let mishit = self.mean((0..mishits).map(|index| shot.mishit(ground, index)));
+        let share = shot.mishit_share;
+        let missed = (1.0 - share) * (1.0 - shot.holed);
+        let settled = (1.0 - share) * shot.holed + missed * normal.strokes + share * mishit.strokes;
+        let replayed = missed * normal.replayed + share * mishit.replayed;
+        settled / (1.0 - replayed).max(0.02)
+    }
+
+    fn mean(&self, ends: impl ExactSizeIterator<Item = Finish>) -> Mean {
+        let count = ends.len().max(1) as f32;
+        let mut mean = Mean::default();
+        for end in ends {
+            mean.add(&end, &self.values);
+        }
+        mean.divided_by(count)
+    }
+}
+
+/// Every needed node: those of the short game and the others, nearest the hole first, so that values
+/// flow back from it.
+fn states(hole: &Hole, meshes: &Meshes) -> (Vec<State>, Vec<State>) {
+    let pin = Xy::from(hole.pin);
+    let mut states = Vec::new();
+    for (mesh, needed) in meshes.needed.iter().enumerate() {
+        for (layer, nodes) in needed.iter().enumerate() {
+            states.extend(nodes.iter().map(|&node| {
+                let at = meshes.meshes[mesh].place(node as usize);
+                let lie: Lie = LAYER_LIES[layer];
+                State {
+                    mesh,
+                    layer,
+                    node: node as usize,
+                    spot: Spot { at, lie },
+                }
+            }));
+        }
+    }
+    let away = |state: &State| pin.seen_from(state.spot.at).length();
+    states.sort_by(|a, b| away(a).total_cmp(&away(b)));
+    states
+        .into_iter()
+        .partition(|state| to_green_yd(hole, state.spot.at) <= SHORT_GAME_YD)
+}
+
+/// Distance to the green's edge, yards.
+#[must_use]
+pub fn to_green_yd(hole: &Hole, at: Xy) -> f32 {
+    hole.grid.to_green_yd(f64::from(at.x), f64::from(at.y)) as f32
+}
