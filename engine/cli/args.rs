@@ -32,13 +32,13 @@ pub struct Line {
 #[derive(Debug, Args)]
 #[command(next_help_heading = "With every command")]
 pub struct Common {
-    /// Print one JSON document on stdout, and nothing else there
+    /// Print one JSON document on stdout and nothing else
     #[arg(long, global = true)]
     pub json: bool,
-    /// Units people read, yards or metres; JSON always keeps its own
+    /// Units people read, yards or metres; JSON keeps yards
     #[arg(long, global = true, value_enum, default_value_t = Units::Yards, hide_possible_values = true)]
     pub units: Units,
-    /// Threads to use; the results are the same on any number (default: all cores)
+    /// Threads to use, by default all cores; the results are the same
     #[arg(long, global = true, value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
 }
@@ -143,7 +143,7 @@ pub struct FlightArgs {
     /// Wind speed at 10 m above the ground, mph
     #[arg(long, value_name = "MPH", default_value_t = 0.0, value_parser = within(0.0..=60.0, "mph"))]
     pub wind: f64,
-    /// Where the wind comes from, degrees clockwise: 0 into the face, 90 from the right
+    /// Where the wind comes from, degrees: 0 into the face, 90 from the right
     #[arg(long, value_name = "DEG", default_value_t = 0.0, allow_negative_numbers = true, value_parser = within(0.0..=360.0, "degrees"))]
     pub wind_from: f64,
     /// Stimpmeter reading of the green, feet

@@ -49,18 +49,36 @@ fn is_swapped(player: &str, course: &str) -> bool {
 /// A player: a level that does not exist is a fault of the command line, all else one of a file.
 fn player(text: &str) -> Result<Result<Golfer, Faults>, Usage> {
     if text.starts_with(LEVEL) {
-        return levels::parse_spec(text).map(Ok).map_err(|error| Usage {
-            message: match error {
-                LevelError::OutOfRange(_) => format!("there is no level `{text}`"),
-                other => other.to_string(),
-            },
-            hint: format!("levels reach from {REACH}; `level:tour` and `level:scratch` have names"),
-        });
+        return levels::parse_spec(text)
+            .map(Ok)
+            .map_err(|error| no_level(text, error));
     }
     if let Some(name) = text.strip_prefix(DEMO) {
         return Ok(player::embedded::player(name));
     }
     Ok(read_as(Path::new(text), Kind::Player).and_then(|_| Golfer::from_path(Path::new(text))))
+}
+
+fn no_level(text: &str, error: LevelError) -> Usage {
+    match error {
+        LevelError::OutOfRange(_) => Usage {
+            message: format!("`{text}` is beyond the levels"),
+            hint: format!("levels reach from {REACH}"),
+        },
+        LevelError::Unknown(_) => Usage {
+            message: format!("`{text}` is no level"),
+            hint: "write `level:tour`, `level:scratch` or a handicap as `level:5`; for women `level:20:women`".to_owned(),
+        },
+        LevelError::Broken(faults) => broken(&faults),
+    }
+}
+
+/// The tables the program carries are at fault.
+fn broken(faults: &Faults) -> Usage {
+    Usage {
+        message: format!("the level tables are at fault: {faults}"),
+        hint: "this is a mistake of the program: please report it".to_owned(),
+    }
 }
 
 fn course(text: &str) -> Result<Course, Faults> {
@@ -72,7 +90,7 @@ fn course(text: &str) -> Result<Course, Faults> {
 
 /// Reads a file that should be of a kind. One of another kind would be a heap of faults; it is told as one.
 fn read_as(path: &Path, wanted: Kind) -> Result<Source, Faults> {
-    let source = Source::read(path)?;
+    let source = Source::read(path).map_err(|faults| meant_demo(path, wanted).unwrap_or(faults))?;
     let (message, hint) = match (wanted, Kind::of(&source)) {
         (Kind::Player, Some(Kind::Strikes)) => (
             "these are strikes, not a player".to_owned(),
@@ -90,6 +108,20 @@ fn read_as(path: &Path, wanted: Kind) -> Result<Source, Faults> {
     Err(whole_file(&source, message, hint))
 }
 
+/// The fault of a missing file that has the name of a demo.
+fn meant_demo(path: &Path, wanted: Kind) -> Option<Faults> {
+    let name = path.to_str().filter(|_| !path.exists())?;
+    let demos = match wanted {
+        Kind::Course => course::embedded::course_names(),
+        _ => player::embedded::player_names(),
+    };
+    let message = "there is no such file".to_owned();
+    let hint = format!("did you mean `{DEMO}{name}`?");
+    demos
+        .contains(&name)
+        .then(|| whole_file(&Source::new(name, ""), message, hint))
+}
+
 /// How far the levels reach, in words.
 const REACH: &str = "-6 (a plus handicap is written negative) to 36";
 
@@ -104,24 +136,20 @@ pub fn goal(text: &str, sex: Sex) -> Result<Golfer, Usage> {
             message: format!("`--goal` must be a handicap index, not `{text}`"),
             hint: "write a number such as 9 or 5.4, or `scratch` or `tour`".to_owned(),
         },
-        LevelError::Broken(faults) => Usage {
-            message: format!("the level tables are at fault: {faults}"),
-            hint: "this is a mistake of the program: please report it".to_owned(),
-        },
+        LevelError::Broken(faults) => broken(&faults),
     })
 }
 
 /// A part of the game by its name.
 pub fn part(text: &str) -> Result<Part, Usage> {
     let names = Part::ALL.map(Part::name);
+    // In quotes as the shell needs them, since most have a blank in them.
+    let quoted_names = listed(&names, "and").replace('`', "'");
     Part::named(&text.to_lowercase()).ok_or_else(|| Usage {
         message: format!("`--asked` names no part of the game: `{text}`"),
         hint: match nearest(text, names) {
-            Some(meant) => format!(
-                "did you mean '{meant}'? The parts are {}",
-                listed(&names, "and")
-            ),
-            None => format!("the parts are {}", listed(&names, "and")),
+            Some(meant) => format!("did you mean '{meant}'? The parts are {}", quoted_names),
+            None => format!("the parts are {}", quoted_names),
         },
     })
 }

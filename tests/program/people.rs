@@ -86,7 +86,7 @@ fn checked_files_say_what_they_are() {
     let lines: Vec<&str> = told.lines().filter(|line| !line.starts_with(' ')).collect();
     assert_eq!(lines.len(), 3, "{told}");
     assert!(
-        lines[0].starts_with("demo:rowan: player Rowan Pike, off 12: "),
+        lines[0].starts_with("demo:rowan: player Rowan Pike, off 12; strikes: driver 18, "),
         "{told}"
     );
     assert!(
