@@ -143,7 +143,7 @@ pub struct FlightArgs {
     /// Wind speed at 10 m above the ground, mph
     #[arg(long, value_name = "MPH", default_value_t = 0.0, value_parser = within(0.0..=60.0, "mph"))]
     pub wind: f64,
-    /// Where the wind comes from, degrees: 0 into the face, 90 from the right
+    /// Wind from, degrees: 0 into the face, 90 from the right
     #[arg(long, value_name = "DEG", default_value_t = 0.0, allow_negative_numbers = true, value_parser = within(0.0..=360.0, "degrees"))]
     pub wind_from: f64,
     /// Stimpmeter reading of the green, feet

@@ -126,6 +126,7 @@ fn reason(names: Names<'_>, card: &Card, cost: &PartCost) -> String {
             share(Some(player.greens_hit_pct)),
             share(Some(target.greens_hit_pct)),
         ),
+        Part::ShortGame | Part::Sand if cost.lost < NOTHING => String::new(),
         Part::ShortGame | Part::Sand => format!(
             "You play {:.1} such shots a round, and each costs you {:.2} strokes more than it costs golfers off {goal}.",
             cost.shots,
@@ -145,7 +146,8 @@ fn share(share: Option<f64>) -> String {
 
 fn holds(cost: &PartCost, goal: &str) -> String {
     match (cost.holds.held_pct(), cost.goal_holds.held_pct()) {
-        (Some(own), Some(theirs)) => format!(
+        // A player who holds more greens than the goal asks costs his strokes elsewhere.
+        (Some(own), Some(theirs)) if theirs - own >= 1.0 => format!(
             "Of 100 {} that pitch on a green, {own:.0} of yours stay on it; golfers off {goal} keep {theirs:.0}. ",
             shots_of(cost.part)
         ),

@@ -39,8 +39,8 @@ fn a_flight_reads_in_yards_and_in_metres() {
 fn hole_lengths_of_rounds_read_in_metres() {
     let line = ["play", "level:scratch", "short.toml", "--rounds", "50"];
     let length_of_first = |text: &str| -> f64 {
-        let rows = text.lines().skip_while(|line| !line.starts_with('─'));
-        let first = rows.skip(1).next().expect("a hole");
+        let mut rows = text.lines().skip_while(|line| !line.starts_with('─'));
+        let first = rows.nth(1).expect("a hole");
         first
             .split_whitespace()
             .nth(2)
