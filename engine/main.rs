@@ -1,3 +1,7 @@
 //! The program `costcard`.
 
-fn main() {}
+mod cli;
+
+fn main() -> std::process::ExitCode {
+    cli::run()
+}

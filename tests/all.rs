@@ -5,5 +5,6 @@ mod course;
 mod demo;
 mod identities;
 mod player;
+mod program;
 mod published;
 mod support;

@@ -4,6 +4,7 @@
 //! written in [`mod@file`].
 
 mod distance;
+pub mod embedded;
 pub mod file;
 pub mod grid;
 pub mod hole;

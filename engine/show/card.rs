@@ -1,12 +1,11 @@
 //! The cost card, in words a player understands.
 
-use std::fmt::Write;
-
 use crate::cost::card::{Card, PartCost};
 use crate::cost::figures::Figures;
 use crate::round::part::Part;
 
-use super::table::{pct, table, text};
+use super::page::{Page, tied};
+use super::table::{number, pct, table, text};
 
 /// Below this many strokes a round two figures are the same to a player.
 const NOTHING: f64 = 0.05;
@@ -26,39 +25,41 @@ pub struct Names<'a> {
 
 /// The whole card. `asked` is the part the player came to work on.
 #[must_use]
-pub fn card(names: Names<'_>, card: &Card, asked: Option<Part>) -> String {
-    let mut out = heading(names, card);
-    out += &advice(names, card);
-    if let Some(asked) = asked {
-        out += &answer(card, asked);
+pub fn card(names: Names<'_>, card: &Card, asked: Option<Part>, page: Page) -> String {
+    let mut paragraphs = vec![title(names), scores(names, card), advice(names, card)];
+    paragraphs.extend(asked.and_then(|asked| answer(card, asked)));
+    let mut out = String::new();
+    for paragraph in paragraphs {
+        out += &page.paragraph(&paragraph);
+        out.push('\n');
     }
-    let _ = write!(
-        out,
-        "\n{}\n{}\n{}",
-        part_table(card),
-        figure_table(names, card),
-        notes(names, card)
-    );
+    out += &part_table(card);
+    out.push('\n');
+    out += &figure_table(names, card);
+    out.push('\n');
+    for note in notes(names, card) {
+        out += &page.item(&note);
+    }
     out
 }
 
-fn heading(names: Names<'_>, card: &Card) -> String {
-    let gap = card.player.score_mean - card.goal.score_mean;
-    let gap = match gap {
-        gap if gap > NOTHING => format!("The gap is {gap:.1}."),
-        gap if gap < -NOTHING => format!("That is {:.1} better than the goal.", -gap),
-        _ => "There is no gap.".into(),
-    };
+fn title(names: Names<'_>) -> String {
+    let (own, goal) = (index(names.handicap), index(names.goal));
     format!(
-        "{} ({}) at {}, goal {}\n\nAverage score {:.1}; golfers off {} average {:.1} here. {gap}\n",
-        names.player,
-        index(names.handicap),
-        names.course,
-        index(names.goal),
-        card.player.score_mean,
-        index(names.goal),
-        card.goal.score_mean,
+        "{}, off {own}, at {}. Goal: {goal}.",
+        names.player, names.course
     )
+}
+
+fn scores(names: Names<'_>, card: &Card) -> String {
+    let (own, theirs) = (card.player.score_mean, card.goal.score_mean);
+    let goal = index(names.goal);
+    let gap = match own - theirs {
+        gap if gap > NOTHING => format!("the gap is {} a round", strokes(gap)),
+        gap if gap < -NOTHING => format!("that is {} a round better than the goal", strokes(-gap)),
+        _ => "there is no gap".into(),
+    };
+    format!("Average score {own:.1}; golfers off {goal} average {theirs:.1} here: {gap}.")
 }
 
 /// A handicap index as golfers write it: plus handicaps with a plus sign.
@@ -66,23 +67,41 @@ fn index(handicap: f64) -> String {
     let shown = (handicap * 10.0).round() / 10.0;
     match shown {
         plus if plus < 0.0 => format!("+{}", -plus),
-        shown => format!("{}", shown.abs()),
+        0.0 => "scratch".into(),
+        shown => shown.to_string(),
+    }
+}
+
+/// So many strokes, in words as they are said.
+fn strokes(count: f64) -> String {
+    match number(count, 1).as_str() {
+        "1.0" => tied("1 stroke"),
+        shown => tied(&format!("{shown} strokes")),
     }
 }
 
 fn advice(names: Names<'_>, card: &Card) -> String {
     let Some(cost) = card.work_on.and_then(|part| find(card, part)) else {
-        return "\nNo single part would lower this score: the player is at the goal's standard or beyond.\n".into();
+        return "No single part would lower this score: the player is at the goal's standard or beyond.".into();
     };
     if cost.saved < NOTHING {
-        return "\nNo single part would lower this score by more than a few hundredths of a stroke.\n".into();
+        return "No single part would lower this score by as much as a tenth of a stroke.".into();
     }
     format!(
-        "\nWork on first: {} – it would save {:.1} strokes a round.\n{}",
-        cost.part.name(),
-        cost.saved,
+        "Work on your {} first: that would save {} a round. {}",
+        spoken(cost.part),
+        strokes(cost.saved),
         reason(names, card, cost)
     )
+}
+
+/// A part as it is said aloud after `your`.
+const fn spoken(part: Part) -> &'static str {
+    match part {
+        Part::LongApproach => "long approach shots",
+        Part::Sand => "bunker shots",
+        other => other.name(),
+    }
 }
 
 fn find(card: &Card, part: Part) -> Option<&PartCost> {
@@ -95,34 +114,41 @@ fn reason(names: Names<'_>, card: &Card, cost: &PartCost) -> String {
     let (player, target) = (&card.player, &card.goal);
     match cost.part {
         Part::TeeShots => format!(
-            "  You hit {} of fairways with {:.1} penalty strokes a round; golfers off {goal} hit {} with {:.1}.\n",
-            pct(player.fairways_hit_pct),
+            "You hit {} of the fairways and take {:.1} penalty strokes a round; golfers off {goal} hit {} and take {:.1}.",
+            share(player.fairways_hit_pct),
             player.penalties_mean,
-            pct(target.fairways_hit_pct),
+            share(target.fairways_hit_pct),
             target.penalties_mean,
         ),
         Part::LongApproach | Part::MidIrons | Part::ShortIrons => format!(
-            "{}  You hit {} of greens in regulation; golfers off {goal} hit {}.\n",
+            "{}You hit {} of the greens in regulation; golfers off {goal} hit {}.",
             holds(cost, &goal),
-            pct(Some(player.greens_hit_pct)),
-            pct(Some(target.greens_hit_pct)),
+            share(Some(player.greens_hit_pct)),
+            share(Some(target.greens_hit_pct)),
         ),
+        Part::ShortGame | Part::Sand if cost.lost < NOTHING => String::new(),
         Part::ShortGame | Part::Sand => format!(
-            "  You play {:.1} of these shots a round, and each costs {:.2} more than it costs golfers off {goal}.\n",
+            "You play {:.1} such shots a round, and each costs you {:.2} strokes more than it costs golfers off {goal}.",
             cost.shots,
             cost.lost / cost.shots.max(0.01),
         ),
         Part::Putting => format!(
-            "  You take {:.1} putts and {:.1} three-putts a round; golfers off {goal} take {:.1} and {:.1}.\n",
+            "You take {:.1} putts a round with {:.1} three-putts; golfers off {goal} take {:.1} with {:.1}.",
             player.putts_mean, player.three_putts_mean, target.putts_mean, target.three_putts_mean,
         ),
     }
 }
 
+/// A share that stays on one line of a sentence.
+fn share(share: Option<f64>) -> String {
+    tied(&pct(share))
+}
+
 fn holds(cost: &PartCost, goal: &str) -> String {
     match (cost.holds.held_pct(), cost.goal_holds.held_pct()) {
-        (Some(own), Some(theirs)) => format!(
-            "  Of 100 {} that pitch on a green, {own:.0} of yours stay on it; golfers off {goal} keep {theirs:.0}.\n",
+        // A player who holds more greens than the goal asks costs his strokes elsewhere.
+        (Some(own), Some(theirs)) if theirs - own >= 1.0 => format!(
+            "Of 100 {} that pitch on a green, {own:.0} of yours stay on it; golfers off {goal} keep {theirs:.0}. ",
             shots_of(cost.part)
         ),
         _ => String::new(),
@@ -137,25 +163,16 @@ const fn shots_of(part: Part) -> &'static str {
     }
 }
 
-fn answer(card: &Card, asked: Part) -> String {
-    let Some(cost) = find(card, asked) else {
-        return String::new();
-    };
-    if card.work_on == Some(asked) {
-        return format!(
-            "\nYou came for {}: that is the right place to start.\n",
-            asked.name()
-        );
-    }
-    let saved = if cost.saved.abs() < NOTHING {
-        "nothing to speak of".into()
-    } else {
-        format!("{:.1} strokes a round", cost.saved)
-    };
-    format!(
-        "\nYou came for {}: that would save {saved}.\n",
-        asked.name()
-    )
+/// What working on the part the player came for would give.
+fn answer(card: &Card, asked: Part) -> Option<String> {
+    let cost = find(card, asked)?;
+    let came = format!("You came for {}:", asked.name());
+    Some(match cost.saved {
+        _ if card.work_on == Some(asked) => format!("{came} that is the right place to start."),
+        saved if saved.abs() < NOTHING => format!("{came} that would save nothing to speak of."),
+        saved if saved < 0.0 => format!("{came} you are better at that than the goal asks."),
+        saved => format!("{came} that would save {} a round.", strokes(saved)),
+    })
 }
 
 fn part_table(card: &Card) -> String {
@@ -163,37 +180,29 @@ fn part_table(card: &Card) -> String {
     parts.sort_by(|a, b| b.saved.total_cmp(&a.saved));
     let mut rows = table(
         [
-            "part of the game",
-            "known from",
-            "would save",
-            "lost now",
-            "shots a round",
+            "part of\nthe game",
+            "would\nsave",
+            "lost\nnow",
+            "shots\na round",
         ],
-        2,
+        1,
     );
     for cost in parts {
         rows.add_row([
-            cost.part.name().to_owned(),
-            if cost.measured {
-                "your shots"
-            } else {
-                "assumed"
-            }
-            .to_owned(),
-            signed(cost.saved),
-            signed(cost.lost),
-            format!("{:.1}", cost.shots),
+            format!("{}{}", cost.part.name(), mark(cost.measured)),
+            number(cost.saved, 1),
+            number(cost.lost, 1),
+            number(cost.shots, 1),
         ]);
     }
     let lost: f64 = card.parts.iter().map(|cost| cost.lost).sum();
-    rows.add_row(["all together", "", "", &signed(lost), ""]);
+    rows.add_row(["all together", "", &number(lost, 1), ""]);
     text(&rows)
 }
 
-/// One decimal, and no minus before a zero.
-fn signed(strokes: f64) -> String {
-    let text = format!("{strokes:.1}");
-    if text == "-0.0" { "0.0".into() } else { text }
+/// The mark of a part nobody measured.
+const fn mark(measured: bool) -> &'static str {
+    if measured { "" } else { " *" }
 }
 
 fn figure_table(names: Names<'_>, card: &Card) -> String {
@@ -204,31 +213,29 @@ fn figure_table(names: Names<'_>, card: &Card) -> String {
     };
     row("fairways hit", |f| pct(f.fairways_hit_pct));
     row("greens hit in regulation", |f| pct(Some(f.greens_hit_pct)));
-    row("pitched on a green and stayed", |f| pct(f.greens_held_pct));
-    row("putts", |f| format!("{:.1}", f.putts_mean));
-    row("penalty strokes", |f| format!("{:.1}", f.penalties_mean));
+    row("greens held", |f| pct(f.greens_held_pct));
+    row("putts", |f| number(f.putts_mean, 1));
+    row("penalty strokes", |f| number(f.penalties_mean, 1));
     text(&rows)
 }
 
-fn notes(names: Names<'_>, card: &Card) -> String {
+fn notes(names: Names<'_>, card: &Card) -> Vec<String> {
     let goal = index(names.goal);
-    let mut out = format!(
-        "Would save: how much lower the average score is if this part alone is played as golfers off {goal} play it.\n\
-         Lost now: what this part gives away to them, shot by shot; the parts add up to the gap.\n"
-    );
-    let assumed: Vec<&str> = card
-        .parts
-        .iter()
-        .filter(|cost| !cost.measured)
-        .map(|cost| cost.part.name())
-        .collect();
-    if !assumed.is_empty() {
-        let _ = writeln!(
-            out,
-            "Assumed: {} – nobody measured these, so they are those of a golfer off {}.",
-            assumed.join(", "),
+    let mut notes = vec![
+        format!(
+            "Would save: how much lower the average score is when this part alone is played as golfers off {goal} play it."
+        ),
+        "Lost now: what the part gives away to them, shot by shot (below zero: gains on them); the parts add up to \
+         the gap but for the luck of the rounds played."
+            .into(),
+        "Greens held: of the full shots that pitch on a green, those that stay on it.".into(),
+    ];
+    if card.parts.iter().any(|cost| !cost.measured) {
+        notes.push(format!(
+            "* Assumed: nobody measured it, so it is that of a golfer off {}.",
             index(names.handicap)
-        );
+        ));
     }
-    out + "Estimates from a model, not promises.\n"
+    notes.push("Estimates from a model, not promises.".into());
+    notes
 }

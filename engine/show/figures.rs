@@ -1,66 +1,90 @@
 //! A golfer's figures on a course, for people.
 
-use std::fmt::Write;
-
-use crate::cost::figures::Figures;
+use crate::cost::figures::{Figures, HoleFigures};
 use crate::units::Length;
 
-use super::reading::Reading;
-use super::table::{pct, table, text};
+use super::page::Page;
+use super::table::{number, pct, table, text};
+
+/// Narrower pages have no room for the column of strokes over par.
+const ROOM_FOR_OVER_PAR: usize = 48;
 
 /// The figures of `play`.
 #[must_use]
-pub fn figures(golfer: &str, course: &str, figures: &Figures, reading: Reading) -> String {
-    let mut out = String::new();
+pub fn figures(golfer: &str, course: &str, figures: &Figures, page: Page) -> String {
     let par: u32 = figures.holes.iter().map(|hole| u32::from(hole.par)).sum();
-    let _ = writeln!(
-        out,
-        "{golfer} at {course}, par {par}: {} rounds\n",
-        figures.rounds
-    );
-    let _ = writeln!(
-        out,
-        "Score         {:6.1}  (two rounds in three within {:.1} of it)",
-        figures.score_mean, figures.score_sd
-    );
-    let _ = writeln!(out, "Fairways hit  {:>6}", pct(figures.fairways_hit_pct));
-    let _ = writeln!(
-        out,
-        "Greens hit    {:>6}  in regulation",
-        pct(Some(figures.greens_hit_pct))
-    );
-    let _ = writeln!(
-        out,
-        "Greens held   {:>6}  of the full shots that pitched on one",
-        pct(figures.greens_held_pct)
-    );
-    let _ = writeln!(
-        out,
-        "Putts         {:6.1}  with {:.1} three-putts",
-        figures.putts_mean, figures.three_putts_mean
-    );
-    let _ = writeln!(out, "Penalties     {:6.1}\n", figures.penalties_mean);
-    out + &holes(figures, reading)
+    let rounds = match figures.rounds {
+        1 => "1 round".to_owned(),
+        many => format!("{many} rounds"),
+    };
+    let mut out = page.paragraph(&format!("{golfer} at {course}, par {par}: {rounds}"));
+    out.push('\n');
+    for (name, figure, remark) in totals(figures) {
+        out += &page.figure(name, &figure, &remark);
+    }
+    out.push('\n');
+    out += &holes(figures, page);
+    out.push('\n');
+    out + &page.paragraph("Estimates from a model, not promises.")
 }
 
-fn holes(figures: &Figures, reading: Reading) -> String {
-    let length = format!("length ({})", reading.length_unit());
-    let mut rows = table(
-        [
-            "hole", "par", &length, "score", "over par", "fairway", "green",
-        ],
-        0,
-    );
+/// Name, figure and remark of each line.
+fn totals(figures: &Figures) -> [(&'static str, String, String); 6] {
+    let spread = format!("two rounds in three within {:.1} of it", figures.score_sd);
+    let plain = String::new;
+    [
+        ("Score", number(figures.score_mean, 1), spread),
+        ("Fairways hit", pct(figures.fairways_hit_pct), plain()),
+        (
+            "Greens hit",
+            pct(Some(figures.greens_hit_pct)),
+            "in regulation".into(),
+        ),
+        (
+            "Greens held",
+            pct(figures.greens_held_pct),
+            "of the full shots that pitch on one".into(),
+        ),
+        (
+            "Putts",
+            number(figures.putts_mean, 1),
+            format!("with {:.1} three-putts", figures.three_putts_mean),
+        ),
+        ("Penalties", number(figures.penalties_mean, 1), plain()),
+    ]
+}
+
+fn holes(figures: &Figures, page: Page) -> String {
+    let over_par = page.width >= ROOM_FOR_OVER_PAR;
+    let length = format!("length\n({})", page.reading.length_unit());
+    let mut headings = vec!["hole", "par", &length, "score"];
+    headings.extend(over_par.then_some("over\npar"));
+    headings.extend(["fairway\nhit", "green\nhit"]);
+    let mut rows = table(headings, 0);
     for hole in &figures.holes {
-        rows.add_row([
-            hole.number.to_string(),
-            hole.par.to_string(),
-            format!("{:.0}", reading.length(Length::from_yd(hole.length_yd))),
-            format!("{:.2}", hole.score_mean),
-            format!("{:+.2}", hole.score_mean - f64::from(hole.par)),
-            pct(hole.fairway_hit_pct),
-            pct(Some(hole.green_hit_pct)),
-        ]);
+        rows.add_row(row(hole, over_par, page));
     }
     text(&rows)
+}
+
+fn row(hole: &HoleFigures, over_par: bool, page: Page) -> Vec<String> {
+    let length = page.reading.length(Length::from_yd(hole.length_yd));
+    let mut cells = vec![
+        hole.number.to_string(),
+        hole.par.to_string(),
+        format!("{length:.0}"),
+        format!("{:.2}", hole.score_mean),
+    ];
+    let over = hole.score_mean - f64::from(hole.par);
+    cells.extend(over_par.then(|| signed(over)));
+    cells.extend([pct(hole.fairway_hit_pct), pct(Some(hole.green_hit_pct))]);
+    cells
+}
+
+/// Strokes over par with their sign, a level par without one.
+fn signed(over: f64) -> String {
+    match number(over, 2) {
+        shown if shown.starts_with('-') || shown == "0.00" => shown,
+        shown => format!("+{shown}"),
+    }
 }

@@ -6,6 +6,7 @@ pub mod card;
 pub mod figures;
 #[cfg(feature = "program")]
 pub mod flight;
+pub mod page;
 pub mod reading;
 #[cfg(feature = "program")]
 mod table;

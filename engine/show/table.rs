@@ -8,19 +8,22 @@ const STYLE: TableStyle = TableStyle::new()
     .header_separator(LineStyle::none().fill('─').junction('─'))
     .content_lines(ContentLineStyle::none().junction(' '));
 
-/// A table with these headings; the first column holds words, the rest figures.
+/// A table with these headings, which may be of two lines; the first `words` columns hold words, the rest figures.
 pub fn table<'a>(headings: impl IntoIterator<Item = &'a str>, words: usize) -> Table {
     let mut table = Table::new();
     table.load_style(STYLE);
     table.set_content_arrangement(ContentArrangement::Disabled);
     table.set_header(headings);
-    for column in table.column_iter_mut().skip(words) {
-        column.set_cell_alignment(CellAlignment::Right);
+    for (index, column) in table.column_iter_mut().enumerate() {
+        column.set_padding((u16::from(index > 0), 0));
+        if index >= words {
+            column.set_cell_alignment(CellAlignment::Right);
+        }
     }
     table
 }
 
-/// The table's text, without the spaces a terminal cannot show.
+/// The table's text, without the blanks at the ends of lines.
 pub fn text(table: &Table) -> String {
     table
         .to_string()
@@ -32,4 +35,13 @@ pub fn text(table: &Table) -> String {
 /// A share that may not exist.
 pub fn pct(share: Option<f64>) -> String {
     share.map_or_else(|| "–".into(), |share| format!("{share:.0} %"))
+}
+
+/// A number with so many decimals, and no minus before a zero.
+pub fn number(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    match text.strip_prefix('-') {
+        Some(zero) if zero.chars().all(|c| matches!(c, '0' | '.')) => zero.to_owned(),
+        _ => text,
+    }
 }

@@ -5,6 +5,7 @@
 mod course;
 mod files;
 mod player;
+mod program;
 
 use costcard::files::Faults;
 

@@ -1,0 +1,191 @@
+//! What can be typed.
+
+use std::ops::RangeInclusive;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+use costcard::show::reading::Reading;
+
+/// Rounds when none are asked for: enough that a mean score is good to about 0.03 strokes.
+const ROUNDS: u64 = 20_000;
+
+const AFTER_HELP: &str = "\
+Example:
+  costcard rank demo:rowan demo:parkland --goal 9
+
+Figures are estimates from a model, not promises. Warm up; stop when something hurts and
+ask a qualified professional. The course's own rules and safety come first.";
+
+/// Turns measured golf shots into strokes on a course: what to work on first, and what it would save.
+#[derive(Debug, Parser)]
+#[command(version, after_help = AFTER_HELP)]
+pub struct Line {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+    /// Flags every command takes.
+    #[command(flatten)]
+    pub common: Common,
+}
+
+/// Flags every command takes.
+#[derive(Debug, Args)]
+#[command(next_help_heading = "With every command")]
+pub struct Common {
+    /// Print one JSON document on stdout and nothing else
+    #[arg(long, global = true)]
+    pub json: bool,
+    /// Units people read, yards or metres; JSON keeps yards
+    #[arg(long, global = true, value_enum, default_value_t = Units::Yards, hide_possible_values = true)]
+    pub units: Units,
+    /// Threads to use, by default all cores; the results are the same
+    #[arg(long, global = true, value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+}
+
+/// Yards or metres.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Units {
+    /// Yards, feet and miles an hour.
+    Yards,
+    /// Metres and metres a second.
+    Metres,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// The cost card: which part of the game costs most against a handicap goal
+    Rank(RankArgs),
+    /// Play rounds: score, fairways, greens, holds and putts, hole by hole
+    Play(PlayArgs),
+    /// One strike: its flight, and its run on each surface
+    Flight(FlightArgs),
+    /// Read player, course and strike files and name every fault with its line
+    Check(CheckArgs),
+}
+
+/// Rounds and seed.
+#[derive(Debug, Clone, Copy, Args)]
+pub struct Effort {
+    /// Rounds to play
+    #[arg(long, default_value_t = ROUNDS, value_parser = clap::value_parser!(u64).range(1..=100_000_000))]
+    pub rounds: u64,
+    /// Seed: the same seed gives the same figures
+    #[arg(long, default_value_t = 1)]
+    pub seed: u64,
+}
+
+/// `rank`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Example:\n  costcard rank demo:rowan demo:parkland --goal 9 --asked 'tee shots'"
+)]
+pub struct RankArgs {
+    /// Player file, demo:NAME, or level:HANDICAP[:women]
+    pub player: String,
+    /// Course file or demo:NAME
+    pub course: String,
+    /// The handicap index the player wants; a plus handicap with a minus sign
+    #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]
+    pub goal: String,
+    /// The part the player came to work on, such as 'tee shots'
+    #[arg(long, value_name = "PART")]
+    pub asked: Option<String>,
+    /// Rounds and seed.
+    #[command(flatten)]
+    pub effort: Effort,
+}
+
+/// `play`.
+#[derive(Debug, Args)]
+#[command(after_help = "Example:\n  costcard play level:scratch demo:parkland")]
+pub struct PlayArgs {
+    /// Player file, demo:NAME, or level:HANDICAP[:women]
+    pub player: String,
+    /// Course file or demo:NAME
+    pub course: String,
+    /// Rounds and seed.
+    #[command(flatten)]
+    pub effort: Effort,
+}
+
+/// `flight`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Example:\n  costcard flight --ball-speed 127 --launch 14.1 --backspin 6231"
+)]
+pub struct FlightArgs {
+    /// Ball speed, mph
+    #[arg(long, value_name = "MPH", value_parser = within(20.0..=220.0, "mph"))]
+    pub ball_speed: f64,
+    /// Launch angle above the horizontal, degrees
+    #[arg(long, value_name = "DEG", allow_negative_numbers = true, value_parser = within(-20.0..=70.0, "degrees"))]
+    pub launch: f64,
+    /// Backspin, rpm
+    #[arg(long, value_name = "RPM", allow_negative_numbers = true, value_parser = within(-3000.0..=15000.0, "rpm"))]
+    pub backspin: f64,
+    /// Start direction, degrees, right of the target positive
+    #[arg(long, value_name = "DEG", default_value_t = 0.0, allow_negative_numbers = true, value_parser = within(-45.0..=45.0, "degrees"))]
+    pub direction: f64,
+    /// Sidespin, rpm; positive curves right
+    #[arg(long, value_name = "RPM", default_value_t = 0.0, allow_negative_numbers = true, value_parser = within(-8000.0..=8000.0, "rpm"))]
+    pub sidespin: f64,
+    /// Air temperature, °F
+    #[arg(long, value_name = "F", default_value_t = 75.0, allow_negative_numbers = true, value_parser = within(10.0..=125.0, "°F"))]
+    pub temperature: f64,
+    /// Height above the sea, feet
+    #[arg(long, value_name = "FT", default_value_t = 0.0, allow_negative_numbers = true, value_parser = within(-1500.0..=15000.0, "feet"))]
+    pub altitude: f64,
+    /// Relative humidity, percent
+    #[arg(long, value_name = "PCT", default_value_t = 50.0, value_parser = within(0.0..=100.0, "percent"))]
+    pub humidity: f64,
+    /// Wind speed at 10 m above the ground, mph
+    #[arg(long, value_name = "MPH", default_value_t = 0.0, value_parser = within(0.0..=60.0, "mph"))]
+    pub wind: f64,
+    /// Wind from, degrees: 0 into the face, 90 from the right
+    #[arg(long, value_name = "DEG", default_value_t = 0.0, allow_negative_numbers = true, value_parser = within(0.0..=360.0, "degrees"))]
+    pub wind_from: f64,
+    /// Stimpmeter reading of the green, feet
+    #[arg(long, value_name = "FT", default_value_t = 10.0, value_parser = within(5.0..=16.0, "feet"))]
+    pub stimp: f64,
+}
+
+/// `check`.
+#[derive(Debug, Args)]
+#[command(after_help = "Example:\n  costcard check demo:rowan demo:parkland")]
+pub struct CheckArgs {
+    /// Files to read, or demo:NAME
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<String>,
+}
+
+/// Reads a number within a range.
+fn within(
+    range: RangeInclusive<f64>,
+    unit: &'static str,
+) -> impl Fn(&str) -> Result<f64, String> + Clone + Send + Sync {
+    move |text| {
+        let number = text.parse().ok().filter(|number| range.contains(number));
+        let (low, high) = (range.start(), range.end());
+        number.ok_or_else(|| format!("write a number from {low} to {high} {unit}"))
+    }
+}
+
+impl From<Effort> for costcard::cost::card::Effort {
+    fn from(effort: Effort) -> Self {
+        Self {
+            rounds: effort.rounds,
+            seed: effort.seed,
+        }
+    }
+}
+
+impl From<Units> for Reading {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Yards => Self::Yards,
+            Units::Metres => Self::Metres,
+        }
+    }
+}

@@ -1,0 +1,276 @@
+//! `check`: reads files of any kind and names every fault.
+
+use std::path::Path;
+use std::process::ExitCode;
+
+use serde::Serialize;
+
+use costcard::course::{self, Course};
+use costcard::files::{Fault, Faults, Source, listed, nearest};
+use costcard::player::{self, Golfer, Origin, levels};
+use costcard::show::page::{Page, tied};
+use costcard::units::Length;
+
+use super::args::{CheckArgs, Common};
+use super::kind::{self, Kind, whole_file};
+use super::{INPUT_AT_FAULT, load, notes, output};
+
+/// What one file turned out to be: a line that says what is in it, or its faults.
+struct Checked<'a> {
+    file: &'a str,
+    kind: Option<&'static str>,
+    result: Result<String, Faults>,
+}
+
+pub fn run(args: &CheckArgs, common: &Common) -> anyhow::Result<ExitCode> {
+    let page = output::page(common);
+    let checked: Vec<Checked<'_>> = args.files.iter().map(|file| check(file, page)).collect();
+    let sound = checked.iter().all(|one| one.result.is_ok());
+    if common.json {
+        output::print_json(&CheckDocument::from(&checked[..]))?;
+    } else {
+        tell(&checked, page)?;
+    }
+    Ok(if sound {
+        ExitCode::SUCCESS
+    } else {
+        ExitCode::from(INPUT_AT_FAULT)
+    })
+}
+
+/// A line for each sound file, then every fault once: two players may share a sheet.
+fn tell(checked: &[Checked<'_>], page: Page) -> anyhow::Result<()> {
+    let mut faults: Vec<&Fault> = Vec::new();
+    let mut more = 0;
+    for one in checked {
+        match &one.result {
+            Ok(line) => output::print(&page.item(&format!("{}: {line}", one.file)))?,
+            Err(found) => {
+                more += found.more();
+                for fault in found.list() {
+                    if !faults.iter().any(|known| same(known, fault)) {
+                        faults.push(fault);
+                    }
+                }
+            }
+        }
+    }
+    output::print_fault_list(&faults, more);
+    Ok(())
+}
+
+/// Whether two faults are one, though their file was named in two ways.
+fn same(a: &Fault, b: &Fault) -> bool {
+    let place = |fault: &Fault| Path::new(&*fault.source.name).canonicalize().ok();
+    a.span == b.span
+        && a.message == b.message
+        && (a.source.name == b.source.name || place(a) == place(b) && place(a).is_some())
+}
+
+fn check(file: &str, page: Page) -> Checked<'_> {
+    let (kind, result) = match file.strip_prefix(load::DEMO) {
+        Some(name) => check_demo(file, name, page),
+        None => match Source::read(Path::new(file)) {
+            Ok(source) => check_source(&source, page),
+            Err(faults) => (None, Err(faults)),
+        },
+    };
+    Checked { file, kind, result }
+}
+
+type Outcome = (Option<&'static str>, Result<String, Faults>);
+
+fn check_demo(file: &str, name: &str, page: Page) -> Outcome {
+    let (players, courses) = (
+        player::embedded::player_names(),
+        course::embedded::course_names(),
+    );
+    if courses.contains(&name) {
+        let course = course::embedded::course(name);
+        return (Some(COURSE), course.map(|course| of_course(&course, page)));
+    }
+    if players.contains(&name) {
+        let player = player::embedded::player(name);
+        return (Some(PLAYER), player.map(|player| of_player(&player)));
+    }
+    let names: Vec<&str> = players.into_iter().chain(courses).collect();
+    let hint = match nearest(name, names.iter().copied()) {
+        Some(meant) => format!("did you mean `demo:{meant}`?"),
+        None => format!("the demos are {}", listed(&names, "and")),
+    };
+    let message = "there is no such demo".to_owned();
+    (None, Err(whole_file(&Source::new(file, ""), message, hint)))
+}
+
+const PLAYER: &str = "player";
+const LEVEL: &str = "level";
+const COURSE: &str = "course";
+const STRIKES: &str = "strikes";
+
+fn check_source(source: &Source, page: Page) -> Outcome {
+    match Kind::of(source) {
+        Some(Kind::Course) => {
+            let course = Course::read(source);
+            (Some(COURSE), course.map(|course| of_course(&course, page)))
+        }
+        Some(Kind::Strikes) => (Some(STRIKES), strikes(source)),
+        Some(Kind::Player) => match levels::read(source) {
+            Ok(level) => (Some(LEVEL), Ok(of_level(&level))),
+            Err(_) => (
+                Some(PLAYER),
+                player(source).map(|player| of_player(&player)),
+            ),
+        },
+        None => (None, Err(kind::unknown(source))),
+    }
+}
+
+fn player(source: &Source) -> Result<Golfer, Faults> {
+    let folder = Path::new(&*source.name).parent().unwrap_or(Path::new(""));
+    Golfer::read(source, &|sheet| Source::read(&folder.join(sheet)))
+}
+
+/// A sheet is read as the strikes of a scratch golfer, so that strikes no pattern can be made of are told too.
+fn strikes(sheet: &Source) -> Result<String, Faults> {
+    let holder = Source::new(
+        &sheet.name,
+        "name = 'scratch'\nhandicap_index = 0\nsex = 'men'\nstrikes = 'sheet'",
+    );
+    let golfer =
+        Golfer::read(&holder, &|_| Ok(sheet.clone())).map_err(|faults| of_sheet(&faults, sheet))?;
+    Ok(format!(
+        "strikes: {}{}",
+        tied_list(&counts(&golfer)),
+        remarks(&golfer)
+    ))
+}
+
+/// A fault told of the holder's text is one of the sheet as a whole.
+fn of_sheet(faults: &Faults, sheet: &Source) -> Faults {
+    let mut told = Faults::default();
+    for fault in faults.list() {
+        let mut fault = fault.clone();
+        if fault.source != *sheet {
+            fault.source = sheet.clone();
+            fault.span = None;
+        }
+        told.extend(fault.into());
+    }
+    told
+}
+
+fn of_player(golfer: &Golfer) -> String {
+    let mut line = format!("player {}, off {}", golfer.name, golfer.handicap);
+    let stated = notes::from(golfer, |origin| origin == Origin::Stated);
+    let assumed = notes::from(golfer, |origin| origin == Origin::Assumed);
+    for (what, names) in [
+        ("strikes", counts(golfer)),
+        ("stated", stated),
+        ("assumed", assumed),
+    ] {
+        if !names.is_empty() {
+            line += &format!("; {what}: {}", tied_list(&names));
+        }
+    }
+    line + &remarks(golfer)
+}
+
+/// Names with commas between them, none broken at the end of a line.
+fn tied_list(names: &[String]) -> String {
+    let names: Vec<String> = names.iter().map(|name| tied(name)).collect();
+    names.join(", ")
+}
+
+fn remarks(golfer: &Golfer) -> String {
+    golfer
+        .notes
+        .iter()
+        .map(|note| format!("; {note}"))
+        .collect()
+}
+
+/// Each club that was measured, with the strikes behind it.
+fn counts(golfer: &Golfer) -> Vec<String> {
+    let club = |entry: &player::BagClub| match entry.origin {
+        Origin::Measured { strikes } => Some(format!("{} {strikes}", entry.club)),
+        _ => None,
+    };
+    golfer.clubs.iter().filter_map(club).collect()
+}
+
+fn of_level(golfer: &Golfer) -> String {
+    format!("level {}, {} clubs", golfer.name, golfer.clubs.len())
+}
+
+fn of_course(course: &Course, page: Page) -> String {
+    let length = page.reading.length(Length::from_yd(course.length_yd()));
+    format!(
+        "course {}, {} holes, par {}, {length:.0} {}",
+        course.name,
+        course.holes.len(),
+        course.par(),
+        page.reading.length_unit()
+    )
+}
+
+/// The faults as other programs read them.
+#[derive(Debug, Serialize)]
+struct CheckDocument<'a> {
+    files: Vec<FileDocument<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+struct FileDocument<'a> {
+    file: &'a str,
+    kind: Option<&'static str>,
+    faults: Vec<FaultDocument<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+struct FaultDocument<'a> {
+    line: Option<usize>,
+    column: Option<usize>,
+    message: &'a str,
+    hint: Option<&'a str>,
+}
+
+impl<'a> From<&'a [Checked<'a>]> for CheckDocument<'a> {
+    fn from(checked: &'a [Checked<'a>]) -> Self {
+        let mut files = Vec::new();
+        for one in checked {
+            let list = one.result.as_ref().err().map_or(&[][..], Faults::list);
+            let (own, of_sheets): (Vec<&Fault>, Vec<&Fault>) = list
+                .iter()
+                .partition(|fault| *fault.source.name == *one.file);
+            files.push(FileDocument {
+                file: one.file,
+                kind: one.kind,
+                faults: own.into_iter().map(FaultDocument::from).collect(),
+            });
+            // What is wrong in a player's sheet stands under the sheet's own name.
+            for faults in of_sheets.chunk_by(|a, b| a.source.name == b.source.name) {
+                files.push(FileDocument {
+                    file: &faults[0].source.name,
+                    kind: Some(STRIKES),
+                    faults: faults.iter().copied().map(FaultDocument::from).collect(),
+                });
+            }
+        }
+        Self { files }
+    }
+}
+
+impl<'a> From<&'a Fault> for FaultDocument<'a> {
+    fn from(fault: &'a Fault) -> Self {
+        let place = fault
+            .span
+            .as_ref()
+            .map(|span| fault.source.position(span.start));
+        Self {
+            line: place.map(|place| place.line),
+            column: place.map(|place| place.column),
+            message: &fault.message,
+            hint: fault.hint.as_deref(),
+        }
+    }
+}

@@ -1,0 +1,70 @@
+//! Faults in users' files, shown with the line at fault.
+
+use std::ops::Range;
+
+use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
+
+use costcard::files::Fault;
+
+/// All faults as a text with colours, which `anstream` takes off where nobody sees them.
+pub fn shown(faults: &[&Fault], more: usize, width: usize) -> String {
+    let mut out: Vec<String> = faults.iter().map(|fault| one(fault, width)).collect();
+    if more > 0 {
+        out.push(format!("and {more} more\n"));
+    }
+    out.join("\n")
+}
+
+fn one(fault: &Fault, width: usize) -> String {
+    let Some(span) = &fault.span else {
+        let hint = fault.hint.as_deref();
+        return plain(&format!("{}: {}", fault.source.name, fault.message), hint);
+    };
+    let (text, line_start, span) = line_of(
+        &fault.source.text,
+        span,
+        fault.source.position(span.start).line,
+    );
+    let snippet = Snippet::source(text)
+        .line_start(line_start)
+        .path(&*fault.source.name)
+        .fold(false)
+        .annotation(AnnotationKind::Primary.span(span));
+    let mut group: Group<'_> = Level::ERROR.primary_title(&fault.message).element(snippet);
+    if let Some(hint) = &fault.hint {
+        group = group.element(Level::HELP.with_name("hint").message(hint));
+    }
+    Renderer::styled().term_width(width).render(&[group]) + "\n"
+}
+
+/// A message without a place, and its hint.
+pub fn plain(message: &str, hint: Option<&str>) -> String {
+    let mut out = format!("{RED}error{RESET}{BOLD}: {message}{RESET}\n");
+    if let Some(hint) = hint {
+        out += &format!("\n{BOLD}hint{RESET}: {hint}\n");
+    }
+    out
+}
+
+const BOLD: &str = "\u{1b}[1m";
+const RED: &str = "\u{1b}[1;91m";
+const RESET: &str = "\u{1b}[0m";
+
+/// The line a span begins on, its number, and the span within it: a fault that runs over many lines is pointed at where it begins.
+fn line_of<'a>(text: &'a str, span: &Range<usize>, line: usize) -> (&'a str, usize, Range<usize>) {
+    let start = text[..span.start].rfind('\n').map_or(0, |at| at + 1);
+    let end = text[span.start..]
+        .find('\n')
+        .map_or(text.len(), |at| span.start + at);
+    let end = if text[start..end].ends_with('\r') {
+        end - 1
+    } else {
+        end
+    };
+    let span_end = span.end.clamp(span.start.min(end), end);
+    (
+        &text[start..end],
+        line,
+        span.start.min(end) - start..span_end - start,
+    )
+}

@@ -1,0 +1,125 @@
+//! What a file is, told from its text, so that a fault can be told even where the text is broken.
+
+use std::fmt;
+
+use costcard::files::{Fault, Faults, Source};
+
+/// What a file is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// A player, or a level, which is a player in whose file everything is stated.
+    Player,
+    /// A course.
+    Course,
+    /// A sheet of strikes.
+    Strikes,
+}
+
+impl fmt::Display for Kind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Player => "player",
+            Self::Course => "course",
+            Self::Strikes => "strikes",
+        })
+    }
+}
+
+/// Keys and titles that only a course has.
+const OF_A_COURSE: [&str; 3] = ["holes", "conditions", "defaults"];
+
+impl Kind {
+    /// The kind of a text; none when it is none of them.
+    pub fn of(source: &Source) -> Option<Self> {
+        let lines = || {
+            let text = source.text.lines().map(str::trim);
+            text.filter(|line| !line.is_empty() && !line.starts_with('#'))
+        };
+        if source.name.to_lowercase().ends_with(".csv") {
+            return Some(Self::Strikes);
+        }
+        if lines().any(|line| OF_A_COURSE.contains(&key(line))) {
+            return Some(Self::Course);
+        }
+        let first = lines().next()?;
+        if first.contains('=') || first.starts_with('[') {
+            return Some(Self::Player);
+        }
+        if first.contains([',', ';', '\t']) {
+            return Some(Self::Strikes);
+        }
+        // A broken first line may still be followed by a table.
+        lines()
+            .any(|line| line.contains('='))
+            .then_some(Self::Player)
+    }
+}
+
+/// The word a line of TOML begins with, without the brackets of a title.
+fn key(line: &str) -> &str {
+    let line = line.trim_start_matches('[').trim_start();
+    line.split([' ', '=', ']', '.']).next().unwrap_or_default()
+}
+
+/// The fault of a file that is nothing this program reads.
+pub fn unknown(source: &Source) -> Faults {
+    let (message, hint) = if source.text.trim().is_empty() {
+        (
+            "this file is empty",
+            "see `costcard --help` for what a command reads",
+        )
+    } else {
+        (
+            "this is neither a player, nor a course, nor a sheet of strikes",
+            "players and courses are TOML files of `key = value` lines, strikes a CSV file",
+        )
+    };
+    whole_file(source, message.to_owned(), hint.to_owned())
+}
+
+/// A fault of a file as a whole.
+pub fn whole_file(source: &Source, message: String, hint: String) -> Faults {
+    Fault {
+        source: source.clone(),
+        span: None,
+        message,
+        hint: Some(hint),
+    }
+    .into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn kind(name: &str, text: &str) -> Option<Kind> {
+        Kind::of(&Source::new(name, text))
+    }
+
+    #[test]
+    fn the_kind_is_told_from_the_text() {
+        assert_eq!(
+            kind("a.toml", "name = \"A\"\n[[holes]]\npar = 4"),
+            Some(Kind::Course)
+        );
+        assert_eq!(
+            kind("a", "# mine\n[conditions]\nwind_mph = 8"),
+            Some(Kind::Course)
+        );
+        assert_eq!(kind("a.toml", "name = \"holes\""), Some(Kind::Player));
+        assert_eq!(kind("a.txt", "club,ball_speed_mph\n"), Some(Kind::Strikes));
+        assert_eq!(kind("a.csv", ""), Some(Kind::Strikes));
+    }
+
+    #[test]
+    fn the_kind_is_told_where_the_text_is_broken() {
+        assert_eq!(kind("a.toml", "name\n[[holes\npar = "), Some(Kind::Course));
+        assert_eq!(kind("a.toml", "name\nsex = \"men\""), Some(Kind::Player));
+    }
+
+    #[test]
+    fn other_texts_are_of_no_kind() {
+        assert_eq!(kind("a.toml", ""), None);
+        assert_eq!(kind("README", "Dear reader"), None);
+    }
+}

@@ -1,0 +1,155 @@
+//! From what was typed to players, courses, goals and parts.
+
+use std::path::Path;
+
+use costcard::course::{self, Course};
+use costcard::files::{Faults, Source, listed, nearest};
+use costcard::player::levels::{self, LevelError};
+use costcard::player::{self, Golfer, Sex};
+use costcard::round::part::Part;
+
+use super::kind::{Kind, whole_file};
+use super::usage::Usage;
+
+/// What stands before the name of something the program carries inside it.
+pub const DEMO: &str = "demo:";
+/// What stands before the name of a level.
+const LEVEL: &str = "level:";
+
+/// A player and a course; the faults of both are told at once.
+pub fn both(player: &str, course: &str) -> anyhow::Result<(Golfer, Course)> {
+    if is_swapped(player, course) {
+        return Err(Usage {
+            message: format!("`{player}` is a course and `{course}` a player"),
+            hint: "the player comes first, then the course".to_owned(),
+        }
+        .into());
+    }
+    let (player, course) = (self::player(player)?, self::course(course));
+    match (player, course) {
+        (Ok(player), Ok(course)) => Ok((player, course)),
+        (Err(faults), Ok(_)) | (Ok(_), Err(faults)) => Err(faults.into()),
+        (Err(mut faults), Err(more)) => {
+            faults.extend(more);
+            Err(faults.into())
+        }
+    }
+}
+
+/// A player and a course of the demos typed in the wrong order.
+fn is_swapped(player: &str, course: &str) -> bool {
+    let named = |text: &str, names: &[&str]| {
+        let name = text.strip_prefix(DEMO);
+        name.is_some_and(|name| names.contains(&name))
+    };
+    named(player, &course::embedded::course_names())
+        && (named(course, &player::embedded::player_names()) || course.starts_with(LEVEL))
+}
+
+/// A player: a level that does not exist is a fault of the command line, all else one of a file.
+fn player(text: &str) -> Result<Result<Golfer, Faults>, Usage> {
+    if text.starts_with(LEVEL) {
+        return levels::parse_spec(text)
+            .map(Ok)
+            .map_err(|error| no_level(text, error));
+    }
+    if let Some(name) = text.strip_prefix(DEMO) {
+        return Ok(player::embedded::player(name));
+    }
+    Ok(read_as(Path::new(text), Kind::Player).and_then(|_| Golfer::from_path(Path::new(text))))
+}
+
+fn no_level(text: &str, error: LevelError) -> Usage {
+    match error {
+        LevelError::OutOfRange(_) => Usage {
+            message: format!("`{text}` is beyond the levels"),
+            hint: format!("levels reach from {REACH}"),
+        },
+        LevelError::Unknown(_) => Usage {
+            message: format!("`{text}` is no level"),
+            hint: "write `level:tour`, `level:scratch` or a handicap as `level:5`; for women `level:20:women`".to_owned(),
+        },
+        LevelError::Broken(faults) => broken(&faults),
+    }
+}
+
+/// The tables the program carries are at fault.
+fn broken(faults: &Faults) -> Usage {
+    Usage {
+        message: format!("the level tables are at fault: {faults}"),
+        hint: "this is a mistake of the program: please report it".to_owned(),
+    }
+}
+
+fn course(text: &str) -> Result<Course, Faults> {
+    match text.strip_prefix(DEMO) {
+        Some(name) => course::embedded::course(name),
+        None => Course::read(&read_as(Path::new(text), Kind::Course)?),
+    }
+}
+
+/// Reads a file that should be of a kind. One of another kind would be a heap of faults; it is told as one.
+fn read_as(path: &Path, wanted: Kind) -> Result<Source, Faults> {
+    let source = Source::read(path).map_err(|faults| meant_demo(path, wanted).unwrap_or(faults))?;
+    let (message, hint) = match (wanted, Kind::of(&source)) {
+        (Kind::Player, Some(Kind::Strikes)) => (
+            "these are strikes, not a player".to_owned(),
+            format!(
+                "write a player file that names them: `strikes = \"{}\"`",
+                source.name
+            ),
+        ),
+        (wanted, Some(kind)) if kind != wanted => (
+            format!("this is a {kind} file, not a {wanted}"),
+            "the player comes first, then the course".to_owned(),
+        ),
+        _ => return Ok(source),
+    };
+    Err(whole_file(&source, message, hint))
+}
+
+/// The fault of a missing file that has the name of a demo.
+fn meant_demo(path: &Path, wanted: Kind) -> Option<Faults> {
+    let name = path.to_str().filter(|_| !path.exists())?;
+    let demos = match wanted {
+        Kind::Course => course::embedded::course_names(),
+        _ => player::embedded::player_names(),
+    };
+    let message = "there is no such file".to_owned();
+    let hint = format!("did you mean `{DEMO}{name}`?");
+    demos
+        .contains(&name)
+        .then(|| whole_file(&Source::new(name, ""), message, hint))
+}
+
+/// How far the levels reach, in words.
+const REACH: &str = "-6 (a plus handicap is written negative) to 36";
+
+/// The golfer of a goal: a handicap index, or the name of a level, of the player's sex.
+pub fn goal(text: &str, sex: Sex) -> Result<Golfer, Usage> {
+    levels::named(text, sex).map_err(|error| match error {
+        LevelError::OutOfRange(_) => Usage {
+            message: format!("`--goal` is {text}, but goals reach from {REACH}"),
+            hint: "write the handicap index the player wants, such as 9 or 5.4".to_owned(),
+        },
+        LevelError::Unknown(_) => Usage {
+            message: format!("`--goal` must be a handicap index, not `{text}`"),
+            hint: "write a number such as 9 or 5.4, or `scratch` or `tour`".to_owned(),
+        },
+        LevelError::Broken(faults) => broken(&faults),
+    })
+}
+
+/// A part of the game by its name.
+pub fn part(text: &str) -> Result<Part, Usage> {
+    let names = Part::ALL.map(Part::name);
+    // In quotes as the shell needs them, since most have a blank in them.
+    let quoted_names = listed(&names, "and").replace('`', "'");
+    Part::named(&text.to_lowercase()).ok_or_else(|| Usage {
+        message: format!("`--asked` names no part of the game: `{text}`"),
+        hint: match nearest(text, names) {
+            Some(meant) => format!("did you mean '{meant}'? The parts are {}", quoted_names),
+            None => format!("the parts are {}", quoted_names),
+        },
+    })
+}

@@ -1,0 +1,63 @@
+//! The command line: one file per command; each reads, calls one library function, and shows.
+
+mod args;
+mod check;
+mod faults;
+mod flight;
+mod kind;
+mod load;
+mod notes;
+mod output;
+mod play;
+mod rank;
+mod usage;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use args::{Command, Line};
+use costcard::files::Faults;
+use usage::Usage;
+
+/// The user's input is at fault.
+const INPUT_AT_FAULT: u8 = 2;
+
+/// Reads the command line and runs the command.
+///
+/// Exit codes: 0 done, 2 the user's input is at fault, 1 anything else.
+pub fn run() -> ExitCode {
+    let line = Line::parse();
+    dispatch(&line).unwrap_or_else(|error| fail(&error))
+}
+
+fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
+    if let Some(threads) = line.common.threads {
+        rayon::ThreadPoolBuilder::new()
+            .num_threads(usize::from(threads))
+            .build_global()?;
+    }
+    match &line.command {
+        Command::Rank(args) => rank::run(args, &line.common)?,
+        Command::Play(args) => play::run(args, &line.common)?,
+        Command::Flight(args) => flight::run(args, &line.common)?,
+        Command::Check(args) => return check::run(args, &line.common),
+    }
+    Ok(ExitCode::SUCCESS)
+}
+
+fn fail(error: &anyhow::Error) -> ExitCode {
+    if output::is_closed_pipe(error) {
+        return ExitCode::SUCCESS;
+    }
+    if let Some(faults) = error.downcast_ref::<Faults>() {
+        output::print_faults(faults);
+        return ExitCode::from(INPUT_AT_FAULT);
+    }
+    if let Some(usage) = error.downcast_ref::<Usage>() {
+        output::print_usage(usage);
+        return ExitCode::from(INPUT_AT_FAULT);
+    }
+    output::print_error(error);
+    ExitCode::FAILURE
+}

@@ -1,0 +1,51 @@
+//! What the reader should know of a player beside the figures; told on stderr.
+
+use costcard::files::listed;
+use costcard::player::{Golfer, Origin};
+
+use super::output;
+
+/// The notes of the player's file.
+pub fn of_file(golfer: &Golfer) {
+    for note in &golfer.notes {
+        output::note(&format!("{}: {note}", golfer.name));
+    }
+}
+
+/// What nobody measured of a player, so that it comes from the handicap. A level is all assumption, and says nothing.
+pub fn assumed(golfer: &Golfer) {
+    let names = from(golfer, |origin| origin == Origin::Assumed);
+    let is_level = names.len() == golfer.clubs.len() + SKILLS;
+    if names.is_empty() || is_level {
+        return;
+    }
+    let names: Vec<&str> = names.iter().map(String::as_str).collect();
+    output::note(&format!(
+        "{}: nobody measured {}: assumed from a handicap of {}",
+        golfer.name,
+        listed(&names, "and").replace('`', ""),
+        golfer.handicap
+    ));
+}
+
+/// Short game, sand and putting.
+const SKILLS: usize = 3;
+
+/// Clubs and skills whose figures come from where `wanted` says.
+pub fn from(golfer: &Golfer, wanted: impl Fn(Origin) -> bool) -> Vec<String> {
+    let skills: [_; SKILLS] = [
+        ("short game", golfer.short_game.1),
+        ("sand", golfer.sand.1),
+        ("putting", golfer.putting.1),
+    ];
+    let clubs = golfer
+        .clubs
+        .iter()
+        .map(|entry| (entry.club.to_string(), entry.origin));
+    let skills = skills.map(|(name, origin)| (name.to_owned(), origin));
+    clubs
+        .chain(skills)
+        .filter(|(_, origin)| wanted(*origin))
+        .map(|(name, _)| name)
+        .collect()
+}

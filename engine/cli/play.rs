@@ -1,0 +1,27 @@
+//! `play`: rounds on a course.
+
+use costcard::cost::card::play;
+use costcard::show::figures::figures;
+
+use super::args::{Common, PlayArgs};
+use super::{load, notes, output};
+
+pub fn run(args: &PlayArgs, common: &Common) -> anyhow::Result<()> {
+    let (golfer, course) = load::both(&args.player, &args.course)?;
+    notes::of_file(&golfer);
+    notes::assumed(&golfer);
+    let bar = output::progress(args.effort.rounds);
+    let played = play(&golfer, &course, args.effort.into(), &|rounds| {
+        output::advance(&bar, rounds);
+    });
+    bar.finish_and_clear();
+    if common.json {
+        return output::print_json(&played);
+    }
+    output::print(&figures(
+        &golfer.name,
+        &course.name,
+        &played,
+        output::page(common),
+    ))
+}

@@ -1,0 +1,31 @@
+//! `rank`: the cost card.
+
+use costcard::cost::card::{CardDocument, card};
+use costcard::show::card::{Names, card as show};
+
+use super::args::{Common, RankArgs};
+use super::{load, notes, output};
+
+pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
+    let asked = args.asked.as_deref().map(load::part).transpose()?;
+    let (player, course) = load::both(&args.player, &args.course)?;
+    let goal = load::goal(&args.goal, player.sex)?;
+    notes::of_file(&player);
+    let bar = output::progress(2 * args.effort.rounds);
+    let result = card(&player, &goal, &course, args.effort.into(), &|rounds| {
+        output::advance(&bar, rounds);
+    });
+    bar.finish_and_clear();
+    if common.json {
+        // The card that people read says it itself.
+        notes::assumed(&player);
+        return output::print_json(&CardDocument::from(&result));
+    }
+    let names = Names {
+        player: &player.name,
+        handicap: player.handicap,
+        goal: goal.handicap,
+        course: &course.name,
+    };
+    output::print(&show(names, &result, asked, output::page(common)))
+}

@@ -1,0 +1,252 @@
+//! JSON: one document, its keys those that other programs read, its numbers finite, its bytes the same each time.
+
+use serde_json::Value;
+
+use super::{costcard, stdout};
+
+fn json(words: &[&str]) -> Value {
+    serde_json::from_str(&stdout(words)).expect("one JSON document")
+}
+
+/// Keys in the order of the alphabet.
+fn keys(value: &Value) -> Vec<&str> {
+    let mut keys: Vec<&str> = value
+        .as_object()
+        .expect("an object")
+        .keys()
+        .map(String::as_str)
+        .collect();
+    keys.sort_unstable();
+    keys
+}
+
+/// The words of a text, in the order of the alphabet.
+fn words(text: &str) -> Vec<&str> {
+    let mut words: Vec<&str> = text.split_whitespace().collect();
+    words.sort_unstable();
+    words
+}
+
+const FLIGHT: [&str; 8] = [
+    "flight",
+    "--ball-speed",
+    "127",
+    "--launch",
+    "14.1",
+    "--backspin",
+    "6231",
+    "--json",
+];
+const PLAY: [&str; 6] = [
+    "play",
+    "level:20:women",
+    "short.toml",
+    "--rounds",
+    "200",
+    "--json",
+];
+const RANK: [&str; 8] = [
+    "rank",
+    "demo:rowan",
+    "short.toml",
+    "--goal",
+    "5",
+    "--rounds",
+    "200",
+    "--json",
+];
+
+#[test]
+fn a_flight_has_the_keys_that_others_read() {
+    let flight = json(&FLIGHT);
+    assert_eq!(
+        keys(&flight),
+        words(
+            "carry_yd side_yd apex_yd time_s descent_deg landing_speed_mph landing_spin_rpm runs"
+        )
+    );
+    let runs = flight["runs"].as_array().expect("runs");
+    let on: Vec<(&str, &str)> = runs
+        .iter()
+        .map(|run| {
+            assert_eq!(keys(run), words("surface firmness run_yd"));
+            assert!(run["run_yd"].is_f64());
+            (
+                run["surface"].as_str().expect("a word"),
+                run["firmness"].as_str().expect("a word"),
+            )
+        })
+        .collect();
+    let all: Vec<(&str, &str)> = ["fairway", "rough", "green"]
+        .into_iter()
+        .flat_map(|surface| ["soft", "medium", "firm"].map(|firmness| (surface, firmness)))
+        .collect();
+    assert_eq!(on, all);
+}
+
+#[test]
+fn wind_from_0_blows_into_the_face_and_from_90_to_the_left() {
+    let blown = |from: &str| json(&[&FLIGHT[..], &["--wind", "15", "--wind-from", from]].concat());
+    let carry = |flight: &Value| flight["carry_yd"].as_f64().expect("a number");
+    let calm = carry(&json(&FLIGHT));
+    assert!(carry(&blown("0")) < calm - 5.0);
+    assert!(carry(&blown("180")) > calm + 3.0);
+    assert!(blown("90")["side_yd"].as_f64().expect("a number") < -5.0);
+}
+
+#[test]
+fn a_straight_shot_has_no_negative_zero() {
+    let flight = stdout(&FLIGHT);
+    assert!(
+        !flight.contains("-0.0,") && !flight.contains("-0.0\n"),
+        "{flight}"
+    );
+}
+
+#[test]
+fn rounds_have_the_keys_that_others_read() {
+    let play = json(&PLAY);
+    assert_eq!(
+        keys(&play),
+        words(
+            "rounds seed score_mean score_sd expected_strokes fairways_hit_pct greens_hit_pct greens_held_pct \
+             putts_mean three_putts_mean penalties_mean holes"
+        )
+    );
+    assert_eq!(
+        (play["rounds"].as_u64(), play["seed"].as_u64()),
+        (Some(200), Some(1))
+    );
+    let holes = play["holes"].as_array().expect("holes");
+    assert_eq!(holes.len(), 3);
+    for hole in holes {
+        assert_eq!(
+            keys(hole),
+            words("number par length_yd score_mean expected_strokes fairway_hit_pct green_hit_pct")
+        );
+        // A par 3 has no fairway to hit.
+        assert_eq!(
+            hole["fairway_hit_pct"].is_null(),
+            hole["par"] == 3,
+            "{hole}"
+        );
+    }
+}
+
+#[test]
+fn one_round_is_finite_too() {
+    let play = json(&[
+        "play",
+        "level:scratch",
+        "short.toml",
+        "--rounds",
+        "1",
+        "--json",
+    ]);
+    for key in [
+        "score_mean",
+        "score_sd",
+        "expected_strokes",
+        "putts_mean",
+        "penalties_mean",
+    ] {
+        assert!(play[key].is_f64(), "{key}: {}", play[key]);
+    }
+}
+
+#[test]
+fn a_card_has_the_keys_that_others_read_and_adds_up() {
+    let rank = json(&RANK);
+    assert_eq!(
+        keys(&rank),
+        words(
+            "score_mean goal_score_mean gap fairways_hit_pct goal_fairways_hit_pct greens_hit_pct \
+             goal_greens_hit_pct greens_held_pct goal_greens_held_pct parts work_on"
+        )
+    );
+    let number = |key: &str| rank[key].as_f64().expect("a number");
+    assert!((number("gap") - (number("score_mean") - number("goal_score_mean"))).abs() < 1e-9);
+    let parts = rank["parts"].as_array().expect("parts");
+    let names: Vec<&str> = parts
+        .iter()
+        .filter_map(|part| part["part"].as_str())
+        .collect();
+    assert_eq!(
+        names,
+        [
+            "tee shots",
+            "long approach",
+            "mid irons",
+            "short irons",
+            "short game",
+            "sand",
+            "putting"
+        ]
+    );
+    for part in parts {
+        assert_eq!(keys(part), words("part lost saved measured"));
+        assert!(part["lost"].is_f64() && part["saved"].is_f64() && part["measured"].is_boolean());
+    }
+    assert!(names.contains(&rank["work_on"].as_str().expect("a part")));
+}
+
+#[test]
+fn the_same_seed_gives_the_same_bytes_on_any_number_of_threads() {
+    for command in [&PLAY[..], &RANK[..]] {
+        let on = |threads| stdout(&[command, &["--seed", "7", "--threads", threads]].concat());
+        let one = on("1");
+        assert_eq!(one, on("2"));
+        assert_eq!(one, on("8"));
+        let other = stdout(&[command, &["--seed", "8"]].concat());
+        assert_ne!(one, other, "another seed plays other rounds");
+    }
+}
+
+#[test]
+fn units_never_change_the_json() {
+    let metres = stdout(&[&FLIGHT[..], &["--units", "metres"]].concat());
+    assert_eq!(metres, stdout(&FLIGHT));
+}
+
+#[test]
+fn what_is_assumed_is_noted_on_stderr_and_never_on_stdout() {
+    let output = costcard(&RANK);
+    let told = String::from_utf8(output.stderr).expect("UTF-8");
+    assert!(
+        told.starts_with("note: Rowan Pike: nobody measured"),
+        "{told}"
+    );
+    assert!(serde_json::from_slice::<Value>(&output.stdout).is_ok());
+    let level = costcard(&PLAY);
+    assert!(level.stderr.is_empty(), "a level is all assumption");
+}
+
+#[test]
+fn faults_of_checked_files_have_their_places() {
+    let folder = tempfile::tempdir().expect("a folder");
+    std::fs::write(
+        folder.path().join("ann.toml"),
+        "name = \"Ann\"\nhandicap_index = 99\nsex = \"men\"\n",
+    )
+    .expect("written");
+    let output = super::costcard_in(
+        folder.path(),
+        &["check", "ann.toml", "demo:parkland", "--json"],
+    );
+    assert_eq!(output.status.code(), Some(2));
+    let check: Value = serde_json::from_slice(&output.stdout).expect("one JSON document");
+    assert_eq!(keys(&check), ["files"]);
+    let [ann, parkland] = &check["files"].as_array().expect("files")[..] else {
+        panic!("two files: {check}");
+    };
+    assert_eq!(keys(ann), ["faults", "file", "kind"]);
+    assert_eq!(
+        (&ann["file"], &ann["kind"]),
+        (&"ann.toml".into(), &"player".into())
+    );
+    let fault = &ann["faults"][0];
+    assert_eq!(keys(fault), ["column", "hint", "line", "message"]);
+    assert_eq!((&fault["line"], &fault["column"]), (&2.into(), &18.into()));
+    assert_eq!(parkland["kind"], "course");
+    assert_eq!(parkland["faults"].as_array().map(Vec::len), Some(0));
+}

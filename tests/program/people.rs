@@ -1,0 +1,135 @@
+//! What people read.
+
+use std::io::Read;
+use std::process::{Command, Stdio};
+
+use super::stdout;
+
+#[test]
+fn a_flight_reads_in_yards_and_in_metres() {
+    let line = [
+        "flight",
+        "--ball-speed",
+        "127",
+        "--launch",
+        "14.1",
+        "--backspin",
+        "6231",
+    ];
+    let yards = stdout(&line);
+    let metres = stdout(&[&line[..], &["--units", "metres"]].concat());
+    let carry = |text: &str| -> (f64, String) {
+        let line = text
+            .lines()
+            .find(|line| line.starts_with("Carry"))
+            .expect("a carry");
+        let words: Vec<&str> = line.split_whitespace().collect();
+        (words[1].parse().expect("a number"), words[2].to_owned())
+    };
+    let ((yd, yd_unit), (m, m_unit)) = (carry(&yards), carry(&metres));
+    assert_eq!((yd_unit.as_str(), m_unit.as_str()), ("yd", "m"));
+    assert!((yd * 0.9144 - m).abs() < 0.1, "{yd} yd, {m} m");
+    assert!(
+        metres.contains("m/s") && !metres.contains("yd") && !metres.contains("mph"),
+        "{metres}"
+    );
+}
+
+#[test]
+fn hole_lengths_of_rounds_read_in_metres() {
+    let line = ["play", "level:scratch", "short.toml", "--rounds", "50"];
+    let length_of_first = |text: &str| -> f64 {
+        let mut rows = text.lines().skip_while(|line| !line.starts_with('─'));
+        let first = rows.nth(1).expect("a hole");
+        first
+            .split_whitespace()
+            .nth(2)
+            .expect("a length")
+            .parse()
+            .expect("a number")
+    };
+    let yards = length_of_first(&stdout(&line));
+    let metres = length_of_first(&stdout(&[&line[..], &["--units", "metres"]].concat()));
+    assert!(
+        (yards * 0.9144 - metres).abs() < 1.0,
+        "{yards} yd, {metres} m"
+    );
+}
+
+#[test]
+fn a_card_answers_what_the_player_came_for() {
+    let card = stdout(&[
+        "rank",
+        "demo:rowan",
+        "short.toml",
+        "--goal",
+        "5",
+        "--asked",
+        "tee shots",
+        "--rounds",
+        "200",
+    ]);
+    assert!(
+        card.starts_with("Rowan Pike, off 12, at Three Holes. Goal: 5.\n"),
+        "{card}"
+    );
+    assert!(card.contains("\nWork on "), "{card}");
+    assert!(card.contains("\nYou came for tee shots: "), "{card}");
+    for line in card.lines() {
+        assert!(line.chars().count() <= 80, "{line}");
+    }
+}
+
+#[test]
+fn checked_files_say_what_they_are() {
+    let told = stdout(&["check", "demo:rowan", "demo:parkland", "demo:heathland"]);
+    let lines: Vec<&str> = told.lines().filter(|line| !line.starts_with(' ')).collect();
+    assert_eq!(lines.len(), 3, "{told}");
+    assert!(
+        lines[0].starts_with("demo:rowan: player Rowan Pike, off 12; strikes: driver 18, "),
+        "{told}"
+    );
+    assert!(
+        lines[1].starts_with("demo:parkland: course Pebblewick Park, 18 holes, par "),
+        "{told}"
+    );
+}
+
+#[test]
+fn the_files_of_the_project_are_sound() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/profiles");
+    let file = |name: &str| format!("{folder}/{name}");
+    let files = [
+        file("players/dale.toml"),
+        file("courses/heathland.toml"),
+        file("levels/women-tour.toml"),
+        file("shots/mika.csv"),
+    ];
+    let words: Vec<&str> = std::iter::once("check")
+        .chain(files.iter().map(String::as_str))
+        .collect();
+    let told = stdout(&words)
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ");
+    for (file, kind) in files.iter().zip(["player", "course", "level", "strikes"]) {
+        assert!(told.contains(&format!("{file}: {kind}")), "{told}");
+    }
+}
+
+#[test]
+fn a_reader_who_has_seen_enough_is_no_fault() {
+    let mut program = Command::new(env!("CARGO_BIN_EXE_costcard"))
+        .args(["check", "demo:rowan", "--json"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("it runs");
+    // The pipe is closed before anything is written to it.
+    drop(program.stdout.take());
+    let mut told = String::new();
+    let mut stderr = program.stderr.take().expect("stderr");
+    stderr.read_to_string(&mut told).expect("text");
+    assert_eq!(program.wait().expect("it ends").code(), Some(0), "{told}");
+    assert_eq!(told, "");
+}
