@@ -1,5 +1,7 @@
 //! Drag and lift coefficients of a ball, and the constants of the ball this program flies.
 
+use super::series::exp_of_negative;
+
 /// Mass of a ball, kg. Source: the most the Equipment Rules allow, 45.93 g.
 pub const MASS_KG: f64 = 0.045_93;
 
@@ -87,25 +89,4 @@ impl Coefficients for FittedBall {
         let lift = self.lift * s / (self.lift_half_spin + s) + self.lift_by_spin * s;
         (drag, lift)
     }
-}
-
-/// e to the power of a number from −700 to 0, right to 1e-14: in place, because calling a library for it takes a
-/// third of a flight.
-///
-/// With the power as k·ln 2 + r, |r| ≤ ½ ln 2, the result is 2ᵏ times the series of eʳ.
-#[inline]
-fn exp_of_negative(power: f64) -> f64 {
-    /// Adding it rounds a small number to a whole one, which then stands in the lowest bits.
-    const ROUND: f64 = 6_755_399_441_055_744.0;
-    let power = power.clamp(-700.0, 0.0);
-    let shifted = power * std::f64::consts::LOG2_E + ROUND;
-    let r = power - (shifted - ROUND) * std::f64::consts::LN_2;
-    let two_to_k = f64::from_bits((shifted.to_bits().wrapping_add(1023)) << 52);
-    let r2 = r * r;
-    let r4 = r2 * r2;
-    let low = (1.0 + r) + r2 * (0.5 + r * (1.0 / 6.0));
-    let middle = (1.0 / 24.0 + r * (1.0 / 120.0)) + r2 * (1.0 / 720.0 + r * (1.0 / 5040.0));
-    let high = (1.0 / 40_320.0 + r * (1.0 / 362_880.0))
-        + r2 * (1.0 / 3_628_800.0 + r * (1.0 / 39_916_800.0));
-    two_to_k * (low + r4 * (middle + r4 * high))
 }

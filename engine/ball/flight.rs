@@ -172,7 +172,7 @@ impl<'a, C: Coefficients> Motion<'a, C> {
         }
     }
 
-    // Always in place: passing nine numbers through memory and back costs a fifth of a flight.
+    // Always in place: a call would pass its numbers through memory and back.
     #[inline(always)]
     fn rate(&self, height_m: f64, velocity: DVec3, spin_left: f64) -> Rate {
         let through_air = velocity - self.atmosphere.wind_mps(height_m);

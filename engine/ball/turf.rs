@@ -9,6 +9,7 @@ use glam::DVec3;
 
 use super::aero::{GRAVITY_MPS2, RADIUS_M};
 use super::flight::Landing;
+use super::series::sin_cos;
 use crate::units::{Angle, Length};
 
 /// Firmness from 0 (soft) through 0.5 (medium) to 1 (firm).
@@ -229,7 +230,7 @@ impl Turf {
         let glide = ball.velocity + self.normal * into;
         // The least value only keeps the division finite: a ball that drops upright tilts nothing.
         let glide_square = glide.length_squared().max(1e-30);
-        // The two roots stand side by side, not one after the other: waiting for them is most of the cost.
+        // The two roots stand side by side, not one after the other: the second need not wait for the first.
         let (glide_mps, speed) = (glide_square.sqrt(), ball.velocity.length());
         let tilt = self.tilt_s_per_m * speed * steepness_rad(glide_mps, into, speed);
         let (sin, cos) = sin_cos(tilt);
@@ -310,7 +311,7 @@ fn restitution(speed_mps: f64) -> f64 {
 }
 
 /// Angle between a ball's motion and the upright of the ground, radians: by its half, tan(θ/2) = glide/(speed + into),
-/// and a published arctangent, because a library's costs as much as the rest of a bounce.
+/// and a published arctangent, which is cheaper than a library's.
 /// Source: Abramowitz & Stegun (1964), 4.4.49, right to 2e-8.
 #[inline]
 fn steepness_rad(glide_mps: f64, into_mps: f64, speed_mps: f64) -> f64 {
@@ -325,24 +326,6 @@ fn steepness_rad(glide_mps: f64, into_mps: f64, speed_mps: f64) -> f64 {
     let high =
         (0.106_562_639_3 - 0.075_289_640_0 * x) + x2 * (0.042_909_613_8 - 0.016_165_736_7 * x);
     2.0 * half * (low + x4 * (high + x4 * 0.002_866_225_7))
-}
-
-/// Sine and cosine, the two at once by their series where eleven powers are right to 1e-11: every tilt but that of
-/// the fastest balls on soft turf.
-#[inline]
-fn sin_cos(angle_rad: f64) -> (f64, f64) {
-    if angle_rad.abs() > 0.8 {
-        return angle_rad.sin_cos();
-    }
-    let x = angle_rad * angle_rad;
-    let (x2, x4) = (x * x, (x * x) * (x * x));
-    let sin = (1.0 - x * (1.0 / 6.0))
-        + x2 * (1.0 / 120.0 - x * (1.0 / 5040.0))
-        + x4 * (1.0 / 362_880.0 - x * (1.0 / 39_916_800.0));
-    let cos = (1.0 - 0.5 * x)
-        + x2 * (1.0 / 24.0 - x * (1.0 / 720.0))
-        + x4 * ((1.0 / 40_320.0 - x * (1.0 / 3_628_800.0)) + x2 * (1.0 / 479_001_600.0));
-    (angle_rad * sin, cos)
 }
 
 /// A ball on the ground, in the frame of its travel: x right, y along, z up.
