@@ -1,5 +1,7 @@
 //! Drag and lift coefficients of a ball, and the constants of the ball this program flies.
 
+use super::series::exp_of_negative;
+
 /// Mass of a ball, kg. Source: the most the Equipment Rules allow, 45.93 g.
 pub const MASS_KG: f64 = 0.045_93;
 
@@ -79,7 +81,8 @@ impl Coefficients for FittedBall {
     #[inline]
     fn drag_and_lift(&self, flow: &Flow) -> (f64, f64) {
         let s = flow.spin_ratio.min(MOST_SPIN_RATIO);
-        let slow = ((0.5 - flow.reynolds.max(LEAST_REYNOLDS) * 1e-5) / self.slow_drag_fall).exp();
+        let slow =
+            exp_of_negative((0.5 - flow.reynolds.max(LEAST_REYNOLDS) * 1e-5) / self.slow_drag_fall);
         let drag = self.drag
             + s * (self.drag_by_spin + s * self.drag_by_spin_squared)
             + self.slow_drag * slow;

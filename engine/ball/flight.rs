@@ -44,6 +44,9 @@ const STEP_S: f64 = 0.4;
 /// height that long steps from the tee would be decimetres off.
 const FIRST_STEP_S: f64 = 0.0125;
 
+/// Height from which on the last bit of the way to the ground is taken as straight, m: its bend is under 1e-10 m.
+const STRAIGHT_M: f64 = 1e-5;
+
 /// Steps after which a ball is taken as landed where it is: 100 s, longer than any shot flies.
 const MOST_STEPS: usize = 250;
 
@@ -169,7 +172,8 @@ impl<'a, C: Coefficients> Motion<'a, C> {
         }
     }
 
-    #[inline]
+    // Always in place: a call would pass its numbers through memory and back.
+    #[inline(always)]
     fn rate(&self, height_m: f64, velocity: DVec3, spin_left: f64) -> Rate {
         let through_air = velocity - self.atmosphere.wind_mps(height_m);
         let across = self.axis.cross(through_air);
@@ -196,8 +200,13 @@ impl<'a, C: Coefficients> Motion<'a, C> {
 
     /// One Runge–Kutta step of `h` seconds.
     fn step(&self, s: &State, h: f64) -> State {
+        self.step_from(s, &self.rate(s.position.z, s.velocity, s.spin_left), h)
+    }
+
+    /// One step when the rate at its start is known.
+    #[inline]
+    fn step_from(&self, s: &State, r1: &Rate, h: f64) -> State {
         let half = 0.5 * h;
-        let r1 = self.rate(s.position.z, s.velocity, s.spin_left);
         let v2 = s.velocity + r1.velocity * half;
         let r2 = self.rate(
             s.position.z + s.velocity.z * half,
@@ -224,23 +233,26 @@ impl<'a, C: Coefficients> Motion<'a, C> {
 
     /// The pitch between a state above the ground and the next one below it, and the time to it, s.
     ///
-    /// The step is shortened until it ends on the ground: first by the parabola through its far end, then by
-    /// Newton's rule, which from below finds the later of two crossings.
+    /// The step is shortened until it ends on the ground: first by the cubic through its ends, then by Newton's
+    /// rule, which from below finds the later of two crossings. The last micrometres are straight.
     fn land(&self, above: &State, below: &State, step_s: f64) -> (State, f64) {
         let mut end = *below;
         let mut h = step_s;
-        let bend = (below.velocity.z - above.velocity.z) / step_s;
-        let root = (end.velocity.z * end.velocity.z - 2.0 * bend * end.position.z)
-            .max(0.0)
-            .sqrt();
-        let mut back = 2.0 * end.position.z / (end.velocity.z - root).min(-1e-9);
+        let start = self.rate(above.position.z, above.velocity, above.spin_left);
+        let mut back = (1.0 - crossing(above, below, step_s)) * step_s;
         for _ in 0..8 {
             h = (h - back).clamp(0.0, step_s);
-            end = self.step(above, h);
-            if end.position.z.abs() < 1e-9 || end.velocity.z >= 0.0 {
+            end = self.step_from(above, &start, h);
+            if end.velocity.z >= 0.0 {
                 break;
             }
             back = end.position.z / end.velocity.z;
+            if end.position.z.abs() < STRAIGHT_M {
+                end.position -= end.velocity * back;
+                end.velocity -= self.rate(0.0, end.velocity, end.spin_left).velocity * back;
+                h -= back;
+                break;
+            }
         }
         (end, h)
     }
@@ -259,6 +271,22 @@ impl<'a, C: Coefficients> Motion<'a, C> {
             },
         }
     }
+}
+
+/// Share of a step of `h` seconds at which the cubic through its ends and their climbs falls to the ground.
+fn crossing(above: &State, below: &State, h: f64) -> f64 {
+    let (z0, z1) = (above.position.z, below.position.z);
+    let (climb0, climb1) = (above.velocity.z * h, below.velocity.z * h);
+    let a = 2.0 * (z0 - z1) + climb0 + climb1;
+    let b = 3.0 * (z1 - z0) - 2.0 * climb0 - climb1;
+    // Newton's rule from the far end, which is below the ground.
+    let mut t = 1.0;
+    for _ in 0..4 {
+        let height = z0 + t * (climb0 + t * (b + t * a));
+        let climb = climb0 + t * (2.0 * b + t * 3.0 * a);
+        t -= height / climb.min(-1e-9);
+    }
+    t.clamp(0.0, 1.0)
 }
 
 /// Greatest height over one step of `h` seconds, from the cubic through its ends and their climbs.

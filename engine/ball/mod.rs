@@ -6,6 +6,7 @@ pub mod air;
 pub mod flight;
 pub mod putt;
 pub mod putts;
+mod series;
 pub mod turf;
 
 use crate::units::{Angle, Speed, Spin};

@@ -4,8 +4,11 @@
 //! rate of the Stimpmeter reading. It drops when its centre crosses the hole slowly enough for how far off centre
 //! it is; otherwise it rolls on as if the hole were not there.
 
+use std::f64::consts::FRAC_PI_2;
+
 use statrs::function::erf::erf;
 
+use super::series::exp_of_negative;
 use super::turf::deceleration_mps2;
 use crate::units::Length;
 
@@ -34,17 +37,15 @@ const WIDEST: f64 = 5.0;
 const LEAST_DIRECTION_RAD: f64 = 1e-4;
 const LEAST_LENGTH_M: f64 = 1e-3;
 
-/// Nodes of the quadrature on [−1, 1] (Gauss–Legendre, 8 points) and their weights.
-/// Source: Abramowitz & Stegun (1964), table 25.4.
-const NODES: [(f64, f64); 8] = [
-    (-0.960_289_856_497_536, 0.101_228_536_290_376),
-    (-0.796_666_477_413_627, 0.222_381_034_453_374),
-    (-0.525_532_409_916_329, 0.313_706_645_877_887),
-    (-0.183_434_642_495_650, 0.362_683_783_378_362),
-    (0.183_434_642_495_650, 0.362_683_783_378_362),
-    (0.525_532_409_916_329, 0.313_706_645_877_887),
-    (0.796_666_477_413_627, 0.222_381_034_453_374),
-    (0.960_289_856_497_536, 0.101_228_536_290_376),
+/// Nodes of the quadrature on [−1, 1] (Gauss–Legendre, 12 points) and their weights, the right half: the left is its
+/// mirror image. Source: Abramowitz & Stegun (1964), table 25.4.
+const NODES: [(f64, f64); 6] = [
+    (0.125_233_408_511_469, 0.249_147_045_813_403),
+    (0.367_831_498_998_180, 0.233_492_536_538_355),
+    (0.587_317_954_286_617, 0.203_167_426_723_066),
+    (0.769_902_674_194_305, 0.160_078_328_543_346),
+    (0.904_117_256_370_475, 0.106_939_325_995_318),
+    (0.981_560_634_246_719, 0.047_175_336_386_512),
 ];
 
 /// One golfer's putts of one distance on one green.
@@ -95,7 +96,7 @@ impl Putt {
         let (edge, _) = self.edge();
         let mut chance = 0.0;
         // Lines come in equal pairs, left and right of the hole.
-        integrate(0.0, edge, |z| {
+        across_hole(edge, |z| {
             let (short, long) = self.window(z);
             chance += 2.0 * density(z.0) * z.1 * share(short, long);
         });
@@ -109,7 +110,7 @@ impl Putt {
             return;
         }
         let (edge, end) = self.edge();
-        integrate(0.0, edge, |z| {
+        across_hole(edge, |z| {
             let (short, long) = self.window(z);
             self.misses(z, (-WIDEST, short), &mut each);
             self.misses(z, (long, WIDEST), &mut each);
@@ -165,22 +166,36 @@ impl Putt {
     }
 }
 
-/// Calls `each` with the nodes and weights of a Gauss–Legendre rule from `from` to `to`, in two halves.
+/// Calls `each` with the nodes and weights of the Gauss–Legendre rule from `from` to `to`.
+#[inline]
 fn integrate(from: f64, to: f64, mut each: impl FnMut((f64, f64))) {
     if to <= from {
         return;
     }
-    let quarter = 0.25 * (to - from);
-    for middle in [from + quarter, to - quarter] {
-        for (node, weight) in NODES {
-            each((middle + quarter * node, quarter * weight));
-        }
+    let (middle, half) = (0.5 * (from + to), 0.5 * (to - from));
+    for (node, weight) in NODES {
+        each((middle - half * node, half * weight));
+        each((middle + half * node, half * weight));
+    }
+}
+
+/// Calls `each` with nodes and weights over the lines from the hole's centre to its edge: evenly in the angle seen
+/// from the hole's centre, so that they lie close at the edge, where the hole turns away, and in two halves, because
+/// the window of lengths closes fast there.
+fn across_hole(edge: f64, mut each: impl FnMut((f64, f64))) {
+    for (from, to) in [(0.0, 0.5), (0.5, 1.0)] {
+        integrate(from, to, |(turn, weight)| {
+            let (sin, cos) = (turn * FRAC_PI_2).sin_cos();
+            each((edge * sin, edge * FRAC_PI_2 * cos * weight));
+        });
     }
 }
 
 /// Density of the standard normal.
 fn density(z: f64) -> f64 {
-    (-0.5 * z * z).exp() / (2.0 * std::f64::consts::PI).sqrt()
+    /// 1/√(2π).
+    const TOP: f64 = 0.398_942_280_401_432_7;
+    TOP * exp_of_negative(-0.5 * z * z)
 }
 
 /// Share of the standard normal between two values; nothing when they are crossed.

@@ -16,6 +16,11 @@ const NODES: usize = 385;
 /// Nodes per square root of a foot; the last node is [`FARTHEST_FT`] = 20².
 const NODES_PER_ROOT_FT: f64 = (NODES - 1) as f64 / 20.0;
 
+/// Up to this node, 25 ft, every distance is worked out, beyond it each [`STRIDE`]th: there the chances change so
+/// slowly that cubics through the nearest four give the rest.
+const DENSE: usize = 96;
+const STRIDE: usize = 4;
+
 /// Putts to hole out by distance, for one golfer on greens of one speed.
 ///
 /// Look-up, chances and draws all read the same straight lines between the same nodes, so that they agree exactly.
@@ -46,13 +51,13 @@ impl PuttTable {
     /// that can be left. No random numbers.
     #[must_use]
     pub fn new(stroke: &PuttStroke, stimp_ft: f64) -> Self {
-        let leaves: Vec<Leave> = (0..NODES)
+        let leaves: Vec<Leave> = worked_nodes()
             .map(|node| Leave::new(stroke, node, stimp_ft))
             .collect();
-        let mut exactly: Vec<Vec<f64>> = vec![leaves.iter().map(|l| l.holed).collect()];
+        let mut exactly: Vec<Vec<f64>> = vec![at_all_nodes(leaves.iter().map(|l| l.holed))];
         for putts in 1..MOST_PUTTS {
             let before = &exactly[putts - 1];
-            exactly.push(leaves.iter().map(|l| l.mean(before)).collect());
+            exactly.push(at_all_nodes(leaves.iter().map(|l| l.mean(before))));
         }
         let within: Vec<[f64; MOST_PUTTS]> =
             (0..NODES).map(|node| running_sum(&exactly, node)).collect();
@@ -92,6 +97,32 @@ impl PuttTable {
         }
         putts as u8
     }
+}
+
+/// The nodes worked out, nearest first.
+fn worked_nodes() -> impl Iterator<Item = usize> {
+    (0..DENSE).chain((DENSE..NODES).step_by(STRIDE))
+}
+
+/// The values at [`worked_nodes`], and between them those of the cubic through the nearest four.
+fn at_all_nodes(worked: impl Iterator<Item = f64>) -> Vec<f64> {
+    let mut all = vec![0.0; NODES];
+    for (node, value) in worked_nodes().zip(worked) {
+        all[node] = value;
+    }
+    for node in (DENSE..NODES).filter(|node| (node - DENSE) % STRIDE != 0) {
+        let before = node - (node - DENSE) % STRIDE;
+        // The last gap has no node beyond it: its cubic leans back.
+        let first = (before - STRIDE).min(NODES - 1 - 3 * STRIDE);
+        let at = (node - first) as f64 / STRIDE as f64;
+        let [a, b, c, d] = std::array::from_fn(|i| all[first + i * STRIDE]);
+        // Lagrange's form at 0, 1, 2, 3.
+        all[node] = a * (at - 1.0) * (at - 2.0) * (3.0 - at) / 6.0
+            + b * at * (at - 2.0) * (at - 3.0) / 2.0
+            + c * at * (at - 1.0) * (3.0 - at) / 2.0
+            + d * at * (at - 1.0) * (at - 2.0) / 6.0;
+    }
+    all
 }
 
 /// Node at or before a distance, and how far on the way to the next, 0 to 1.
@@ -161,8 +192,14 @@ impl Leave {
         Self { holed, chances }
     }
 
-    /// Mean of a value by node over what is left.
+    /// Mean of a value by node over what is left, in four sums side by side.
     fn mean(&self, values: &[f64]) -> f64 {
-        self.chances.iter().zip(values).map(|(c, v)| c * v).sum()
+        let mut sums = [0.0; 4];
+        for (chances, values) in self.chances.chunks(4).zip(values.chunks(4)) {
+            for (sum, (chance, value)) in sums.iter_mut().zip(chances.iter().zip(values)) {
+                *sum += chance * value;
+            }
+        }
+        (sums[0] + sums[1]) + (sums[2] + sums[3])
     }
 }

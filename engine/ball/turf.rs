@@ -9,6 +9,7 @@ use glam::DVec3;
 
 use super::aero::{GRAVITY_MPS2, RADIUS_M};
 use super::flight::Landing;
+use super::series::sin_cos;
 use crate::units::{Angle, Length};
 
 /// Firmness from 0 (soft) through 0.5 (medium) to 1 (firm).
@@ -137,7 +138,8 @@ pub fn deceleration_mps2(stimp_ft: f64) -> f64 {
 /// A patch of ground, worked out once for many balls.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Turf {
-    tilt: f64,
+    /// Tilt, radians, for each m/s of speed and radian of steepness.
+    tilt_s_per_m: f64,
     bounce: f64,
     deceleration_mps2: f64,
     /// Upright of the ground; x right of the ball's travel, y along it, z up.
@@ -146,6 +148,8 @@ pub struct Turf {
     downhill_mps2: DVec3,
     /// Gravity into the ground, m/s².
     weight_mps2: f64,
+    /// Time of a hop for each m/s off the ground, s²/m.
+    hop_s2_per_m: f64,
 }
 
 impl Turf {
@@ -161,12 +165,13 @@ impl Turf {
             DVec3::new(-slope.across_pct / 100.0, -slope.along_pct / 100.0, 1.0).normalize();
         let weight_mps2 = GRAVITY_MPS2 * normal.z;
         Self {
-            tilt: firmness.tilt() * tilt,
+            tilt_s_per_m: firmness.tilt() * tilt * (15.4 / 18.6 / 44.4),
             bounce,
             deceleration_mps2: deceleration_mps2(roll_ft),
             normal,
             downhill_mps2: normal * weight_mps2 - DVec3::Z * GRAVITY_MPS2,
             weight_mps2,
+            hop_s2_per_m: 2.0 / weight_mps2,
         }
     }
 
@@ -223,17 +228,13 @@ impl Turf {
     fn strike_ground(&self, ball: &mut Ball) {
         let into = -ball.velocity.dot(self.normal);
         let glide = ball.velocity + self.normal * into;
-        let glide_mps = glide.length();
-        let speed = ball.velocity.length();
-        let steepness = glide_mps.atan2(into).to_degrees();
-        let tilt = (self.tilt * 15.4 * (speed / 18.6) * (steepness / 44.4)).to_radians();
-        let (sin, cos) = tilt.sin_cos();
-        let toward = if glide_mps > 0.0 {
-            glide / glide_mps
-        } else {
-            DVec3::ZERO
-        };
-        let upright = self.normal * cos - toward * sin;
+        // The least value only keeps the division finite: a ball that drops upright tilts nothing.
+        let glide_square = glide.length_squared().max(1e-30);
+        // The two roots stand side by side, not one after the other: the second need not wait for the first.
+        let (glide_mps, speed) = (glide_square.sqrt(), ball.velocity.length());
+        let tilt = self.tilt_s_per_m * speed * steepness_rad(glide_mps, into, speed);
+        let (sin, cos) = sin_cos(tilt);
+        let upright = self.normal * cos - glide * (sin * (glide_mps / glide_square));
         let hit = -ball.velocity.dot(upright);
         if hit <= 0.0 {
             return;
@@ -241,11 +242,11 @@ impl Turf {
         let back = (1.0 + self.bounce * restitution(hit)) * hit;
         // Speed of the ball's lowest point over the turf, which friction works against.
         let slip = ball.velocity + upright * hit - ball.spin_rad_s.cross(upright) * RADIUS_M;
-        let slip_mps = slip.length();
-        let grip = if 2.0 * slip_mps <= 7.0 * FRICTION * back {
+        let slip_square = slip.length_squared();
+        let grip = if 4.0 * slip_square <= (7.0 * FRICTION * back).powi(2) {
             2.0 / 7.0
         } else {
-            FRICTION * back / slip_mps
+            FRICTION * back / slip_square.sqrt()
         };
         let rub = slip * -grip;
         ball.velocity += upright * back + rub;
@@ -254,7 +255,7 @@ impl Turf {
 
     /// One hop through still air: the way over the ground, and the ball as it comes down again.
     fn hop(&self, ball: &mut Ball, up_mps: f64) -> DVec3 {
-        let time_s = 2.0 * up_mps / self.weight_mps2;
+        let time_s = up_mps * self.hop_s2_per_m;
         let glide = ball.velocity - self.normal * up_mps;
         ball.velocity = glide + self.downhill_mps2 * time_s - self.normal * up_mps;
         (glide + self.downhill_mps2 * (0.5 * time_s)) * time_s
@@ -309,6 +310,24 @@ fn restitution(speed_mps: f64) -> f64 {
     0.510 + speed_mps * (-0.0375 + speed_mps * 0.000_903)
 }
 
+/// Angle between a ball's motion and the upright of the ground, radians: by its half, tan(θ/2) = glide/(speed + into),
+/// and a published arctangent, which is cheaper than a library's.
+/// Source: Abramowitz & Stegun (1964), 4.4.49, right to 2e-8.
+#[inline]
+fn steepness_rad(glide_mps: f64, into_mps: f64, speed_mps: f64) -> f64 {
+    let half = glide_mps / (speed_mps + into_mps).max(1e-15);
+    if half > 1.0 {
+        // Only a ball that leaves the ground.
+        return 2.0 * half.atan();
+    }
+    let x = half * half;
+    let (x2, x4) = (x * x, (x * x) * (x * x));
+    let low = (1.0 - 0.333_331_452_8 * x) + x2 * (0.199_935_508_5 - 0.142_088_994_4 * x);
+    let high =
+        (0.106_562_639_3 - 0.075_289_640_0 * x) + x2 * (0.042_909_613_8 - 0.016_165_736_7 * x);
+    2.0 * half * (low + x4 * (high + x4 * 0.002_866_225_7))
+}
+
 /// A ball on the ground, in the frame of its travel: x right, y along, z up.
 struct Ball {
     velocity: DVec3,
@@ -318,7 +337,7 @@ struct Ball {
 impl Ball {
     fn facing_travel(landing: &Landing) -> Self {
         let v = landing.velocity_mps;
-        let level = v.x.hypot(v.y);
+        let level = (v.x * v.x + v.y * v.y).sqrt();
         let (right, forward) = if level > 0.0 {
             (v.x / level, v.y / level)
         } else {

@@ -5,9 +5,28 @@ use std::hint::black_box;
 use costcard::ball::Strike;
 use costcard::ball::air::{Air, Atmosphere};
 use costcard::ball::flight::fly;
+use costcard::ball::putt::PuttStroke;
+use costcard::ball::putts::PuttTable;
 use costcard::ball::turf::{Firmness, Slope, Surface, Turf};
 use costcard::units::{Angle, Speed, Spin};
-use criterion::{Criterion, criterion_group, criterion_main};
+use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+
+/// What a bank is made of: drives to wedges, 64 of them, that start and curve left and right.
+fn bag() -> Vec<Strike> {
+    (0..64)
+        .map(|i| {
+            let short = f64::from(i) / 63.0;
+            let bend = f64::from(i % 7 - 3);
+            Strike {
+                ball_speed: Speed::from_mph(167.0 - 70.0 * short),
+                launch: Angle::from_deg(10.9 + 15.0 * short),
+                direction: Angle::from_deg(bend),
+                backspin: Spin::from_rpm(2686.0 + 6600.0 * short),
+                sidespin: Spin::from_rpm(300.0 * bend),
+            }
+        })
+        .collect()
+}
 
 /// A tour drive that curves.
 fn drive() -> Strike {
@@ -54,5 +73,34 @@ fn runs(c: &mut Criterion) {
     });
 }
 
-criterion_group!(speed, flights, runs);
+fn bags(c: &mut Criterion) {
+    let calm = Atmosphere::new(&Air::standard());
+    let bag = bag();
+    let landings: Vec<_> = bag
+        .iter()
+        .map(|strike| fly(strike, &calm).landing)
+        .collect();
+    let green = Turf::new(Surface::Green, Firmness::MEDIUM, 10.0, Slope::LEVEL);
+    let mut group = c.benchmark_group("64 shots, drives to wedges");
+    group.throughput(Throughput::Elements(64));
+    group.bench_function("flights, calm", |b| {
+        b.iter(|| bag.iter().map(|s| fly(s, &calm).carry.m()).sum::<f64>())
+    });
+    group.bench_function("runs on a green", |b| {
+        b.iter(|| landings.iter().map(|l| green.run(l).along.m()).sum::<f64>())
+    });
+}
+
+fn putts(c: &mut Criterion) {
+    let stroke = PuttStroke {
+        direction_sd_deg: 1.346,
+        length_sd_pct: 9.34,
+        past_ft: 0.868,
+    };
+    c.bench_function("putt table", |b| {
+        b.iter(|| PuttTable::new(black_box(&stroke), 11.0))
+    });
+}
+
+criterion_group!(speed, flights, runs, bags, putts);
 criterion_main!(speed);
