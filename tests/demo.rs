@@ -9,7 +9,10 @@ use costcard::round::part::Part;
 use crate::support::{course, demo_courses, demo_player, level};
 
 const QUIET: &(dyn Fn(u64) + Sync) = &|_| {};
-const FEW: Effort = Effort { rounds: 400, seed: 2 };
+const FEW: Effort = Effort {
+    rounds: 400,
+    seed: 2,
+};
 
 fn work_on(player: &str, goal: f64) -> Vec<Option<Part>> {
     let player = demo_player(player);
@@ -17,7 +20,10 @@ fn work_on(player: &str, goal: f64) -> Vec<Option<Part>> {
     let answer = |course: &Course| {
         let card = card(&player, &goal, course, FEW, QUIET);
         for cost in &card.parts {
-            println!("{} at {}: {:?} saves {:.2}, loses {:.2}", player.name, course.name, cost.part, cost.saved, cost.lost);
+            println!(
+                "{} at {}: {:?} saves {:.2}, loses {:.2}",
+                player.name, course.name, cost.part, cost.saved, cost.lost
+            );
         }
         card.work_on
     };
@@ -28,7 +34,10 @@ fn work_on(player: &str, goal: f64) -> Vec<Option<Part>> {
 #[test]
 fn low_irons_are_told_to_work_on_irons() {
     for answer in work_on("rowan", 9.0) {
-        assert!(matches!(answer, Some(Part::MidIrons | Part::LongApproach)), "{answer:?}");
+        assert!(
+            matches!(answer, Some(Part::MidIrons | Part::LongApproach)),
+            "{answer:?}"
+        );
     }
 }
 
@@ -70,8 +79,10 @@ const NOISE: f64 = 0.01;
 fn never_rises(courses: &[Course]) {
     for name in ["tour", "scratch", "20"] {
         let golfer = level(name, Sex::Men);
-        let expected: Vec<f64> =
-            courses.iter().map(|course| play(&golfer, course, FEW, QUIET).expected_strokes).collect();
+        let expected: Vec<f64> = courses
+            .iter()
+            .map(|course| play(&golfer, course, FEW, QUIET).expected_strokes)
+            .collect();
         for pair in expected.windows(2) {
             assert!(pair[1] <= pair[0] + NOISE, "{name}: {expected:?}");
         }

@@ -22,11 +22,20 @@ fn strokes_lost_add_up_to_the_score_less_the_goals_expectation() {
         let [own, target] = [0, 1].map(|golfer: usize| stage.solve(&banks, &sides[golfer], None));
         // One round at a time, so that the identity is checked per round and not on average.
         for seed in 0..50 {
-            let rounds = Rounds { holes: &course.holes, golfer: &own, goal: Some(&target), seed };
+            let rounds = Rounds {
+                holes: &course.holes,
+                golfer: &own,
+                goal: Some(&target),
+                seed,
+            };
             let tally = rounds.play(1, QUIET);
             let lost: f64 = tally.lost.iter().sum();
             let gap = tally.score_mean() - expected_score(&target);
-            assert!((lost - gap).abs() < 1e-9, "{}: lost {lost}, gap {gap}", course.name);
+            assert!(
+                (lost - gap).abs() < 1e-9,
+                "{}: lost {lost}, gap {gap}",
+                course.name
+            );
         }
     }
 }
@@ -37,7 +46,15 @@ fn rounds_agree_with_the_sweeps() {
     for course in demo_courses() {
         for name in ["tour", "scratch", "20"] {
             let golfer = level(name, Sex::Men);
-            let figures = play(&golfer, &course, Effort { rounds: 200_000, seed: 3 }, QUIET);
+            let figures = play(
+                &golfer,
+                &course,
+                Effort {
+                    rounds: 200_000,
+                    seed: 3,
+                },
+                QUIET,
+            );
             let apart = figures.score_mean - figures.expected_strokes;
             assert!(apart.abs() < 0.1, "{name} at {}: {apart:+.3}", course.name);
         }
@@ -63,9 +80,23 @@ fn a_mirrored_golfer_on_a_mirrored_course_expects_the_same() {
 fn the_goals_own_golfer_loses_nothing() {
     let course = demo_course("parkland");
     let golfer = level("10", Sex::Men);
-    let card = card(&golfer, &golfer, &course, Effort { rounds: 40_000, seed: 5 }, QUIET);
+    let card = card(
+        &golfer,
+        &golfer,
+        &course,
+        Effort {
+            rounds: 40_000,
+            seed: 5,
+        },
+        QUIET,
+    );
     for cost in &card.parts {
-        assert!(cost.saved.abs() < 0.01, "{:?} saved {}", cost.part, cost.saved);
+        assert!(
+            cost.saved.abs() < 0.01,
+            "{:?} saved {}",
+            cost.part,
+            cost.saved
+        );
         // A part varies by at most about 3 strokes a round: 0.05 is over three standard errors of 40 000.
         assert!(cost.lost.abs() < 0.05, "{:?} lost {}", cost.part, cost.lost);
     }

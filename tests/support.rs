@@ -13,7 +13,10 @@ pub fn course(text: &str) -> Course {
 
 /// A demo course.
 pub fn demo_course(name: &str) -> Course {
-    let path = format!("{}/profiles/courses/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+    let path = format!(
+        "{}/profiles/courses/{name}.toml",
+        env!("CARGO_MANIFEST_DIR")
+    );
     let source = Source::read(Path::new(&path)).unwrap_or_else(|faults| panic!("{faults}"));
     Course::read(&source).unwrap_or_else(|faults| panic!("{faults}"))
 }

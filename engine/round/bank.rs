@@ -5,7 +5,7 @@ use std::sync::OnceLock;
 use crate::ball::air::{Air, Atmosphere};
 use crate::ball::flight::{Landing, fly};
 use crate::ball::turf::{Firmness, Slope, Surface, Turf};
-use crate::course::{Hole, Lie};
+use crate::course::{Green, Hole, Lie};
 use crate::player::pattern::{Five, Pattern, strike_of};
 use crate::units::Angle;
 
@@ -15,6 +15,8 @@ use super::swing::Swing;
 
 /// Wind directions a windy bank holds: one every 15°, so a shot flies in a wind at most 7.5° off.
 const SECTORS: usize = 24;
+/// In a wind up to this, mph, every other direction will do.
+const LIGHT_WIND_MPH: f64 = 8.0;
 /// Kinds of ground a full shot is played from.
 const GROUNDS: usize = GROUND_LIES.len();
 
@@ -66,27 +68,39 @@ pub struct SwingShots {
 pub struct Bank {
     swings: Vec<Swing>,
     atmosphere: Atmosphere,
-    windy: bool,
+    /// Sectors between two directions of the wind that are held; none in still air.
+    sector_step: Option<usize>,
     turfs: [Turf; 2],
     draws: Draws,
+    /// By degrees of freedom of a pattern: how far each draw is stretched.
+    stretches: Vec<(f64, [Vec<f64>; 2])>,
     flown: Vec<OnceLock<[Vec<Flown>; 2]>>,
+    /// The kinds of greens, and on each the runs of every list of shots.
+    greens: Vec<Green>,
+    green_runs: Vec<OnceLock<[Vec<Xy>; 2]>>,
 }
 
 impl Bank {
-    /// A bank for these swings. Nothing is flown before it is asked for.
+    /// A bank for these swings, in this air, on these greens. Nothing is flown before it is asked for.
     #[must_use]
-    pub fn new(swings: Vec<Swing>, air: &Air, ground: Firmness) -> Self {
+    pub fn new(swings: Vec<Swing>, air: &Air, ground: Firmness, greens: Vec<Green>) -> Self {
         let turf = |surface| Turf::new(surface, ground, 0.0, Slope::LEVEL);
-        let flown = (0..swings.len() * GROUNDS * SECTORS)
-            .map(|_| OnceLock::new())
-            .collect();
+        let lists = swings.len() * GROUNDS * SECTORS;
+        let draws = Draws::new();
         Self {
             atmosphere: Atmosphere::new(air),
-            windy: air.wind.mps() > 0.0,
+            sector_step: match air.wind.mph() {
+                calm if calm <= 0.0 => None,
+                light if light <= LIGHT_WIND_MPH => Some(2),
+                _ => Some(1),
+            },
             turfs: [turf(Surface::Fairway), turf(Surface::Rough)],
+            stretches: stretches(&swings, &draws),
             swings,
-            draws: Draws::new(),
-            flown,
+            draws,
+            flown: (0..lists).map(|_| OnceLock::new()).collect(),
+            green_runs: (0..lists * greens.len()).map(|_| OnceLock::new()).collect(),
+            greens,
         }
     }
 
@@ -103,22 +117,44 @@ impl Bank {
     fn fly_all(&self, slot: Slot) -> [Vec<Flown>; 2] {
         let pattern = self.swings[slot.swing].pattern_from(GROUND_LIES[slot.ground]);
         let atmosphere = self.atmosphere.turned(slot.wind_from());
-        let Ok(sampler) = pattern.sampler() else {
+        let stretches = self
+            .stretches
+            .iter()
+            .find(|(dof, _)| *dof == pattern.tail_dof);
+        let (Ok(sampler), Some((_, [normal, mishit]))) = (pattern.sampler(), stretches) else {
             // A golfer's patterns are checked when they are read; a broken one has no shots.
             return [Vec::new(), Vec::new()];
         };
         let fly_one = |five| self.fly_one(&five, &atmosphere);
-        let Draws { normal, mishit } = &self.draws;
+        let normal = self.draws.normal.iter().zip(normal);
+        let mishit = self.draws.mishit.iter().zip(mishit);
         [
             normal
-                .iter()
-                .map(|draw| fly_one(sampler.normal_strike(draw)))
+                .map(|(draw, &stretch)| fly_one(sampler.normal_strike_at(draw, stretch)))
                 .collect(),
             mishit
-                .iter()
-                .map(|draw| fly_one(sampler.mishit_strike(draw)))
+                .map(|(draw, &stretch)| fly_one(sampler.mishit_strike_at(draw, stretch)))
                 .collect(),
         ]
+    }
+
+    /// Runs on one kind of green, in the frame of the aim.
+    fn green_runs(&self, green: usize, slot: Slot) -> &[Vec<Xy>; 2] {
+        self.green_runs[green * self.flown.len() + slot.index()].get_or_init(|| {
+            let surface = &self.greens[green];
+            let slope = Slope {
+                along_pct: surface.slope_along_pct,
+                across_pct: surface.slope_across_pct,
+            };
+            let turf = Turf::new(Surface::Green, surface.firmness, surface.stimp_ft, slope);
+            let run = |flown: &Flown| {
+                let run = turf.run(&flown.landing);
+                Xy::new(run.across.yd() as f32, run.along.yd() as f32).turned(flown.heading)
+            };
+            self.flown(slot)
+                .each_ref()
+                .map(|list| list.iter().map(run).collect())
+        })
     }
 
     fn fly_one(&self, five: &Five, atmosphere: &Atmosphere) -> Flown {
@@ -136,12 +172,13 @@ impl Bank {
     }
 
     fn slot(&self, swing: usize, lie: Lie, wind_from: Angle) -> Slot {
-        let sector = if self.windy {
-            let step = 360.0 / SECTORS as f64;
-            (wind_from.deg() / step).round().rem_euclid(SECTORS as f64) as usize
-        } else {
-            0
-        };
+        let sector = self.sector_step.map_or(0, |step| {
+            let degrees = 360.0 * step as f64 / SECTORS as f64;
+            let sector = (wind_from.deg() / degrees)
+                .round()
+                .rem_euclid((SECTORS / step) as f64);
+            sector as usize * step
+        });
         Slot {
             swing,
             ground: ground(lie),
@@ -184,7 +221,8 @@ impl Slot {
 #[derive(Debug)]
 pub struct HoleBank<'a> {
     bank: &'a Bank,
-    green: Turf,
+    /// Which of the bank's greens.
+    green: usize,
     wind_from: Angle,
     /// Rise of the ground over its length.
     grade: f32,
@@ -195,18 +233,13 @@ impl<'a> HoleBank<'a> {
     /// The bank on `hole`.
     #[must_use]
     pub fn new(bank: &'a Bank, hole: &Hole) -> Self {
-        let slope = Slope {
-            along_pct: hole.green.slope_along_pct,
-            across_pct: hole.green.slope_across_pct,
-        };
         Self {
             bank,
-            green: Turf::new(
-                Surface::Green,
-                hole.green.firmness,
-                hole.green.stimp_ft,
-                slope,
-            ),
+            green: bank
+                .greens
+                .iter()
+                .position(|green| *green == hole.green)
+                .unwrap_or(0),
             wind_from: hole.air.wind_from,
             grade: (hole.rise_yd / hole.length_yd) as f32,
             shots: (0..bank.flown.len()).map(|_| OnceLock::new()).collect(),
@@ -228,9 +261,15 @@ impl<'a> HoleBank<'a> {
     }
 
     fn on_hole(&self, slot: Slot) -> SwingShots {
-        let [normal, mishit] = self.bank.flown(slot);
-        let normal: Vec<_> = normal.iter().map(|flown| self.place(flown)).collect();
-        let mishit: Vec<_> = mishit.iter().map(|flown| self.place(flown)).collect();
+        let flown = self.bank.flown(slot);
+        let runs = self.bank.green_runs(self.green, slot);
+        let placed = |list: usize| -> Vec<HoleShot> {
+            let shots = flown[list].iter().zip(&runs[list]);
+            shots
+                .map(|(flown, &run_green)| self.place(flown, run_green))
+                .collect()
+        };
+        let (normal, mishit) = (placed(0), placed(1));
         let mean = |figure: fn(&HoleShot) -> f32| {
             normal.iter().map(figure).sum::<f32>() / normal.len().max(1) as f32
         };
@@ -247,18 +286,31 @@ impl<'a> HoleBank<'a> {
 
     /// On ground that rises by a share g of the distance, a ball that comes down at an angle d pitches
     /// at carry/(1 + g·cot d): exact for a straight last part of the flight.
-    fn place(&self, flown: &Flown) -> HoleShot {
+    fn place(&self, flown: &Flown, run_green: Xy) -> HoleShot {
         let shortened = 1.0 / (1.0 + self.grade * flown.descent_cotangent).max(0.2);
-        let run = self.green.run(&flown.landing);
-        let (along, across) = (run.along.yd() as f32, run.across.yd() as f32);
         HoleShot {
             pitch: Xy::new(flown.pitch.x * shortened, flown.pitch.y * shortened),
             heading: flown.heading,
             run_fairway_yd: flown.run_fairway_yd,
             run_rough_yd: flown.run_rough_yd,
-            run_green: Xy::new(across, along).turned(flown.heading),
+            run_green,
         }
     }
+}
+
+/// Chi-square quantiles are slow, and the same for every pattern of the same degrees of freedom.
+fn stretches(swings: &[Swing], draws: &Draws) -> Vec<(f64, [Vec<f64>; 2])> {
+    let mut known: Vec<(f64, [Vec<f64>; 2])> = Vec::new();
+    for swing in swings {
+        let Ok(sampler) = swing.pattern.sampler() else {
+            continue;
+        };
+        if known.iter().all(|(dof, _)| *dof != swing.pattern.tail_dof) {
+            let lists = [&draws.normal, &draws.mishit].map(|list| sampler.stretches(list));
+            known.push((swing.pattern.tail_dof, lists));
+        }
+    }
+    known
 }
 
 fn mishit_share(pattern: &Pattern) -> f32 {

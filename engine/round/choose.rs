@@ -50,12 +50,12 @@ struct Look {
 }
 
 const GLANCE: Look = Look {
-    normal: 32,
+    normal: 16,
     mishits: 4,
 };
 const CLOSE: Look = Look {
-    normal: 64,
-    mishits: 16,
+    normal: 32,
+    mishits: 8,
 };
 const WHOLE: Look = Look {
     normal: usize::MAX,
@@ -86,7 +86,7 @@ impl Care {
     };
     /// For a second look at a choice already made.
     pub const AGAIN: Self = Self {
-        shortlist: 2,
+        shortlist: 1,
         look: CLOSE,
         steps_yd: &[3.0],
     };
@@ -153,10 +153,22 @@ impl<'a> Choosing<'a> {
         let mut best = (choice, self.looked(values, from, choice, care.look));
         let ahead = choice.target.seen_from(from.at).unit();
         for step_yd in care.steps_yd {
-            for [right, along] in [[1.0, 0.0], [-1.0, 0.0], [0.0, -1.0], [0.0, 1.0]] {
-                let step = Xy::new(right * step_yd, along * step_yd).turned(ahead);
-                while let Some(better) = self.improved(values, from, best, step, care.look) {
-                    best = better;
+            for axis in [Xy::new(*step_yd, 0.0), Xy::new(0.0, *step_yd)] {
+                let step = axis.turned(ahead);
+                // Both ways are tried before one is taken: a mirrored hole must give the mirrored choice.
+                let ways = [step, Xy::default().moved(step, -1.0)];
+                let tried =
+                    ways.map(|step| (step, self.improved(values, from, best, step, care.look)));
+                let better = tried
+                    .into_iter()
+                    .filter_map(|(step, found)| found.map(|found| (step, found)))
+                    .min_by(|a, b| a.1.1.total_cmp(&b.1.1));
+                let Some((step, found)) = better else {
+                    continue;
+                };
+                best = found;
+                while let Some(found) = self.improved(values, from, best, step, care.look) {
+                    best = found;
                 }
             }
         }

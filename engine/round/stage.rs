@@ -47,12 +47,13 @@ impl<'a> Stage<'a> {
         };
         // The direction of the wind makes no other kind of weather: banks hold every direction.
         let (weathers, weather) = kinds(&course.holes, calm);
+        let (greens, _) = kinds(&course.holes, |hole: &Hole| hole.green);
         let (stimps_ft, readings) = kinds(&course.holes, |hole: &Hole| hole.green.stimp_ft);
         let banks = |golfer: &&Golfer| {
             let swings = swings(golfer);
             weathers
                 .iter()
-                .map(|(air, ground)| Bank::new(swings.clone(), air, *ground))
+                .map(|(air, ground)| Bank::new(swings.clone(), air, *ground, greens.clone()))
                 .collect()
         };
         let putts = |golfer: &&Golfer| {

@@ -132,16 +132,25 @@ impl<'a> Sweep<'a> {
     fn own_and_neighbours(&self, state: State) -> Vec<Choice> {
         let known = &self.choices[state.mesh][state.layer];
         let around = self.meshes.meshes[state.mesh].around(state.node);
-        let mut different: Vec<Choice> = Vec::new();
-        for choice in std::iter::once(state.node)
-            .chain(around)
-            .filter_map(|node| known[node])
-        {
-            if different.iter().all(|known| known.swing != choice.swing) {
-                different.push(self.field.fitted(state.spot, choice));
+        let mut different: Vec<(f32, Choice)> = Vec::new();
+        for node in std::iter::once(state.node).chain(around) {
+            let Some(choice) = known[node] else { continue };
+            let value = self.values.node(state.mesh, state.layer, node);
+            match different
+                .iter_mut()
+                .find(|(_, other)| other.swing == choice.swing)
+            {
+                // Of two neighbours with the same swing the better placed one, not the first: a mirrored
+                // mesh meets them in another order.
+                Some(other) if value < other.0 => *other = (value, choice),
+                Some(_) => {}
+                None => different.push((value, choice)),
             }
         }
         different
+            .into_iter()
+            .map(|(_, choice)| self.field.fitted(state.spot, choice))
+            .collect()
     }
 
     fn old_or_new(&self, state: State, new: &[SwingId]) -> Vec<Choice> {

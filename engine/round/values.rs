@@ -18,7 +18,7 @@ const FAR_STEP_YD: f32 = 12.0;
 const SQUARE_YD: f32 = 4.0;
 /// The coarse mesh reaches this far to both sides of the line of play and beyond its end, yards; a ball
 /// still wider has the value of the mesh's edge.
-const FAR_REACH_YD: f32 = 75.0;
+const FAR_REACH_YD: f32 = 65.0;
 /// Spacing around the green, yards.
 const NEAR_STEP_YD: f32 = 4.0;
 /// The fine mesh reaches this far past the short game's edge, yards.
@@ -52,14 +52,18 @@ pub struct Mesh {
 }
 
 impl Mesh {
-    fn covering(corner: Xy, opposite: Xy, step_yd: f32) -> Self {
-        let cells = |from: f32, to: f32| ((to - from) / step_yd).ceil().max(1.0) as usize;
+    /// A mesh over a rectangle, the same to both sides of its middle, so that a mirrored hole has the
+    /// mirrored mesh.
+    fn covering(low: Xy, high: Xy, step_yd: f32) -> Self {
+        let steps = |from: f32, to: f32| ((to - from) / step_yd).ceil().max(1.0) as usize;
+        let half = steps(0.0, (high.x - low.x) / 2.0);
+        let middle = (low.x + high.x) / 2.0;
         Self {
-            corner,
+            corner: Xy::new(middle - half as f32 * step_yd, low.y),
             step_yd,
             per_yd: 1.0 / step_yd,
-            columns: cells(corner.x, opposite.x) + 1,
-            rows: cells(corner.y, opposite.y) + 1,
+            columns: 2 * half + 1,
+            rows: steps(low.y, high.y) + 1,
         }
     }
 
@@ -172,9 +176,13 @@ impl Meshes {
             if matches!(lie, Lie::Green | Lie::Water | Lie::OutOfBounds) {
                 continue;
             }
-            let mesh = usize::from(meshes[1].contains(at));
-            for node in meshes[mesh].corners(at) {
-                wanted[mesh][node][layer_of(lie)] = true;
+            // A line of a mesh may run through a cell: what its corners need, any ball in it may need.
+            for corner in CELL_CORNERS {
+                let at = at.moved(corner, 1.0);
+                let mesh = usize::from(meshes[1].contains(at));
+                for node in meshes[mesh].corners(at) {
+                    wanted[mesh][node][layer_of(lie)] = true;
+                }
             }
         }
         let needed = wanted.map(|mesh| {
@@ -199,6 +207,14 @@ impl Meshes {
         usize::from(self.meshes[1].contains(at))
     }
 }
+
+/// From the middle of a cell to just inside its corners, yards.
+const CELL_CORNERS: [Xy; 4] = [
+    Xy::new(-0.499, -0.499),
+    Xy::new(0.499, -0.499),
+    Xy::new(-0.499, 0.499),
+    Xy::new(0.499, 0.499),
+];
 
 /// Centres and lies of every cell.
 fn cells(hole: &Hole) -> impl Iterator<Item = (Xy, Lie)> + '_ {
@@ -225,10 +241,7 @@ fn far_box(hole: &Hole) -> (Xy, Xy) {
             high.y.max(point.y + FAR_REACH_YD),
         );
     }
-    (
-        Xy::new(low.x.floor(), low.y.floor()),
-        Xy::new(high.x.ceil(), high.y.ceil()),
-    )
+    (low, high)
 }
 
 /// Two corners of the short game's ground.
@@ -242,10 +255,9 @@ fn near_box(hole: &Hole) -> (Xy, Xy) {
             high = Xy::new(high.x.max(at.x), high.y.max(at.y));
         }
     }
-    // Whole yards, so that no cell of the grid lies across a line of the mesh.
     (
-        Xy::new((low.x - reach).floor(), (low.y - reach).floor()),
-        Xy::new((high.x + reach).ceil(), (high.y + reach).ceil()),
+        Xy::new(low.x - reach, low.y - reach),
+        Xy::new(high.x + reach, high.y + reach),
     )
 }
 

@@ -42,9 +42,12 @@ pub fn lie_effect(lie: Lie, club: Club) -> LieEffect {
     let long = club.is_long();
     match lie {
         // A wood off the ground is swept with less room for error than off a tee.
-        Lie::Fairway if wood => {
-            LieEffect { ball_speed: 0.97, spread: 1.6, mishits: 1.5, ..LieEffect::NONE }
-        }
+        Lie::Fairway if wood => LieEffect {
+            ball_speed: 0.97,
+            spread: 1.6,
+            mishits: 1.5,
+            ..LieEffect::NONE
+        },
         Lie::Rough => LieEffect {
             ball_speed: if long { 0.91 } else { 0.95 },
             spin: if long { 0.75 } else { 0.6 },

@@ -60,7 +60,11 @@ fn expected(golfer: &Golfer, lie: Lie, distances_yd: &[f64]) -> Vec<f64> {
     };
     // From 30 yd and nearer a ball off the green means a hole cut near the edge.
     let pick = |distance_yd: &f64| {
-        let course = if *distance_yd <= 30.0 { &front } else { &middle };
+        let course = if *distance_yd <= 30.0 {
+            &front
+        } else {
+            &middle
+        };
         from(course, *distance_yd)
     };
     distances_yd.iter().map(pick).collect()
@@ -81,14 +85,23 @@ fn check(lie: Lie, column: usize, most: f64) {
     let found = expected(&level("tour", Sex::Men), lie, &distances);
     let mut squares = [Vec::new(), Vec::new()];
     for (index, ((distance_yd, published), found)) in rows.iter().zip(&found).enumerate() {
-        println!("{lie:?} {distance_yd:>4} yd: {found:.3}, published {published:.2}, {:+.3}", found - published);
+        println!(
+            "{lie:?} {distance_yd:>4} yd: {found:.3}, published {published:.2}, {:+.3}",
+            found - published
+        );
         squares[index % 2].push((found - published).powi(2));
     }
     let root_mean = |squares: &[f64]| (squares.iter().sum::<f64>() / squares.len() as f64).sqrt();
     let [in_view, left_out] = squares.map(|squares| root_mean(&squares));
     println!("{lie:?}: {in_view:.3} in view, {left_out:.3} left out");
-    assert!(left_out <= most, "{lie:?}: root-mean-square error {left_out:.3} on what was left out");
-    assert!(in_view <= most, "{lie:?}: root-mean-square error {in_view:.3}");
+    assert!(
+        left_out <= most,
+        "{lie:?}: root-mean-square error {left_out:.3} on what was left out"
+    );
+    assert!(
+        in_view <= most,
+        "{lie:?}: root-mean-square error {in_view:.3}"
+    );
 }
 
 #[test]
