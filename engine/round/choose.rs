@@ -62,6 +62,9 @@ const WHOLE: Look = Look {
     mishits: usize::MAX,
 };
 
+/// Swings shorter than this share of the longest are no lay-ups.
+const LEAST_LAY_UP: f32 = 0.45;
+
 /// How hard a choice is thought about: how many glanced-at candidates are refined, and how closely.
 #[derive(Debug, Clone, Copy)]
 pub struct Care {
@@ -292,9 +295,12 @@ impl Choosing<'_> {
     pub fn candidates(&self, from: Spot, of: &[SwingId]) -> Vec<Choice> {
         let pin = Xy::from(self.hole.pin);
         let to_pin = pin.seen_from(from.at);
-        let longest = self.longest(from, to_pin);
+        let longest = self.longest(from);
         let mut all = Vec::new();
         for &swing in of.iter().filter(|swing| self.suits(**swing, from.lie)) {
+            if !self.worth_flying(swing, from, to_pin.length(), longest) {
+                continue;
+            }
             let shots =
                 self.banks[swing.bank as usize].shots(swing.swing as usize, from.lie, to_pin);
             let reach = shots.centre.length();
@@ -307,7 +313,7 @@ impl Choosing<'_> {
                     to_pin,
                     at_pin.clamp(EASED * reach, reach),
                 );
-            } else if at_pin > reach && reach > 0.45 * longest {
+            } else if at_pin > reach && reach > LEAST_LAY_UP * longest {
                 self.along_the_line(&mut all, swing, from, reach);
             }
         }
@@ -332,17 +338,32 @@ impl Choosing<'_> {
             .map(|&swing| self.fitted(from, Choice { swing, target: pin }))
     }
 
-    fn longest(&self, from: Spot, ahead: Xy) -> f32 {
-        self.swings
+    /// Whether a swing could be at the pin or a lay-up, judged by its reach along the hole: in another
+    /// wind it goes up to some forty percent farther or shorter. It spares flying it in winds it is never
+    /// hit in.
+    fn worth_flying(&self, swing: SwingId, from: Spot, to_pin_yd: f32, longest_yd: f32) -> bool {
+        let usual_yd = self.usual_reach(swing, from.lie);
+        let at_pin = to_pin_yd > 0.7 * usual_yd && to_pin_yd < 1.4 * usual_yd + 30.0;
+        let lay_up = to_pin_yd > 0.7 * usual_yd && usual_yd > 0.8 * LEAST_LAY_UP * longest_yd;
+        at_pin || lay_up
+    }
+
+    fn longest(&self, from: Spot) -> f32 {
+        let suited = self
+            .swings
             .iter()
-            .filter(|swing| self.suits(**swing, from.lie))
-            .map(|swing| {
-                let bank = &self.banks[swing.bank as usize];
-                bank.shots(swing.swing as usize, from.lie, ahead)
-                    .centre
-                    .length()
-            })
+            .filter(|swing| self.suits(**swing, from.lie));
+        suited
+            .map(|&swing| self.usual_reach(swing, from.lie))
             .fold(0.0, f32::max)
+    }
+
+    /// Reach of a swing from a lie along the hole, yards.
+    fn usual_reach(&self, swing: SwingId, lie: Lie) -> f32 {
+        let bank = &self.banks[swing.bank as usize];
+        bank.shots(swing.swing as usize, lie, Xy::new(0.0, 1.0))
+            .centre
+            .length()
     }
 
     fn suits(&self, id: SwingId, lie: Lie) -> bool {

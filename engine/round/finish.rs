@@ -9,6 +9,9 @@ use super::place::Xy;
 /// A run over a boundary into trees goes on for this share of what it would in rough (an assumption).
 const TREES_RUN: f32 = 0.4;
 
+/// Near the edge of two lies a run is followed in steps of this size, yards.
+const LEAST_STEP_YD: f32 = 2.0;
+
 /// A ball that is about to play: where, and on what.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Spot {
@@ -100,7 +103,7 @@ fn roll_out(
     let (mut at, mut lie, mut left) = (pitch, pitched, 1.0_f32);
     let mut clear_yd = ground.at(at).clear_yd;
     while reach > 0.0 && left > 1e-4 {
-        let step = (reach * left).min(f32::from(clear_yd).max(1.0));
+        let step = (reach * left).min(f32::from(clear_yd).max(LEAST_STEP_YD));
         let next = at.moved(direction, step);
         left -= step / reach;
         let next_ground = ground.at(next);

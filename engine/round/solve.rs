@@ -217,6 +217,6 @@ fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'a>>) {
         let new: Vec<SwingId> = side.field.iter().filter(is_new).copied().collect();
         sweep.with_new_swings(&new);
     } else if !side.plays_field_like(start.side) {
-        sweep.again();
+        sweep.with_other_touch();
     }
 }

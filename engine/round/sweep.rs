@@ -10,8 +10,10 @@ use super::solve::Side;
 use super::touch::{TouchShot, TouchShots};
 use super::values::{LAYER_LIES, LAYERS, Meshes, Values};
 
-/// Sweeps stop when no value moves by more than this many strokes.
-const SETTLED: f32 = 5e-4;
+/// Sweeps stop when no value moves by more than this many strokes. A sweep goes from the hole outwards, so
+/// what it leaves is only what flows backwards, shots that end farther from the hole: one in a hundred or
+/// so, and so about a hundredth of the last movement.
+const SETTLED: f32 = 0.02;
 /// They stop in any case after this many.
 const MOST_SWEEPS: usize = 40;
 /// Nodes this near the short game's edge, inside it, also hold a full shot for the balls just outside.
@@ -69,47 +71,55 @@ impl<'a> Sweep<'a> {
         }
     }
 
-    /// The short game first, for everything leads there; then choices; then each choice once more, now
+    /// The short game first, for everything leads there; then choices; then each choice twice more, now
     /// that the values behind it are known.
     pub fn from_nothing(&mut self) {
         self.settle_near();
-        self.choose_all(|sweep, state| sweep.afresh(state));
+        self.choose_all(Care::FIELD, |sweep, state| sweep.afresh(state));
         self.again();
         self.again();
+        self.settle_near();
+        self.settle_far();
     }
 
     /// From the settled values and choices of a golfer who has other swings: what he chose, if it is
     /// still to be had, or one of the `new` swings.
     pub fn with_new_swings(&mut self, new: &[SwingId]) {
         self.settle_near();
-        self.choose_all(|sweep, state| sweep.old_or_new(state, new));
+        self.choose_all(Care::AGAIN, |sweep, state| sweep.old_or_new(state, new));
         self.settle_near();
         self.settle_far();
     }
 
-    /// From the settled values and choices of a golfer with the same swings and another touch or putter.
-    pub fn again(&mut self) {
+    /// From the settled values and choices of a golfer with the same swings and another touch or putter:
+    /// the same choices, other values. (What a better putter would choose otherwise is worth a few
+    /// thousandths of a stroke: a choice is flat around its best.)
+    pub fn with_other_touch(&mut self) {
+        self.settle_near();
+        self.settle_far();
+    }
+
+    /// Looks at each choice again, beside those of its neighbours.
+    fn again(&mut self) {
         self.settle_near();
         for index in 0..self.far.len() {
             let state = self.far[index];
             let known = self.own_and_neighbours(state);
             self.take_best(state, &known, Care::AGAIN);
         }
-        self.settle_near();
-        self.settle_far();
     }
 
-    fn choose_all(&mut self, candidates: impl Fn(&Self, State) -> Vec<Choice>) {
+    fn choose_all(&mut self, care: Care, candidates: impl Fn(&Self, State) -> Vec<Choice>) {
         for index in 0..self.far.len() {
             let state = self.far[index];
             let found = candidates(self, state);
-            self.take_best(state, &found, Care::FIELD);
+            self.take_best(state, &found, care);
         }
         for index in 0..self.near.len() {
             let state = self.near[index];
             if to_green_yd(self.hole, state.spot.at) > SHORT_GAME_YD - EDGE_YD {
                 let found = candidates(self, state);
-                self.take_best(state, &found, Care::FIELD);
+                self.take_best(state, &found, care);
             }
         }
     }
@@ -154,14 +164,14 @@ impl<'a> Sweep<'a> {
     }
 
     fn old_or_new(&self, state: State, new: &[SwingId]) -> Vec<Choice> {
-        let old = self.choices[state.mesh][state.layer][state.node]
-            .filter(|choice| self.field.swings.contains(&choice.swing));
-        if old.is_none() {
+        let mut known = self.own_and_neighbours(state);
+        if known.is_empty() {
             return self.any(state, self.field.swings);
         }
-        old.into_iter()
-            .chain(self.field.candidates(state.spot, new))
-            .collect()
+        if self.meshes.meshes[state.mesh].is_landmark(state.node) {
+            known.extend(self.field.candidates(state.spot, new));
+        }
+        known
     }
 
     fn any(&self, state: State, swings: &[SwingId]) -> Vec<Choice> {

@@ -89,10 +89,11 @@ impl Mesh {
         )
     }
 
-    /// Whether a node lies on every other row and column.
+    /// Whether a node lies on every other row and column, counted from the middle column.
     #[must_use]
     pub const fn is_landmark(&self, node: usize) -> bool {
-        node % self.columns % 2 == 0 && node / self.columns % 2 == 0
+        let from_middle = (node % self.columns).abs_diff(self.columns / 2);
+        from_middle.is_multiple_of(2) && (node / self.columns).is_multiple_of(2)
     }
 
     /// The up to eight nodes around one.
