@@ -304,16 +304,16 @@ impl Choosing<'_> {
             let shots =
                 self.banks[swing.bank as usize].shots(swing.swing as usize, from.lie, to_pin);
             let reach = shots.centre.length();
-            let at_pin = to_pin.length() - shots.run_green_yd;
-            if at_pin <= reach + 8.0 && at_pin >= EASED * reach - 8.0 {
-                at_green(
-                    &mut all,
-                    swing,
-                    from,
-                    to_pin,
-                    at_pin.clamp(EASED * reach, reach),
-                );
-            } else if at_pin > reach && reach > LEAST_LAY_UP * longest {
+            let mut reached = false;
+            for pitch_yd in pitches_yd(to_pin.length(), shots.run_green_yd) {
+                if pitch_yd <= reach + 8.0 && pitch_yd >= EASED * reach - 8.0 {
+                    let distance_yd = pitch_yd.clamp(EASED * reach, reach);
+                    at_green(&mut all, swing, from, to_pin, distance_yd);
+                    reached = true;
+                }
+            }
+            let short = to_pin.length() - shots.run_green_yd > reach;
+            if !reached && short && reach > LEAST_LAY_UP * longest {
                 self.along_the_line(&mut all, swing, from, reach);
             }
         }
@@ -388,6 +388,17 @@ impl Choosing<'_> {
             });
         }
     }
+}
+
+/// Where a ball may be pitched to get to the pin: so that it runs there, or, where something guards the
+/// front of the green, deeper.
+fn pitches_yd(to_pin_yd: f32, run_yd: f32) -> impl Iterator<Item = f32> {
+    let shares: &[f32] = if run_yd > 8.0 {
+        &[1.0, 0.5, 0.0]
+    } else {
+        &[1.0]
+    };
+    shares.iter().map(move |share| to_pin_yd - share * run_yd)
 }
 
 fn at_green(all: &mut Vec<Choice>, swing: SwingId, from: Spot, to_pin: Xy, distance: f32) {
