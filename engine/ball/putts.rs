@@ -110,7 +110,7 @@ fn at_all_nodes(worked: impl Iterator<Item = f64>) -> Vec<f64> {
     for (node, value) in worked_nodes().zip(worked) {
         all[node] = value;
     }
-    for node in (DENSE..NODES).filter(|node| (node - DENSE) % STRIDE != 0) {
+    for node in (DENSE..NODES).filter(|node| !(node - DENSE).is_multiple_of(STRIDE)) {
         let before = node - (node - DENSE) % STRIDE;
         // The last gap has no node beyond it: its cubic leans back.
         let first = (before - STRIDE).min(NODES - 1 - 3 * STRIDE);

@@ -1,6 +1,7 @@
 //! Speed of the engine: `cargo bench`.
 
 use std::hint::black_box;
+use std::path::Path;
 
 use costcard::ball::Strike;
 use costcard::ball::air::{Air, Atmosphere};
@@ -8,6 +9,12 @@ use costcard::ball::flight::fly;
 use costcard::ball::putt::PuttStroke;
 use costcard::ball::putts::PuttTable;
 use costcard::ball::turf::{Firmness, Slope, Surface, Turf};
+use costcard::cost::card::{Effort, card};
+use costcard::course::{Course, embedded as demo};
+use costcard::files::Source;
+use costcard::player::{Sex, embedded, levels};
+use costcard::round::play::Rounds;
+use costcard::round::stage::Stage;
 use costcard::units::{Angle, Speed, Spin};
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 
@@ -102,5 +109,68 @@ fn putts(c: &mut Criterion) {
     });
 }
 
-criterion_group!(speed, flights, runs, bags, putts);
+/// A 400 yd hole solved, and rounds of 18 holes once everything stands.
+fn holes(c: &mut Criterion) {
+    let source = Source::read(Path::new(concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/profiles/courses/parkland.toml"
+    )));
+    let (Ok(source), Ok(golfer)) = (source, levels::named("scratch", Sex::Men)) else {
+        return;
+    };
+    let Ok(course) = Course::read(&source) else {
+        return;
+    };
+    let golfers = [&golfer];
+    let stage = Stage::new(&course, &golfers);
+    let banks = stage.hole_banks();
+    let side = stage.side(|_| 0);
+    let solved = stage.solve(&banks, &side, None);
+    let nearest_400 = course
+        .holes
+        .iter()
+        .enumerate()
+        .min_by(|a, b| {
+            (a.1.length_yd - 400.0)
+                .abs()
+                .total_cmp(&(b.1.length_yd - 400.0).abs())
+        })
+        .map_or(0, |(index, _)| index);
+    c.bench_function("sweeps of a 400 yd hole", |b| {
+        b.iter(|| stage.solve_hole(nearest_400, &banks, &side, None));
+    });
+    let rounds = Rounds {
+        holes: &course.holes,
+        golfer: &solved,
+        goal: None,
+        seed: 1,
+    };
+    let mut group = c.benchmark_group("rounds");
+    group.throughput(Throughput::Elements(20_000));
+    group.sample_size(20);
+    group.bench_function("of 18 holes", |b| b.iter(|| rounds.play(20_000, &|_| {})));
+    group.finish();
+}
+
+/// The cost card of a demo, everything from the files.
+fn whole_rank(c: &mut Criterion) {
+    let (Ok(player), Ok(goal)) = (embedded::player("rowan"), levels::level(9.0, Sex::Men)) else {
+        return;
+    };
+    let Ok(course) = demo::course("parkland") else {
+        return;
+    };
+    let mut group = c.benchmark_group("card");
+    group.sample_size(10);
+    let effort = Effort {
+        rounds: 20_000,
+        seed: 1,
+    };
+    group.bench_function("of a demo", |b| {
+        b.iter(|| card(&player, &goal, &course, effort, &|_| {}))
+    });
+    group.finish();
+}
+
+criterion_group!(speed, flights, runs, bags, putts, holes, whole_rank);
 criterion_main!(speed);

@@ -208,7 +208,7 @@ impl<'a> Solved<'a> {
 
 fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'a>>) {
     let Some(start) = start else {
-        return sweep.from_nothing();
+        return sweep.start_afresh();
     };
     sweep.values.copy_layers(&start.values);
     sweep.choices.clone_from(&start.choices);

@@ -131,16 +131,30 @@ impl<'a> Stage<'a> {
     ) -> Vec<Solved<'a>> {
         (0..self.course.holes.len())
             .into_par_iter()
-            .map(|index| {
-                let ready = ReadyHole {
-                    hole: &self.course.holes[index],
-                    meshes: &self.meshes[index],
-                    banks: &banks[index],
-                };
-                let putts = &self.putts[side.putter][self.readings[index]];
-                Solved::new(ready, side, putts, start.map(|start| &start[index]))
-            })
+            .map(|index| self.solve_hole(index, banks, side, start.map(|start| &start[index])))
             .collect()
+    }
+
+    /// Solves one hole, by its place on the course.
+    #[must_use]
+    pub fn solve_hole(
+        &'a self,
+        index: usize,
+        banks: &'a [Vec<HoleBank<'a>>],
+        side: &'a Side,
+        start: Option<&Solved<'a>>,
+    ) -> Solved<'a> {
+        let ready = ReadyHole {
+            hole: &self.course.holes[index],
+            meshes: &self.meshes[index],
+            banks: &banks[index],
+        };
+        Solved::new(
+            ready,
+            side,
+            &self.putts[side.putter][self.readings[index]],
+            start,
+        )
     }
 }
 

@@ -73,7 +73,7 @@ impl<'a> Sweep<'a> {
 
     /// The short game first, for everything leads there; then choices; then each choice twice more, now
     /// that the values behind it are known.
-    pub fn from_nothing(&mut self) {
+    pub fn start_afresh(&mut self) {
         self.settle_near();
         self.choose_all(Care::FIELD, |sweep, state| sweep.afresh(state));
         self.again();

@@ -96,7 +96,7 @@ impl TouchShots {
 fn mishit_reach(index: usize) -> f32 {
     let half = (MISHIT_DRAWS / 4) as f32;
     let step = ((index / 2) as f32 + 0.5) / half;
-    if index % 2 == 0 {
+    if index.is_multiple_of(2) {
         0.15 + 0.5 * step
     } else {
         1.3 + 0.9 * step
