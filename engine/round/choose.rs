@@ -141,7 +141,7 @@ impl<'a> Choosing<'a> {
             .min_by(|a, b| a.1.total_cmp(&b.1))
     }
 
-    /// The best of some choices as they stand, looked at closely.
+    /// The best of some choices as they stand, looked at as closely as the sweeps look.
     #[must_use]
     pub fn pick(&self, values: &Values, from: Spot, candidates: &[Choice]) -> Option<Choice> {
         candidates
@@ -376,9 +376,9 @@ impl Choosing<'_> {
         };
         let way = on_line.seen_from(from.at).unit();
         let offsets: &[f32] = if from.lie == Lie::Trees {
-            &[-0.8, -0.4, -0.2, -0.1, 0.0, 0.1, 0.2, 0.4, 0.8]
+            &[-0.8, -0.4, -0.15, 0.0, 0.15, 0.4, 0.8]
         } else {
-            &[-0.14, -0.09, -0.045, 0.0, 0.045, 0.09, 0.14]
+            &[-0.12, -0.05, 0.0, 0.05, 0.12]
         };
         for &offset in offsets {
             let ahead = Xy::new(offset, 1.0).unit().turned(way);

@@ -10,7 +10,7 @@ use super::place::Xy;
 const TREES_RUN: f32 = 0.4;
 
 /// Near the edge of two lies a run is followed in steps of this size, yards.
-const LEAST_STEP_YD: f32 = 2.0;
+const LEAST_STEP_YD: f32 = 3.0;
 
 /// A ball that is about to play: where, and on what.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -44,6 +44,7 @@ pub struct Line {
 }
 
 /// Plays `shot` from `from` along `line` to its end.
+#[inline]
 #[must_use]
 pub fn finish(ground: &Ground, from: Spot, line: Line, shot: &HoleShot) -> Finish {
     let pitch = from.at.moved(shot.pitch.turned(line.ahead), line.eased);

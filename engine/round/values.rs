@@ -16,9 +16,11 @@ use super::place::{FEET, Xy};
 const FAR_STEP_YD: f32 = 12.0;
 /// Size of the squares for which it is decided what is played, yards.
 const SQUARE_YD: f32 = 4.0;
-/// The coarse mesh reaches this far to both sides of the line of play and beyond its end, yards; a ball
-/// still wider has the value of the mesh's edge.
+/// The coarse mesh reaches this far to both sides of the line of play and beyond its end, yards.
 const FAR_REACH_YD: f32 = 65.0;
+/// A ball still wider costs so many strokes a yard more than at the mesh's edge: enough that nobody aims
+/// there for want of a price.
+const BEYOND_STROKES_PER_YD: f32 = 1.0 / 60.0;
 /// Spacing around the green, yards.
 const NEAR_STEP_YD: f32 = 4.0;
 /// The fine mesh reaches this far past the short game's edge, yards.
@@ -107,6 +109,7 @@ impl Mesh {
         .filter(move |&other| other != node)
     }
 
+    #[inline]
     fn contains(&self, at: Xy) -> bool {
         let span = |cells: usize| (cells - 1) as f32 * self.step_yd;
         let (right, along) = (at.x - self.corner.x, at.y - self.corner.y);
@@ -114,6 +117,7 @@ impl Mesh {
     }
 
     /// The lower left of the four nodes around a place, and the place's shares between them.
+    #[inline]
     fn cell(&self, at: Xy) -> (usize, f32, f32) {
         let share = |value: f32, cells: usize| {
             let scaled = (value * self.per_yd).clamp(0.0, (cells - 1) as f32);
@@ -139,11 +143,22 @@ impl Mesh {
         node + usize::from(right >= 0.5) + if along >= 0.5 { self.columns } else { 0 }
     }
 
+    #[inline]
     fn interpolate(&self, layer: &[f32], at: Xy) -> f32 {
         let (node, right, along) = self.cell(at);
         let mix = |from: usize| layer[from] + (layer[from + 1] - layer[from]) * right;
         let (near, far) = (mix(node), mix(node + self.columns));
-        near + (far - near) * along
+        near + (far - near) * along + BEYOND_STROKES_PER_YD * self.beyond_yd(at)
+    }
+
+    /// How far a place lies outside the mesh, yards.
+    #[inline]
+    fn beyond_yd(&self, at: Xy) -> f32 {
+        let outside = |value: f32, cells: usize| {
+            let span = (cells - 1) as f32 * self.step_yd;
+            (value - span).max(-value).max(0.0)
+        };
+        outside(at.x - self.corner.x, self.columns) + outside(at.y - self.corner.y, self.rows)
     }
 }
 
@@ -203,6 +218,7 @@ impl Meshes {
     }
 
     /// Which mesh answers for a place.
+    #[inline]
     #[must_use]
     pub fn mesh_at(&self, at: Xy) -> usize {
         usize::from(self.meshes[1].contains(at))
@@ -262,11 +278,21 @@ fn near_box(hole: &Hole) -> (Xy, Xy) {
     )
 }
 
+/// Steps of the table of putts, and how far it reaches: 50 yd.
+const PUTT_STEPS_PER_YD: f32 = 10.0;
+const PUTT_STEPS: usize = 501;
+
+fn expected_putts(putts: &PuttTable, distance_yd: f32) -> f32 {
+    putts.expected(f64::from(distance_yd * FEET)) as f32
+}
+
 /// Expected strokes of one golfer everywhere on one hole.
 #[derive(Debug, Clone)]
 pub struct Values<'a> {
     meshes: &'a Meshes,
     putts: &'a PuttTable,
+    /// Expected putts from every tenth of a yard.
+    putts_by_distance: Vec<f32>,
     pin: Xy,
     layers: [[Vec<f32>; LAYERS]; 2],
     /// From the tee.
@@ -288,9 +314,13 @@ impl<'a> Values<'a> {
                     .collect()
             })
         });
+        let putts_by_distance = (0..PUTT_STEPS)
+            .map(|step| expected_putts(putts, step as f32 / PUTT_STEPS_PER_YD))
+            .collect();
         Self {
             meshes,
             putts,
+            putts_by_distance,
             pin,
             layers,
             tee: 4.0,
@@ -298,17 +328,26 @@ impl<'a> Values<'a> {
     }
 
     /// Expected strokes from a spot. On the tee lie that is the hole's own tee.
+    #[inline]
     #[must_use]
     pub fn at(&self, spot: Spot) -> f32 {
         match spot.lie {
-            Lie::Green => self
-                .putts
-                .expected(f64::from(self.pin.seen_from(spot.at).length() * FEET))
-                as f32,
+            Lie::Green => self.putts_from(self.pin.seen_from(spot.at).length()),
             lie => {
                 let mesh = self.meshes.mesh_at(spot.at);
                 self.meshes.meshes[mesh].interpolate(&self.layers[mesh][layer_of(lie)], spot.at)
             }
+        }
+    }
+
+    /// Expected putts, from a table in even steps: the inner loops ask for them most often of all.
+    #[inline]
+    fn putts_from(&self, distance_yd: f32) -> f32 {
+        let at = distance_yd * PUTT_STEPS_PER_YD;
+        let step = at as usize;
+        match self.putts_by_distance.get(step..step + 2) {
+            Some([near, far]) => near + (far - near) * (at - step as f32),
+            _ => expected_putts(self.putts, distance_yd),
         }
     }
 
