@@ -126,7 +126,7 @@ pub fn card(
 /// Strokes saved by each part: `saving` is asked with a side that plays one part as the goal's golfer.
 fn saved_by_part<'a>(
     stage: &Stage<'a>,
-    saving: impl Fn(&crate::round::solve::Side) -> f64 + Sync,
+    saving: impl Fn(&crate::round::side::Side) -> f64 + Sync,
 ) -> Vec<f64> {
     Part::ALL
         .into_par_iter()

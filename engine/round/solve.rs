@@ -11,29 +11,10 @@ use super::finish::Spot;
 use super::ground::Ground;
 use super::part::SHORT_GAME_YD;
 use super::place::Xy;
+use super::side::Side;
 use super::sweep::{Choices, Sweep, to_green_yd};
-use super::touch::{TouchShot, TouchShots};
+use super::touch::TouchShot;
 use super::values::{LAYERS, Meshes, Values, layer_of};
-
-/// What one golfer brings to a hole: swings from the tee of a par 4 or 5, swings otherwise, touch, putts.
-#[derive(Debug, Clone)]
-pub struct Side {
-    /// Swings for tee shots on par 4s and 5s.
-    pub tee: Vec<SwingId>,
-    /// Swings for every other full shot.
-    pub field: Vec<SwingId>,
-    /// Short game and sand.
-    pub touch: TouchShots,
-    /// Whose putting it is; the tables themselves belong to the stage.
-    pub putter: usize,
-}
-
-impl Side {
-    /// Whether everything but tee shots is played alike.
-    fn plays_field_like(&self, other: &Self) -> bool {
-        self.field == other.field && self.touch == other.touch && self.putter == other.putter
-    }
-}
 
 /// A hole with everything that is needed to solve it, for any side.
 #[derive(Debug, Clone, Copy)]

@@ -6,7 +6,7 @@ use super::choose::{Care, Choice, Choosing, Mean, SwingId};
 use super::finish::{Finish, Spot};
 use super::part::SHORT_GAME_YD;
 use super::place::Xy;
-use super::solve::Side;
+use super::side::Side;
 use super::touch::{TouchShot, TouchShots};
 use super::values::{LAYER_LIES, LAYERS, Meshes, Values};
 

@@ -1,0 +1,25 @@
+//! What a golfer, or a mixture of two, brings to a hole.
+
+use super::choose::SwingId;
+use super::touch::TouchShots;
+
+/// What one golfer brings to a hole: swings from the tee of a par 4 or 5, swings otherwise, touch, putts.
+#[derive(Debug, Clone)]
+pub struct Side {
+    /// Swings for tee shots on par 4s and 5s.
+    pub tee: Vec<SwingId>,
+    /// Swings for every other full shot.
+    pub field: Vec<SwingId>,
+    /// Short game and sand.
+    pub touch: TouchShots,
+    /// Whose putting it is; the tables themselves belong to the stage.
+    pub putter: usize,
+}
+
+impl Side {
+    /// Whether everything but tee shots is played alike.
+    #[must_use]
+    pub fn plays_field_like(&self, other: &Self) -> bool {
+        self.field == other.field && self.touch == other.touch && self.putter == other.putter
+    }
+}
