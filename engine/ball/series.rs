@@ -1,6 +1,6 @@
 //! Functions worked out in place, where the call of a library would cost more than the sum.
 
-/// e to the power of a number from −700 to 0, right to 1e-14: in place, so that a loop need not call
+/// e to the power of a number from −700 to 0, right to 2e-13: in place, so that a loop need not call
 /// a library.
 ///
 /// With the power as k·ln 2 + r, |r| ≤ ½ ln 2, the result is 2ᵏ times the series of eʳ.

@@ -6,7 +6,7 @@ use crate::ball::air::{Air, Atmosphere};
 use crate::ball::flight::{Landing, fly};
 use crate::ball::turf::{Firmness, Slope, Surface, Turf};
 use crate::course::{Green, Hole, Lie};
-use crate::player::pattern::{Five, Pattern, strike_of};
+use crate::player::pattern::{Five, strike_of};
 use crate::units::Angle;
 
 use super::draws::Draws;
@@ -59,8 +59,6 @@ pub struct SwingShots {
     pub centre: Xy,
     /// Their mean run on the green, yards along the line.
     pub run_green_yd: f32,
-    /// Their mean run on fairway, yards.
-    pub run_fairway_yd: f32,
 }
 
 /// The flown shots of one golfer in one air, over ground of one firmness.
@@ -277,8 +275,7 @@ impl<'a> HoleBank<'a> {
         SwingShots {
             centre: Xy::new(mean(|shot| shot.pitch.x), mean(|shot| shot.pitch.y)),
             run_green_yd: mean(|shot| shot.run_green.y),
-            run_fairway_yd: mean(|shot| shot.run_fairway_yd),
-            mishit_share: mishit_share(&pattern),
+            mishit_share: pattern.mishit.share as f32,
             normal,
             mishit,
         }
@@ -311,8 +308,4 @@ fn stretches(swings: &[Swing], draws: &Draws) -> Vec<(f64, [Vec<f64>; 2])> {
         }
     }
     known
-}
-
-fn mishit_share(pattern: &Pattern) -> f32 {
-    pattern.mishit.share as f32
 }

@@ -1,16 +1,6 @@
 //! Hostile numbers on the command line.
 
-use crate::program::{stdout, told};
-
-const FLIGHT: [&str; 7] = [
-    "flight",
-    "--ball-speed",
-    "127",
-    "--launch",
-    "14.1",
-    "--backspin",
-    "6231",
-];
+use crate::program::{FLIGHT, stdout, told};
 
 /// What is told of a flag that overrides or follows those of a flight.
 fn flight_with(flag: &str, value: &str) -> String {

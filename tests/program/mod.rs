@@ -31,6 +31,17 @@ green = { depth_yd = 30, width_yd = 24 }
 areas = [{ lie = "out of bounds", side_from_yd = 45 }]
 "#;
 
+/// A tour professional's 6 iron, as it is typed.
+pub const FLIGHT: [&str; 7] = [
+    "flight",
+    "--ball-speed",
+    "127",
+    "--launch",
+    "14.1",
+    "--backspin",
+    "6231",
+];
+
 /// The program with these words after it, in a folder that holds nothing but `short.toml`.
 pub fn costcard(words: &[&str]) -> Output {
     let folder = tempfile::tempdir().expect("a folder");

@@ -3,21 +3,12 @@
 use std::io::Read;
 use std::process::{Command, Stdio};
 
-use super::stdout;
+use super::{FLIGHT, stdout};
 
 #[test]
 fn a_flight_reads_in_yards_and_in_metres() {
-    let line = [
-        "flight",
-        "--ball-speed",
-        "127",
-        "--launch",
-        "14.1",
-        "--backspin",
-        "6231",
-    ];
-    let yards = stdout(&line);
-    let metres = stdout(&[&line[..], &["--units", "metres"]].concat());
+    let yards = stdout(&FLIGHT);
+    let metres = stdout(&[&FLIGHT[..], &["--units", "metres"]].concat());
     let carry = |text: &str| -> (f64, String) {
         let line = text
             .lines()
