@@ -4,6 +4,7 @@
 pub mod aero;
 pub mod air;
 pub mod flight;
+pub mod impact;
 pub mod putt;
 pub mod putts;
 mod series;
