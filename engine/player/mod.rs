@@ -2,7 +2,7 @@
 //! This room knows no course.
 
 mod bag;
-mod batch;
+pub mod batch;
 pub mod club;
 mod club_table;
 pub mod delivery;
