@@ -12,6 +12,7 @@ pub mod fit;
 pub mod heads;
 pub mod levels;
 pub mod pattern;
+pub mod posterior;
 mod quantile;
 pub mod skill;
 mod skill_table;
