@@ -5,6 +5,7 @@ pub mod aero;
 pub mod air;
 pub mod flight;
 pub mod impact;
+pub mod invert;
 pub mod putt;
 pub mod putts;
 mod series;
