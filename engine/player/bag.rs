@@ -79,15 +79,21 @@ pub(super) fn pattern_with(clubs: &[BagClub], club: Club) -> Option<Pattern> {
 
 /// Fills a player's own clubs up to a usual bag with those of the level, at the player's own speed.
 ///
-/// `wanted` clubs come in whatever stands beside them; then the clubs of the level that fill the widest gaps.
-pub(super) fn fill(own: Vec<BagClub>, wanted: &[Club], level: &Golfer) -> Vec<BagClub> {
+/// `wanted` clubs come in whatever stands beside them; then, unless the bag is `whole` with them, the clubs of the level
+/// that fill the widest gaps.
+pub(super) fn fill(
+    own: Vec<BagClub>,
+    wanted: &[Club],
+    whole: bool,
+    level: &Golfer,
+) -> Vec<BagClub> {
     let mut names: Vec<Club> = own.iter().map(|entry| entry.club).collect();
     names.extend(
         wanted
             .iter()
             .filter(|club| !own.iter().any(|entry| entry.club == **club)),
     );
-    while names.len() < MOST_CLUBS {
+    while !whole && names.len() < MOST_CLUBS {
         let gap = |club: &Club| {
             names
                 .iter()
@@ -110,11 +116,8 @@ pub(super) fn fill(own: Vec<BagClub>, wanted: &[Club], level: &Golfer) -> Vec<Ba
         .filter_map(|club| {
             let measured = own.iter().find(|entry| entry.club == club).cloned();
             measured.or_else(|| {
-                Some(BagClub {
-                    club,
-                    pattern: assumed(&own, club, level)?,
-                    origin: Origin::Assumed,
-                })
+                let pattern = assumed(&own, club, level)?;
+                Some(BagClub::unmeasured(club, pattern, Origin::Assumed))
             })
         })
         .collect()

@@ -2,8 +2,11 @@
 
 use std::ops::{Range, RangeInclusive};
 
+use super::batch::Quantity;
 use super::club::Club;
-use super::pattern::{Five, Pattern};
+use super::delivery::Delivered;
+use super::pattern::{Five, Pattern, uncorrelated};
+use super::posterior::{Evidence, Open};
 use crate::files::toml::Table;
 
 /// One of the five figures: its name in files, the values it can have, its unit.
@@ -55,7 +58,7 @@ const FIGURES: [Figure; 5] = [
 ];
 
 /// The keys of a `[[clubs]]` table.
-pub(super) const KEYS: [&str; 10] = [
+pub(super) const KEYS: [&str; 15] = [
     "club",
     "ball_speed_mph",
     "launch_deg",
@@ -66,7 +69,18 @@ pub(super) const KEYS: [&str; 10] = [
     "correlation",
     "tail_dof",
     "mishits",
+    "measured",
+    "sure",
+    "open",
+    "open_correlation",
+    "delivered",
 ];
+
+/// The keys of `measured`.
+const MEASURED_KEYS: [&str; 4] = ["shots", "mishits", "figures", "derived"];
+
+/// The keys of `sure`.
+const SURE_KEYS: [&str; 3] = ["mean_strikes", "spread_dof", "share_strikes"];
 
 /// The keys of `spread`.
 const SPREAD_KEYS: [&str; 5] = [
@@ -110,6 +124,12 @@ pub(super) struct Stated {
     correlation: Vec<(usize, usize, f64)>,
     tail_dof: Option<f64>,
     mishit: [Option<f64>; 5],
+    /// Shots behind it, when it was fitted to some.
+    pub shots: Option<usize>,
+    /// How sure it is, when that is known.
+    pub evidence: Option<Evidence>,
+    /// How the club is delivered.
+    pub delivered: Delivered,
     /// Where the club's name stands.
     pub name_place: Range<usize>,
     /// Where the figures stand that may contradict each other.
@@ -138,18 +158,10 @@ pub(super) fn read(table: &Table<'_>) -> Option<Stated> {
         };
         entry.number(figure.range.clone(), figure.unit)
     });
-    let sd = table
-        .may("spread", "{ ball_speed_mph = 2.5, launch_deg = 1.5 }")
-        .table(&SPREAD_KEYS)
-        .map_or([None; 5], |spread| {
-            FIGURES.each_ref().map(|figure| {
-                spread
-                    .may(figure.name, "1.5")
-                    .number(0.0..=figure.widest_spread, figure.unit)
-            })
-        });
+    let sd = spreads(table, "spread");
     let tail_dof = table.may("tail_dof", "6").number(2.1..=1000.0, "");
-    let (correlation, mishit) = (correlations(table), mishits(table));
+    let (correlation, mishit) = (correlations(table, "correlation"), mishits(table));
+    let (shots, evidence) = (shots(table), evidence(table));
     Some(Stated {
         club: club?,
         ball_speed_mph: mean[0]?,
@@ -158,17 +170,97 @@ pub(super) fn read(table: &Table<'_>) -> Option<Stated> {
         correlation,
         tail_dof,
         mishit,
+        shots,
+        evidence,
+        delivered: delivered(table),
         name_place: table.place("club"),
         correlation_place: table.place("correlation"),
     })
 }
 
-fn correlations(table: &Table<'_>) -> Vec<(usize, usize, f64)> {
+/// Standard deviations by figure.
+fn spreads(table: &Table<'_>, key: &'static str) -> [Option<f64>; 5] {
+    let entry = table.may(key, "{ ball_speed_mph = 2.5, launch_deg = 1.5 }");
+    entry.table(&SPREAD_KEYS).map_or([None; 5], |spread| {
+        FIGURES.each_ref().map(|figure| {
+            let entry = spread.may(figure.name, "1.5");
+            entry.number(0.0..=figure.widest_spread, figure.unit)
+        })
+    })
+}
+
+/// Shots the club was fitted to.
+fn shots(table: &Table<'_>) -> Option<usize> {
+    let entry = table.may("measured", "{ shots = 18 }");
+    let measured = entry.table(&MEASURED_KEYS)?;
+    let shots = measured.need("shots", "18").whole(1..=1_000_000_000)?;
+    let _ = measured.may("mishits", "2").whole(0..=1_000_000_000);
+    for key in ["figures", "derived"] {
+        for name in measured
+            .may(key, "[\"launch_deg\"]")
+            .list()
+            .unwrap_or_default()
+        {
+            let _ = name.text();
+        }
+    }
+    usize::try_from(shots).ok()
+}
+
+/// How sure the pattern is.
+fn evidence(table: &Table<'_>) -> Option<Evidence> {
+    const EXAMPLE: &str = "{ mean_strikes = 15, spread_dof = 18, share_strikes = 36 }";
+    let sure = table.may("sure", EXAMPLE).table(&SURE_KEYS);
+    let sd = spreads(table, "open");
+    let correlation = correlations(table, "open_correlation");
+    let sure = sure?;
+    let number = |key, least: f64| sure.need(key, "18").number(least..=1e9, "strikes");
+    let (mean_strikes, spread_dof) = (number("mean_strikes", 0.1), number("spread_dof", 2.1));
+    let share_strikes = number("share_strikes", 0.1);
+    let mut open = Open {
+        sd: sd.map(|sd| sd.unwrap_or(0.0)),
+        correlation: uncorrelated(),
+    };
+    correlate(&mut open.correlation, &correlation);
+    Some(Evidence {
+        mean_strikes: mean_strikes?,
+        spread_dof: spread_dof?,
+        share_strikes: share_strikes?,
+        open: sd.iter().any(Option::is_some).then_some(open),
+    })
+}
+
+/// How the club is delivered.
+fn delivered(table: &Table<'_>) -> Delivered {
+    let entry = table.may("delivered", "{ dynamic_loft_deg = 25 }");
+    let Some(delivered) = entry.table(&Delivered::COLUMNS) else {
+        return Delivered::default();
+    };
+    let number = |quantity: Quantity, key: &'static str| {
+        let unit = quantity.kind().trade().word();
+        delivered.may(key, "25").number(quantity.range(), unit)
+    };
+    let [club_speed, attack, path, face, loft, lie] = Delivered::COLUMNS;
+    Delivered {
+        club_speed_mph: number(Quantity::ClubSpeed, club_speed),
+        attack_deg: number(Quantity::Attack, attack),
+        path_deg: number(Quantity::Path, path),
+        face_deg: number(Quantity::Face, face),
+        dynamic_loft_deg: number(Quantity::DynamicLoft, loft),
+        lie_deg: number(Quantity::Lie, lie),
+    }
+}
+
+fn correlate(all: &mut [Five; 5], stated: &[(usize, usize, f64)]) {
+    for &(row, column, r) in stated {
+        all[row][column] = r;
+        all[column][row] = r;
+    }
+}
+
+fn correlations(table: &Table<'_>, key: &'static str) -> Vec<(usize, usize, f64)> {
     let keys = PAIRS.map(|(name, _, _)| name);
-    let Some(stated) = table
-        .may("correlation", "{ launch_backspin = 0.3 }")
-        .table(&keys)
-    else {
+    let Some(stated) = table.may(key, "{ launch_backspin = 0.3 }").table(&keys) else {
         return Vec::new();
     };
     let read = |(name, row, column): (&'static str, usize, usize)| {
@@ -201,10 +293,7 @@ impl Stated {
         let mut pattern = level.scaled(self.ball_speed_mph / level.mean[0]);
         put(&mut pattern.mean, &self.mean);
         put(&mut pattern.sd, &self.sd);
-        for &(row, column, r) in &self.correlation {
-            pattern.correlation[row][column] = r;
-            pattern.correlation[column][row] = r;
-        }
+        correlate(&mut pattern.correlation, &self.correlation);
         pattern.tail_dof = self.tail_dof.unwrap_or(pattern.tail_dof);
         let mishit = &mut pattern.mishit;
         let mut figures: Five = [

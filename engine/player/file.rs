@@ -8,17 +8,17 @@
 use std::path::Path;
 
 use super::bag::{fill, pattern_with};
-use super::batch::{Batch, ColumnMap, Input, MAP_KEYS, Overrule, Shot};
+use super::batch::{Batch, ColumnMap, Input, MAP_KEYS, Overrule};
 use super::club::Club;
 use super::club_table::{self, Stated};
 use super::levels::{self, Ladder};
-use super::pattern::Five;
+use super::measured::fit_batch;
 use super::skill_table::{self, Behind, Kind};
-use super::{BagClub, Golfer, Origin, Sex, fit};
+use super::{BagClub, Golfer, Origin, Sex};
 use crate::files::toml::{self, Entry, Table};
 use crate::files::{Faults, Source};
 
-pub(super) const KEYS: [&str; 12] = [
+pub(super) const KEYS: [&str; 14] = [
     "name",
     "description",
     "handicap_index",
@@ -27,6 +27,8 @@ pub(super) const KEYS: [&str; 12] = [
     "figures",
     "strikes",
     "map",
+    "fitted_to",
+    "assumed_clubs",
     "clubs",
     "short_game",
     "sand",
@@ -139,7 +141,13 @@ fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Gol
         }
     };
     let mut notes = Vec::new();
-    let (clubs, wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
+    let assumed = assumed_clubs(file);
+    let _ = file
+        .may("fitted_to", "{ files = [\"may.csv\"] }")
+        .free_table();
+    let (clubs, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
+    let whole = assumed.is_some();
+    wanted.extend(assumed.unwrap_or_default());
     let behind = Behind {
         ladder: identity.ladder,
         handicap: identity.handicap,
@@ -152,7 +160,7 @@ fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Gol
         name: identity.name,
         handicap: identity.handicap,
         sex: identity.sex,
-        clubs: fill(clubs, &wanted, &identity.level),
+        clubs: fill(clubs, &wanted, whole, &identity.level),
         short_game: short_game?,
         sand: sand?,
         putting: putting?,
@@ -256,30 +264,17 @@ fn own_clubs(
     notes: &mut Vec<String>,
 ) -> Option<(Vec<BagClub>, Vec<Club>)> {
     let (mut clubs, mut wanted) = (Vec::new(), Vec::new());
-    for club in batch.iter().flat_map(|batch| batch.counts.keys().copied()) {
-        let strikes: Vec<Five> = batch?.sound(club).filter_map(Shot::strike).collect();
-        if strikes.len() < 2 {
-            notes.push(format!(
-                "one strike with the {club} says too little: its pattern is assumed from the handicap"
-            ));
-            wanted.push(club);
-            continue;
-        }
-        let prior = pattern_with(&identity.level.clubs, club)?;
-        match fit::fit(&strikes, &prior) {
-            Ok(fitted) => clubs.push(BagClub {
-                club,
-                pattern: fitted.pattern,
-                origin: Origin::Measured {
-                    strikes: fitted.strikes,
-                },
-            }),
+    if let Some(batch) = batch {
+        match fit_batch(batch, &identity.level) {
+            Ok(fitted) => {
+                clubs.extend(fitted.clubs.iter().map(BagClub::from));
+                notes.extend(fitted.notes(batch));
+                wanted = fitted.too_few;
+            }
             Err(fault) => {
-                file.fault(
-                    file.place("strikes"),
-                    format!("the strikes of the {club}: {fault}"),
-                    "",
-                );
+                let message = format!("no pattern can be made of the strikes: {fault}");
+                file.fault(file.place("strikes"), message, "");
+                return None;
             }
         }
     }
@@ -290,9 +285,27 @@ fn own_clubs(
     Some((clubs, wanted))
 }
 
+/// The clubs that are to be assumed, when the file names them: the bag is whole with them.
+fn assumed_clubs(file: &Table<'_>) -> Option<Vec<Club>> {
+    let names = file.may("assumed_clubs", "[\"3 wood\"]").list()?;
+    let club = |entry: &Entry<'_>| {
+        entry.text()?.parse::<Club>().map_or_else(
+            |unknown| {
+                entry.note(
+                    format!("unknown club \"{}\"", unknown.given),
+                    unknown.hint(),
+                )
+            },
+            Some,
+        )
+    };
+    Some(names.iter().filter_map(club).collect())
+}
+
 fn stated_club(file: &Table<'_>, identity: &Identity, stated: &Stated) -> Option<BagClub> {
     let level = pattern_with(&identity.level.clubs, stated.club)?;
-    let pattern = if identity.mirrored {
+    let turn = identity.mirrored;
+    let pattern = if turn {
         stated.over(&level.mirrored()).mirrored()
     } else {
         stated.over(&level)
@@ -302,9 +315,19 @@ fn stated_club(file: &Table<'_>, identity: &Identity, stated: &Stated) -> Option
         file.fault(stated.correlation_place.clone(), fault.to_string(), hint);
         return None;
     }
+    let mut evidence = stated.evidence.clone();
+    let mut delivered = stated.delivered;
+    if turn {
+        evidence = evidence.map(|evidence| evidence.mirrored());
+        delivered = delivered.mirrored();
+    }
     Some(BagClub {
         club: stated.club,
         pattern,
-        origin: Origin::Stated,
+        origin: stated
+            .shots
+            .map_or(Origin::Stated, |strikes| Origin::Measured { strikes }),
+        evidence,
+        delivered,
     })
 }

@@ -83,11 +83,11 @@ impl Ladder {
         let club = |entry: &BagClub| {
             let one = pattern_with(&a.clubs, entry.club)?;
             let other = pattern_with(&b.clubs, entry.club)?;
-            Some(BagClub {
-                club: entry.club,
-                pattern: blend(&one, &other, t),
-                origin: Origin::Assumed,
-            })
+            Some(BagClub::unmeasured(
+                entry.club,
+                blend(&one, &other, t),
+                Origin::Assumed,
+            ))
         };
         Golfer {
             name: name_of(handicap, nearer.sex),
@@ -287,11 +287,7 @@ fn whole_club(table: &Table<'_>) -> Option<BagClub> {
         table.fault(stated.correlation_place.clone(), fault.to_string(), "");
         return None;
     }
-    Some(BagClub {
-        club: stated.club,
-        pattern,
-        origin: Origin::Assumed,
-    })
+    Some(BagClub::unmeasured(stated.club, pattern, Origin::Assumed))
 }
 
 fn whole_touch(file: &Table<'_>, key: &'static str) -> Option<Touch> {

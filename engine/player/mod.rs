@@ -8,9 +8,11 @@ mod club_table;
 pub mod delivery;
 pub mod embedded;
 mod file;
+mod fill;
 pub mod fit;
 pub mod heads;
 pub mod levels;
+pub mod measured;
 pub mod pattern;
 pub mod posterior;
 mod quantile;
@@ -20,7 +22,9 @@ mod skill_table;
 pub use quantile::half_width_in_sd;
 
 use club::Club;
+use delivery::Delivered;
 use pattern::Pattern;
+use posterior::Evidence;
 use skill::{Putting, Touch};
 
 /// Men's or women's level tables.
@@ -55,6 +59,23 @@ pub struct BagClub {
     pub pattern: Pattern,
     /// Where the pattern comes from.
     pub origin: Origin,
+    /// How sure a measured pattern is.
+    pub evidence: Option<Evidence>,
+    /// How the club is delivered, as far as it was measured: means.
+    pub delivered: Delivered,
+}
+
+impl BagClub {
+    /// A club whose strikes nobody measured.
+    pub(crate) fn unmeasured(club: Club, pattern: Pattern, origin: Origin) -> Self {
+        Self {
+            club,
+            pattern,
+            origin,
+            evidence: None,
+            delivered: Delivered::default(),
+        }
+    }
 }
 
 /// A golfer: a player read from a file, or a level.

@@ -38,7 +38,27 @@ pub struct Open {
     pub correlation: [Five; 5],
 }
 
+impl Open {
+    /// As a mirror shows it.
+    #[must_use]
+    pub(super) fn mirrored(&self) -> Self {
+        Self {
+            sd: self.sd,
+            correlation: super::pattern::mirrored_correlation(&self.correlation),
+        }
+    }
+}
+
 impl Evidence {
+    /// As a mirror shows it.
+    #[must_use]
+    pub(super) fn mirrored(&self) -> Self {
+        Self {
+            open: self.open.as_ref().map(Open::mirrored),
+            ..self.clone()
+        }
+    }
+
     /// Another pattern that could be the player's as well: one draw.
     ///
     /// ```

@@ -65,18 +65,24 @@ impl Figures {
         self.derived &= !bit(quantity);
     }
 
-    /// Backspin and sidespin from spin and its axis, where only these were measured.
+    /// Backspin and sidespin from spin and its axis, where only these were measured; from spin alone the backspin,
+    /// which it hardly differs from.
     pub(super) fn split_spin(&mut self) {
         use Quantity::{Backspin, Sidespin, Spin, SpinAxis};
-        let (Some(spin), Some(axis)) = (self.measured(Spin), self.measured(SpinAxis)) else {
+        let Some(spin) = self.measured(Spin) else {
             return;
         };
-        let (sin, cos) = axis.to_radians().sin_cos();
-        if self.measured(Backspin).is_none() {
-            self.measure(Backspin, spin * cos);
-        }
-        if self.measured(Sidespin).is_none() {
-            self.measure(Sidespin, spin * sin);
+        if let Some(axis) = self.measured(SpinAxis) {
+            let (sin, cos) = axis.to_radians().sin_cos();
+            if self.measured(Backspin).is_none() {
+                self.measure(Backspin, spin * cos);
+            }
+            if self.measured(Sidespin).is_none() {
+                self.measure(Sidespin, spin * sin);
+            }
+        } else if self.measured(Backspin).is_none() {
+            let side = self.measured(Sidespin).unwrap_or(0.0);
+            self.derive(Backspin, (spin.powi(2) - side.powi(2)).max(0.0).sqrt());
         }
     }
 

@@ -382,12 +382,11 @@ impl Sheet {
     }
 }
 
-/// Spin and its axis stand for backspin and sidespin.
+/// Spin stands for backspin, and with its axis for sidespin too.
 fn with_split_spin(mut has: [bool; COUNT]) -> [bool; COUNT] {
-    if has[Quantity::Spin as usize] && has[Quantity::SpinAxis as usize] {
-        has[Quantity::Backspin as usize] = true;
-        has[Quantity::Sidespin as usize] = true;
-    }
+    has[Quantity::Backspin as usize] |= has[Quantity::Spin as usize];
+    has[Quantity::Sidespin as usize] |=
+        has[Quantity::Spin as usize] && has[Quantity::SpinAxis as usize];
     has
 }
 

@@ -184,7 +184,7 @@ fn flown(figures: &Figures, air: &Atmosphere) -> Option<[f64; 4]> {
     Quantity::FLIGHT
         .iter()
         .find_map(|quantity| figures.measured(*quantity))?;
-    let [a, b, c, d, e] = Quantity::STRIKE.map(|quantity| figures.measured(quantity));
+    let [a, b, c, d, e] = Quantity::STRIKE.map(|quantity| figures.get(quantity));
     let flight = fly(&strike_of(&[a?, b?, c?, d?, e?]), air);
     Some([
         flight.carry.yd(),
@@ -287,7 +287,7 @@ pub(super) fn alone(figures: &Figures, has: &[bool; COUNT]) -> Option<Misread> {
 
 /// The figure that is missing of those the sheet tells its strikes by.
 fn missing(figures: &Figures, has: &[bool; COUNT]) -> Option<Quantity> {
-    let lacks = |quantity: &Quantity| figures.measured(*quantity).is_none();
+    let lacks = |quantity: &Quantity| figures.get(*quantity).is_none();
     let of_sheet = |quantity: &Quantity| has[*quantity as usize];
     let delivered = figures.delivered().whole().is_some();
     let mut strike = Quantity::STRIKE.into_iter().filter(of_sheet);
