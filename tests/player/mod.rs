@@ -7,3 +7,4 @@ mod fit;
 mod levels;
 mod players;
 mod sampling;
+mod screening;

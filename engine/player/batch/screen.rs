@@ -285,29 +285,21 @@ pub(super) fn alone(figures: &Figures, has: &[bool; COUNT]) -> Option<Misread> {
     missing(figures, has).map(Misread::Missing)
 }
 
-/// The figure that is missing of those the sheet tells its strikes by.
+/// The figure that is missing of those the sheet tells its strikes by: those of the ball, and what else its speed is
+/// told by.
 fn missing(figures: &Figures, has: &[bool; COUNT]) -> Option<Quantity> {
     let lacks = |quantity: &Quantity| figures.get(*quantity).is_none();
     let of_sheet = |quantity: &Quantity| has[*quantity as usize];
-    let delivered = figures.delivered().whole().is_some();
-    let mut strike = Quantity::STRIKE.into_iter().filter(of_sheet);
-    if of_sheet(&Quantity::BallSpeed) {
-        return strike.find(lacks).filter(|_| !delivered);
-    }
-    if delivered {
-        return None;
-    }
-    if of_sheet(&Quantity::Carry) {
-        return [Quantity::Carry, Quantity::Side]
-            .into_iter()
-            .filter(of_sheet)
-            .chain(strike)
-            .find(lacks);
-    }
-    let needed = Quantity::DELIVERY
-        .into_iter()
-        .filter(|quantity| *quantity != Quantity::Lie);
-    needed.filter(of_sheet).chain(strike).find(lacks)
+    let told_by: &[Quantity] = if of_sheet(&Quantity::BallSpeed) {
+        &[]
+    } else if of_sheet(&Quantity::Carry) {
+        &[Quantity::Carry, Quantity::Side]
+    } else {
+        const ALL_BUT_LIE: usize = Quantity::DELIVERY.len() - 1;
+        &Quantity::DELIVERY[..ALL_BUT_LIE]
+    };
+    let needed = told_by.iter().copied().chain(Quantity::STRIKE);
+    needed.filter(of_sheet).find(lacks)
 }
 
 /// What contradicts what, against the club's usual.
@@ -424,15 +416,13 @@ fn no_spin(figures: &Figures, expected: &Expected, reference: &Reference) -> Opt
     })
 }
 
-/// Figures a slip of the decimal mark is looked for in.
-const SLIPPING: [Quantity; 10] = [
+/// Figures a slip of the decimal mark is looked for in. What lies round zero is not among them: a tenth of any value
+/// would be as usual.
+const SLIPPING: [Quantity; 7] = [
     Quantity::BallSpeed,
     Quantity::Launch,
-    Quantity::Direction,
     Quantity::Backspin,
-    Quantity::Sidespin,
     Quantity::Carry,
-    Quantity::Side,
     Quantity::Apex,
     Quantity::Descent,
     Quantity::ClubSpeed,
@@ -441,20 +431,16 @@ const SLIPPING: [Quantity; 10] = [
 fn slip(figures: &Figures, reference: &Reference) -> Option<Misread> {
     const FAR: f64 = 6.0;
     const NEAR: f64 = 3.0;
+    const AS_USUAL: f64 = 5.0;
     SLIPPING.into_iter().find_map(|quantity| {
         let measured = figures.measured(quantity)?;
         let usual = reference.usual(quantity)?;
         let off = |value: f64| (value - usual.middle).abs() / usual.spread;
-        // What lies round zero is a tenth of itself as often as not: only too large a value tells.
-        let factors: &[f64] = if quantity.is_lateral() {
-            &[0.1]
-        } else {
-            &[0.1, 10.0]
-        };
-        let fits = factors.iter().any(|factor| off(measured * factor) < NEAR);
-        let far = if quantity.is_lateral() { 8.0 } else { FAR };
+        let fits = [0.1, 10.0]
+            .iter()
+            .any(|factor| off(measured * factor) < NEAR);
         let others = strangest_but(quantity, figures, reference);
-        (off(measured) > far && fits && others < 5.0).then_some(Misread::Slip {
+        (off(measured) > FAR && fits && others < AS_USUAL).then_some(Misread::Slip {
             quantity,
             measured,
             usual: usual.middle,
@@ -462,16 +448,23 @@ fn slip(figures: &Figures, reference: &Reference) -> Option<Misread> {
     })
 }
 
-/// A figure far off while the others are as usual: no strike does that.
+/// A figure far off while the others are as usual: no strike does that. Direction and sidespin may: a heel or toe
+/// strike curves far and hardly loses speed.
 fn stands_alone(figures: &Figures, reference: &Reference) -> Option<Misread> {
     const FAR: f64 = 8.0;
+    const FAR_ASIDE: f64 = 15.0;
     const AS_USUAL: f64 = 2.5;
     Quantity::STRIKE.into_iter().find_map(|quantity| {
         let measured = figures.measured(quantity)?;
         let usual = reference.usual(quantity)?;
         let off = (measured - usual.middle).abs() / usual.spread;
+        let far = if quantity.is_lateral() {
+            FAR_ASIDE
+        } else {
+            FAR
+        };
         let others = strangest_but(quantity, figures, reference);
-        (off > FAR && others < AS_USUAL).then_some(Misread::Alone {
+        (off > far && others < AS_USUAL).then_some(Misread::Alone {
             quantity,
             measured,
             usual: usual.middle,
