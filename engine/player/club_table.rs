@@ -1,11 +1,58 @@
 //! One `[[clubs]]` table: a stated pattern, in a player's file or a level's.
 
-use std::ops::Range;
+use std::ops::{Range, RangeInclusive};
 
-use super::batch::FIGURES;
 use super::club::Club;
 use super::pattern::{Five, Pattern};
 use crate::files::toml::Table;
+
+/// One of the five figures: its name in files, the values it can have, its unit.
+struct Figure {
+    name: &'static str,
+    range: RangeInclusive<f64>,
+    widest_spread: f64,
+    unit: &'static str,
+    example: &'static str,
+}
+
+/// The five figures in the order of [`Five`].
+const FIGURES: [Figure; 5] = [
+    Figure {
+        name: "ball_speed_mph",
+        range: 20.0..=220.0,
+        widest_spread: 30.0,
+        unit: "mph",
+        example: "112.5",
+    },
+    Figure {
+        name: "launch_deg",
+        range: -20.0..=70.0,
+        widest_spread: 15.0,
+        unit: "degrees",
+        example: "16.4",
+    },
+    Figure {
+        name: "direction_deg",
+        range: -45.0..=45.0,
+        widest_spread: 20.0,
+        unit: "degrees",
+        example: "1.5",
+    },
+    Figure {
+        name: "backspin_rpm",
+        range: -3000.0..=15_000.0,
+        widest_spread: 4000.0,
+        unit: "rpm",
+        example: "6200",
+    },
+    Figure {
+        name: "sidespin_rpm",
+        range: -8000.0..=8000.0,
+        widest_spread: 4000.0,
+        unit: "rpm",
+        example: "-300",
+    },
+];
 
 /// The keys of a `[[clubs]]` table.
 pub(super) const KEYS: [&str; 10] = [

@@ -5,20 +5,20 @@
 //! curves the ball to the right is positive. A device that turns a left-hander's figures into a right-hander's
 //! needs `figures = "mirrored"`: every direction and sidespin of the file and its sheet is then turned back.
 
-use std::collections::BTreeMap;
 use std::path::Path;
 
 use super::bag::{fill, pattern_with};
+use super::batch::{Batch, ColumnMap, Input, MAP_KEYS, Overrule, Shot};
 use super::club::Club;
 use super::club_table::{self, Stated};
 use super::levels::{self, Ladder};
 use super::pattern::Five;
 use super::skill_table::{self, Behind, Kind};
-use super::{BagClub, Golfer, Origin, Sex, batch, fit};
-use crate::files::toml::{self, Table};
+use super::{BagClub, Golfer, Origin, Sex, fit};
+use crate::files::toml::{self, Entry, Table};
 use crate::files::{Faults, Source};
 
-const KEYS: [&str; 11] = [
+pub(super) const KEYS: [&str; 12] = [
     "name",
     "description",
     "handicap_index",
@@ -26,6 +26,7 @@ const KEYS: [&str; 11] = [
     "hand",
     "figures",
     "strikes",
+    "map",
     "clubs",
     "short_game",
     "sand",
@@ -87,7 +88,7 @@ struct Identity {
     mirrored: bool,
 }
 
-fn identity(file: &Table<'_>) -> Option<Identity> {
+fn identity(file: &Table<'_>, mirrored: bool) -> Option<Identity> {
     let name = file.need("name", "\"Ann Player\"").text();
     let _ = file.may("description", "\"Slices the driver.\"").text();
     let handicap = file.need("handicap_index", "12.4").number(
@@ -98,9 +99,6 @@ fn identity(file: &Table<'_>) -> Option<Identity> {
     let left = file
         .may("hand", "\"left\"")
         .word(&[("right", false), ("left", true)]);
-    let mirrored = file
-        .may("figures", "\"mirrored\"")
-        .word(&[("as seen", false), ("mirrored", true)]);
     let (name, handicap, sex) = (name?, handicap?, sex?);
     let ladder = match levels::ladder(sex) {
         Ok(ladder) => ladder,
@@ -120,15 +118,19 @@ fn identity(file: &Table<'_>) -> Option<Identity> {
             level
         },
         ladder,
-        mirrored: mirrored == Some(true),
+        mirrored,
     })
 }
 
 fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Golfer> {
     // Every part is read before a fault ends the reading, so that each is told.
-    let identity = identity(file);
-    let strikes = strikes(file, open, of_sheet);
-    let stated = stated_clubs(file, &strikes);
+    let mirrored = file
+        .may("figures", "\"mirrored\"")
+        .word(&[("as seen", false), ("mirrored", true)])
+        .unwrap_or(false);
+    let identity = identity(file, mirrored);
+    let strikes = strikes(file, open, mirrored, of_sheet);
+    let stated = stated_clubs(file, strikes.as_ref());
     let identity = match identity {
         Some(identity) => identity,
         None => {
@@ -137,7 +139,7 @@ fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Gol
         }
     };
     let mut notes = Vec::new();
-    let (clubs, wanted) = own_clubs(file, &identity, &strikes, &stated?, &mut notes)?;
+    let (clubs, wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
     let behind = Behind {
         ladder: identity.ladder,
         handicap: identity.handicap,
@@ -174,31 +176,47 @@ fn check_skills(file: &Table<'_>) {
     }
 }
 
-/// The strikes of the sheet the file names; none when it names none or the sheet is at fault.
-fn strikes(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> BTreeMap<Club, Vec<Five>> {
-    let entry = file.may("strikes", "\"shots/ann.csv\"");
-    let Some(path) = entry.text() else {
-        return BTreeMap::new();
+/// The shots of the sheet the file names; none when it names none or the sheet is at fault.
+fn strikes(
+    file: &Table<'_>,
+    open: Open<'_>,
+    mirrored: bool,
+    of_sheet: &mut Faults,
+) -> Option<Batch> {
+    let map = match file.may("map", "{ columns = {} }").table(&MAP_KEYS) {
+        Some(table) => ColumnMap::of_table(&table),
+        None => Some(ColumnMap::default()),
     };
-    let sheet = open(&path).and_then(|source| batch::read(&source));
-    sheet.unwrap_or_else(|faults| {
-        match faults.list() {
-            [only] if only.span.is_none() => {
-                let hint = only
-                    .hint
-                    .clone()
-                    .unwrap_or_else(|| "its path counts from the folder of this file".to_owned());
-                let message = format!("the strikes in \"{path}\" cannot be read: {}", only.message);
-                let _: Option<()> = entry.note(message, hint);
-            }
-            _ => of_sheet.extend(faults),
+    let entry = file.may("strikes", "\"shots/ann.csv\"");
+    let (path, mut map) = (entry.text()?, map?);
+    map.mirrored |= mirrored;
+    let read = |source| Batch::read(vec![Input::Text(source)], &map, &Overrule::default());
+    match open(&path).and_then(read) {
+        Ok(batch) => Some(batch),
+        Err(faults) => {
+            tell_sheet(&entry, &path, faults, of_sheet);
+            None
         }
-        BTreeMap::new()
-    })
+    }
+}
+
+/// A sheet that cannot be opened is a fault of the file that names it; what is in it is told of the sheet.
+fn tell_sheet(entry: &Entry<'_>, path: &str, faults: Faults, of_sheet: &mut Faults) {
+    match faults.list() {
+        [only] if only.span.is_none() => {
+            let hint = only
+                .hint
+                .clone()
+                .unwrap_or_else(|| "its path counts from the folder of this file".to_owned());
+            let message = format!("the strikes in \"{path}\" cannot be read: {}", only.message);
+            let _: Option<()> = entry.note(message, hint);
+        }
+        _ => of_sheet.extend(faults),
+    }
 }
 
 /// The `[[clubs]]` tables; a club that stands twice, or also in the sheet, is a fault.
-fn stated_clubs(file: &Table<'_>, strikes: &BTreeMap<Club, Vec<Five>>) -> Option<Vec<Stated>> {
+fn stated_clubs(file: &Table<'_>, batch: Option<&Batch>) -> Option<Vec<Stated>> {
     let tables = file
         .may("clubs", "[{ club = \"7 iron\", ball_speed_mph = 112 }]")
         .tables(&club_table::KEYS);
@@ -210,7 +228,8 @@ fn stated_clubs(file: &Table<'_>, strikes: &BTreeMap<Club, Vec<Five>>) -> Option
             continue;
         };
         let twice = clubs.iter().any(|other| other.club == stated.club);
-        if twice || strikes.contains_key(&stated.club) {
+        let measured = batch.is_some_and(|batch| batch.counts.contains_key(&stated.club));
+        if twice || measured {
             let (message, hint) = if twice {
                 ("stands twice under `clubs`", "remove one of the two")
             } else {
@@ -232,25 +251,22 @@ fn stated_clubs(file: &Table<'_>, strikes: &BTreeMap<Club, Vec<Five>>) -> Option
 fn own_clubs(
     file: &Table<'_>,
     identity: &Identity,
-    strikes: &BTreeMap<Club, Vec<Five>>,
+    batch: Option<&Batch>,
     stated: &[Stated],
     notes: &mut Vec<String>,
 ) -> Option<(Vec<BagClub>, Vec<Club>)> {
     let (mut clubs, mut wanted) = (Vec::new(), Vec::new());
-    for (&club, batch) in strikes {
-        if batch.len() < 2 {
+    for club in batch.iter().flat_map(|batch| batch.counts.keys().copied()) {
+        let strikes: Vec<Five> = batch?.sound(club).filter_map(Shot::strike).collect();
+        if strikes.len() < 2 {
             notes.push(format!(
                 "one strike with the {club} says too little: its pattern is assumed from the handicap"
             ));
             wanted.push(club);
             continue;
         }
-        let batch: Vec<Five> = batch
-            .iter()
-            .map(|strike| turned(strike, identity.mirrored))
-            .collect();
         let prior = pattern_with(&identity.level.clubs, club)?;
-        match fit::fit(&batch, &prior) {
+        match fit::fit(&strikes, &prior) {
             Ok(fitted) => clubs.push(BagClub {
                 club,
                 pattern: fitted.pattern,
@@ -291,28 +307,4 @@ fn stated_club(file: &Table<'_>, identity: &Identity, stated: &Stated) -> Option
         pattern,
         origin: Origin::Stated,
     })
-}
-
-fn turned(strike: &Five, mirrored: bool) -> Five {
-    let side = if mirrored { -1.0 } else { 1.0 };
-    let [ball_speed, launch, direction, backspin, sidespin] = *strike;
-    [
-        ball_speed,
-        launch,
-        side * direction,
-        backspin,
-        side * sidespin,
-    ]
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_mirrored_strike_turns_direction_and_sidespin_only() {
-        let strike = [110.0, 15.0, 2.0, 6000.0, -400.0];
-        assert_eq!(turned(&strike, true), [110.0, 15.0, -2.0, 6000.0, 400.0]);
-        assert_eq!(turned(&strike, false), strike);
-    }
 }

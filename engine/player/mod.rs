@@ -2,7 +2,7 @@
 //! This room knows no course.
 
 mod bag;
-mod batch;
+pub mod batch;
 pub mod club;
 mod club_table;
 pub mod delivery;
@@ -12,6 +12,7 @@ pub mod fit;
 pub mod heads;
 pub mod levels;
 pub mod pattern;
+pub mod posterior;
 mod quantile;
 pub mod skill;
 mod skill_table;

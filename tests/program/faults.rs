@@ -80,13 +80,13 @@ fn a_fault_in_the_sheet_a_player_names() {
         &["rank", "ann.toml", "demo:parkland", "--goal", "5"],
     );
     insta::assert_snapshot!(told_by(&output), @r#"
-    error: `ball_speed_mph` must be a number, not `fast`
+    error: ball speed must be a number, not `fast`
      --> ann.csv:2:8
       |
     2 | driver,fast,12,0,2500,0
       |        ^^^^
       |
-      = hint: write digits only, with a point before decimals: 167.2
+      = hint: write digits, with a `.` before decimals, or leave the cell empty when nothing was measured
     "#);
 }
 
