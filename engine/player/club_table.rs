@@ -3,6 +3,7 @@
 use std::ops::{Range, RangeInclusive};
 
 use super::club::Club;
+use super::delivery::Delivered;
 use super::pattern::{Five, Pattern};
 use crate::files::toml::Table;
 
@@ -55,7 +56,7 @@ const FIGURES: [Figure; 5] = [
 ];
 
 /// The keys of a `[[clubs]]` table.
-pub(super) const KEYS: [&str; 10] = [
+pub(super) const KEYS: [&str; 11] = [
     "club",
     "ball_speed_mph",
     "launch_deg",
@@ -66,6 +67,7 @@ pub(super) const KEYS: [&str; 10] = [
     "correlation",
     "tail_dof",
     "mishits",
+    "delivery",
 ];
 
 /// The keys of `spread`.
@@ -110,6 +112,7 @@ pub(super) struct Stated {
     correlation: Vec<(usize, usize, f64)>,
     tail_dof: Option<f64>,
     mishit: [Option<f64>; 5],
+    pub delivered: Delivered,
     /// Where the club's name stands.
     pub name_place: Range<usize>,
     /// Where the figures stand that may contradict each other.
@@ -158,6 +161,7 @@ pub(super) fn read(table: &Table<'_>) -> Option<Stated> {
         correlation,
         tail_dof,
         mishit,
+        delivered: delivered(table),
         name_place: table.place("club"),
         correlation_place: table.place("correlation"),
     })
@@ -193,6 +197,25 @@ fn mishits(table: &Table<'_>) -> [Option<f64>; 5] {
         number("backspin_factor", "0.85", 0.0..=1.5, ""),
         number("spread_factor", "1.8", 0.5..=5.0, ""),
     ]
+}
+
+fn delivered(table: &Table<'_>) -> Delivered {
+    let stated = table
+        .may("delivery", "{ attack_deg = -3.5, dynamic_loft_deg = 21 }")
+        .table(&Delivered::COLUMNS);
+    let Some(stated) = stated else {
+        return Delivered::default();
+    };
+    let degrees = |key, range| stated.may(key, "1.5").number(range, "degrees");
+    let speed = stated.may("club_speed_mph", "84");
+    Delivered {
+        club_speed_mph: speed.number(20.0..=160.0, "mph"),
+        attack_deg: degrees("attack_deg", -25.0..=25.0),
+        path_deg: degrees("path_deg", -45.0..=45.0),
+        face_deg: degrees("face_deg", -45.0..=45.0),
+        dynamic_loft_deg: degrees("dynamic_loft_deg", -10.0..=80.0),
+        lie_deg: degrees("lie_deg", -30.0..=30.0),
+    }
 }
 
 impl Stated {

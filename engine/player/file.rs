@@ -11,14 +11,16 @@ use super::bag::{fill, pattern_with};
 use super::batch::{Batch, ColumnMap, Input, MAP_KEYS, Overrule, Shot};
 use super::club::Club;
 use super::club_table::{self, Stated};
+use super::delivery::Delivered;
 use super::levels::{self, Ladder};
 use super::pattern::Five;
 use super::skill_table::{self, Behind, Kind};
 use super::{BagClub, Golfer, Origin, Sex, fit};
 use crate::files::toml::{self, Entry, Table};
 use crate::files::{Faults, Source};
+use crate::units::Angle;
 
-pub(super) const KEYS: [&str; 12] = [
+pub(super) const KEYS: [&str; 13] = [
     "name",
     "description",
     "handicap_index",
@@ -27,6 +29,7 @@ pub(super) const KEYS: [&str; 12] = [
     "figures",
     "strikes",
     "map",
+    "loft_shift_deg",
     "clubs",
     "short_game",
     "sand",
@@ -71,6 +74,7 @@ impl Golfer {
         let mut mirrored = self.clone();
         for entry in &mut mirrored.clubs {
             entry.pattern = entry.pattern.mirrored();
+            entry.delivered = entry.delivered.mirrored();
         }
         mirrored
     }
@@ -139,6 +143,10 @@ fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Gol
         }
     };
     let mut notes = Vec::new();
+    let loft_shift = file
+        .may("loft_shift_deg", "6")
+        .number(-15.0..=15.0, "degrees")
+        .map_or(Angle::ZERO, Angle::from_deg);
     let (clubs, wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
     let behind = Behind {
         ladder: identity.ladder,
@@ -156,6 +164,7 @@ fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Gol
         short_game: short_game?,
         sand: sand?,
         putting: putting?,
+        loft_shift,
         notes,
     })
 }
@@ -273,6 +282,9 @@ fn own_clubs(
                 origin: Origin::Measured {
                     strikes: fitted.strikes,
                 },
+                delivered: Delivered::middle(
+                    batch?.sound(club).map(|shot| shot.figures.delivered()),
+                ),
             }),
             Err(fault) => {
                 file.fault(
@@ -306,5 +318,10 @@ fn stated_club(file: &Table<'_>, identity: &Identity, stated: &Stated) -> Option
         club: stated.club,
         pattern,
         origin: Origin::Stated,
+        delivered: if identity.mirrored {
+            stated.delivered.mirrored()
+        } else {
+            stated.delivered
+        },
     })
 }

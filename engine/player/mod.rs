@@ -19,7 +19,9 @@ mod skill_table;
 
 pub use quantile::half_width_in_sd;
 
+use crate::units::Angle;
 use club::Club;
+use delivery::Delivered;
 use pattern::Pattern;
 use skill::{Putting, Touch};
 
@@ -55,6 +57,8 @@ pub struct BagClub {
     pub pattern: Pattern,
     /// Where the pattern comes from.
     pub origin: Origin,
+    /// What was measured or stated of the head: means of the club's strikes. Of a level, its golfers' usual delivery.
+    pub delivered: Delivered,
 }
 
 /// A golfer: a player read from a file, or a level.
@@ -74,6 +78,9 @@ pub struct Golfer {
     pub sand: (Touch, Origin),
     /// On the green.
     pub putting: (Putting, Origin),
+    /// How much more dynamic loft the player's device reads than a plane face meeting a rigid ball would have. The
+    /// levels' lofts are shifted by it before they are shown beside the player's.
+    pub loft_shift: Angle,
     /// What the reader of the player's file should know: figures that were not used, and why.
     pub notes: Vec<String>,
 }
