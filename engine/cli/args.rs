@@ -62,6 +62,8 @@ pub enum Command {
     Play(PlayArgs),
     /// One strike: its flight, and its run on each surface
     Flight(FlightArgs),
+    /// Every club: carry, run, height, what it holds, how it is presented, and what stands out
+    Clubs(ClubsArgs),
     /// Read player, course and strike files and name every fault with its line
     Check(CheckArgs),
 }
@@ -109,6 +111,17 @@ pub struct PlayArgs {
     /// Rounds and seed.
     #[command(flatten)]
     pub effort: Effort,
+}
+
+/// `clubs`.
+#[derive(Debug, Args)]
+#[command(after_help = "Example:\n  costcard clubs demo:dale --goal 5")]
+pub struct ClubsArgs {
+    /// Player file, demo:NAME, or level:HANDICAP[:women]
+    pub player: String,
+    /// The handicap index whose golfers' lofts stand beside the player's; by default the player's own
+    #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]
+    pub goal: Option<String>,
 }
 
 /// `flight`.

@@ -13,6 +13,7 @@ pub mod heads;
 pub mod levels;
 pub mod pattern;
 pub mod posterior;
+pub mod presented;
 mod quantile;
 pub mod skill;
 mod skill_table;
