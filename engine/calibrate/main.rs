@@ -1,9 +1,10 @@
 //! Fits the constants that stand in the engine, from published figures, and prints them with what is left over:
-//! `cargo run --release --example calibrate flight` or `… putting`; `… levels` makes the level tables,
+//! `cargo run --release --example calibrate flight`, `… impact` or `… putting`; `… levels` makes the level tables,
 //! `… shots` the strikes of the demo players.
 //! Each fit leaves out rows for the tests.
 
 mod flight;
+mod impact;
 mod landing;
 mod level_file;
 mod levels;
@@ -18,10 +19,11 @@ fn main() -> ExitCode {
     let asked = std::env::args().nth(1);
     let done = match asked.as_deref() {
         Some("flight") => flight::fit(),
+        Some("impact") => impact::fit(),
         Some("putting") => putting::fit(),
         Some("levels") => levels::make(),
         Some("shots") => shots::make(),
-        _ => Err("say which: flight, putting, levels or shots".into()),
+        _ => Err("say which: flight, impact, putting, levels or shots".into()),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

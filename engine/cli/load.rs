@@ -36,6 +36,11 @@ pub fn both(player: &str, course: &str) -> anyhow::Result<(Golfer, Course)> {
     }
 }
 
+/// A player alone.
+pub fn golfer(text: &str) -> anyhow::Result<Golfer> {
+    Ok(player(text)??)
+}
+
 /// A player and a course of the demos typed in the wrong order.
 fn is_swapped(player: &str, course: &str) -> bool {
     let named = |text: &str, names: &[&str]| {

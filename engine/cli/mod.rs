@@ -2,6 +2,7 @@
 
 mod args;
 mod check;
+mod clubs;
 mod faults;
 mod flight;
 mod kind;
@@ -41,6 +42,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
         Command::Rank(args) => rank::run(args, &line.common)?,
         Command::Play(args) => play::run(args, &line.common)?,
         Command::Flight(args) => flight::run(args, &line.common)?,
+        Command::Clubs(args) => clubs::run(args, &line.common)?,
         Command::Check(args) => return check::run(args, &line.common),
     }
     Ok(ExitCode::SUCCESS)

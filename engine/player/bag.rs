@@ -1,6 +1,7 @@
 //! Clubs between clubs: what a golfer would do with one nobody measured, and the bag filled up with such clubs.
 
 use super::club::Club;
+use super::delivery::Delivered;
 use super::pattern::{Five, Mishit, Pattern};
 use super::{BagClub, Golfer, Origin};
 
@@ -75,6 +76,27 @@ pub(super) fn pattern_with(clubs: &[BagClub], club: Club) -> Option<Pattern> {
         }
         (None, None) => None,
     }
+}
+
+/// What is known of a golfer's delivery of a club: as for [`pattern_with`], figure by figure; beyond the ends of the
+/// bag nothing is.
+pub(super) fn delivered_with(clubs: &[BagClub], club: Club) -> Option<Delivered> {
+    let longer = clubs
+        .iter()
+        .filter(|own| own.club <= club)
+        .max_by_key(|own| own.club)?;
+    let shorter = clubs
+        .iter()
+        .filter(|own| own.club >= club)
+        .min_by_key(|own| own.club)?;
+    let from = longer.club.iron_loft_deg();
+    let span = shorter.club.iron_loft_deg() - from;
+    let t = if span > 0.0 {
+        (club.iron_loft_deg() - from) / span
+    } else {
+        0.0
+    };
+    Some(longer.delivered.blend(&shorter.delivered, t))
 }
 
 /// Fills a player's own clubs up to a usual bag with those of the level, at the player's own speed.

@@ -2,7 +2,6 @@
 
 use std::ops::{Range, RangeInclusive};
 
-use super::batch::Quantity;
 use super::club::Club;
 use super::delivery::Delivered;
 use super::pattern::{Five, Pattern, uncorrelated};
@@ -73,7 +72,7 @@ pub(super) const KEYS: [&str; 15] = [
     "sure",
     "open",
     "open_correlation",
-    "delivered",
+    "delivery",
 ];
 
 /// The keys of `measured`.
@@ -230,27 +229,6 @@ fn evidence(table: &Table<'_>) -> Option<Evidence> {
     })
 }
 
-/// How the club is delivered.
-fn delivered(table: &Table<'_>) -> Delivered {
-    let entry = table.may("delivered", "{ dynamic_loft_deg = 25 }");
-    let Some(delivered) = entry.table(&Delivered::COLUMNS) else {
-        return Delivered::default();
-    };
-    let number = |quantity: Quantity, key: &'static str| {
-        let unit = quantity.kind().trade().word();
-        delivered.may(key, "25").number(quantity.range(), unit)
-    };
-    let [club_speed, attack, path, face, loft, lie] = Delivered::COLUMNS;
-    Delivered {
-        club_speed_mph: number(Quantity::ClubSpeed, club_speed),
-        attack_deg: number(Quantity::Attack, attack),
-        path_deg: number(Quantity::Path, path),
-        face_deg: number(Quantity::Face, face),
-        dynamic_loft_deg: number(Quantity::DynamicLoft, loft),
-        lie_deg: number(Quantity::Lie, lie),
-    }
-}
-
 fn correlate(all: &mut [Five; 5], stated: &[(usize, usize, f64)]) {
     for &(row, column, r) in stated {
         all[row][column] = r;
@@ -285,6 +263,26 @@ fn mishits(table: &Table<'_>) -> [Option<f64>; 5] {
         number("backspin_factor", "0.85", 0.0..=1.5, ""),
         number("spread_factor", "1.8", 0.5..=5.0, ""),
     ]
+}
+
+/// How the club is delivered.
+fn delivered(table: &Table<'_>) -> Delivered {
+    let stated = table
+        .may("delivery", "{ attack_deg = -3.5, dynamic_loft_deg = 21 }")
+        .table(&Delivered::COLUMNS);
+    let Some(stated) = stated else {
+        return Delivered::default();
+    };
+    let degrees = |key, range| stated.may(key, "1.5").number(range, "degrees");
+    let speed = stated.may("club_speed_mph", "84");
+    Delivered {
+        club_speed_mph: speed.number(20.0..=160.0, "mph"),
+        attack_deg: degrees("attack_deg", -25.0..=25.0),
+        path_deg: degrees("path_deg", -45.0..=45.0),
+        face_deg: degrees("face_deg", -45.0..=45.0),
+        dynamic_loft_deg: degrees("dynamic_loft_deg", -10.0..=80.0),
+        lie_deg: degrees("lie_deg", -30.0..=30.0),
+    }
 }
 
 impl Stated {

@@ -1,5 +1,6 @@
 //! How the clubs were delivered: what a device measured of the head, strike by strike.
 
+use super::bag::lerp;
 use crate::ball::impact::Delivery;
 use crate::units::{Angle, Speed};
 
@@ -44,6 +45,65 @@ impl Delivered {
             dynamic_loft: Angle::from_deg(self.dynamic_loft_deg?),
             lie_tilt: Angle::from_deg(self.lie_deg.unwrap_or(0.0)),
         })
+    }
+
+    /// Every figure by name, in the order of [`Self::COLUMNS`].
+    const fn figures(&self) -> [Option<f64>; 6] {
+        [
+            self.club_speed_mph,
+            self.attack_deg,
+            self.path_deg,
+            self.face_deg,
+            self.dynamic_loft_deg,
+            self.lie_deg,
+        ]
+    }
+
+    fn of_figures(figures: [Option<f64>; 6]) -> Self {
+        let [
+            club_speed_mph,
+            attack_deg,
+            path_deg,
+            face_deg,
+            dynamic_loft_deg,
+            lie_deg,
+        ] = figures;
+        Self {
+            club_speed_mph,
+            attack_deg,
+            path_deg,
+            face_deg,
+            dynamic_loft_deg,
+            lie_deg,
+        }
+    }
+
+    /// The middle of many strikes, figure by figure: medians, so that mishits hardly move it.
+    #[must_use]
+    pub fn middle(strikes: impl Iterator<Item = Self>) -> Self {
+        let mut seen: [Vec<f64>; 6] = Default::default();
+        for strike in strikes {
+            for (seen, figure) in seen.iter_mut().zip(strike.figures()) {
+                seen.extend(figure);
+            }
+        }
+        Self::of_figures(seen.map(|mut values| {
+            values.sort_by(f64::total_cmp);
+            let half = values.len() / 2;
+            let upper = *values.get(half)?;
+            let even = values.len() % 2 == 0;
+            Some(if even {
+                f64::midpoint(values[half - 1], upper)
+            } else {
+                upper
+            })
+        }))
+    }
+
+    /// Every figure that both know, interpolated; `t` outside 0 to 1 extrapolates.
+    pub(super) fn blend(&self, other: &Self, t: f64) -> Self {
+        let (a, b) = (self.figures(), other.figures());
+        Self::of_figures(std::array::from_fn(|i| Some(lerp(a[i]?, b[i]?, t))))
     }
 
     /// The figures as a mirror shows them.

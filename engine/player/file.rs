@@ -13,12 +13,14 @@ use super::club::Club;
 use super::club_table::{self, Stated};
 use super::levels::{self, Ladder};
 use super::measured::fit_batch;
+use super::posterior::Evidence;
 use super::skill_table::{self, Behind, Kind};
 use super::{BagClub, Golfer, Origin, Sex};
 use crate::files::toml::{self, Entry, Table};
 use crate::files::{Faults, Source};
+use crate::units::Angle;
 
-pub(super) const KEYS: [&str; 14] = [
+pub(super) const KEYS: [&str; 15] = [
     "name",
     "description",
     "handicap_index",
@@ -29,6 +31,7 @@ pub(super) const KEYS: [&str; 14] = [
     "map",
     "fitted_to",
     "assumed_clubs",
+    "loft_shift_deg",
     "clubs",
     "short_game",
     "sand",
@@ -73,6 +76,8 @@ impl Golfer {
         let mut mirrored = self.clone();
         for entry in &mut mirrored.clubs {
             entry.pattern = entry.pattern.mirrored();
+            entry.delivered = entry.delivered.mirrored();
+            entry.evidence = entry.evidence.as_ref().map(Evidence::mirrored);
         }
         mirrored
     }
@@ -147,6 +152,10 @@ fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Gol
         .free_table();
     let (clubs, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
     let whole = assumed.is_some();
+    let loft_shift = file
+        .may("loft_shift_deg", "6")
+        .number(-15.0..=15.0, "degrees")
+        .map_or(Angle::ZERO, Angle::from_deg);
     wanted.extend(assumed.unwrap_or_default());
     let behind = Behind {
         ladder: identity.ladder,
@@ -164,6 +173,7 @@ fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Gol
         short_game: short_game?,
         sand: sand?,
         putting: putting?,
+        loft_shift,
         notes,
     })
 }

@@ -18,9 +18,9 @@ const IRON_LOSS_PER_MPS: f64 = 0.0029;
 /// read them: the toe side of a head goes faster than where most measure it, so that a driver comes out above the
 /// limit of the rules.
 const DRIVER: (f64, f64) = (0.872, 0.850);
-const FAIRWAY_WOOD: (f64, f64) = (0.854, 1.066);
-const IRON: (f64, f64) = (0.888, 1.273);
-const WEDGE: (f64, f64) = (0.893, 1.329);
+const FAIRWAY_WOOD: (f64, f64) = (0.852, 1.100);
+const IRON: (f64, f64) = (0.893, 1.300);
+const WEDGE: (f64, f64) = (0.895, 1.331);
 
 /// The usual head of a club.
 ///

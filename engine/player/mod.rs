@@ -15,12 +15,14 @@ pub mod levels;
 pub mod measured;
 pub mod pattern;
 pub mod posterior;
+pub mod presented;
 mod quantile;
 pub mod skill;
 mod skill_table;
 
 pub use quantile::half_width_in_sd;
 
+use crate::units::Angle;
 use club::Club;
 use delivery::Delivered;
 use pattern::Pattern;
@@ -61,7 +63,7 @@ pub struct BagClub {
     pub origin: Origin,
     /// How sure a measured pattern is.
     pub evidence: Option<Evidence>,
-    /// How the club is delivered, as far as it was measured: means.
+    /// What was measured or stated of the head: means of the club's strikes. Of a level, its golfers' usual delivery.
     pub delivered: Delivered,
 }
 
@@ -95,6 +97,9 @@ pub struct Golfer {
     pub sand: (Touch, Origin),
     /// On the green.
     pub putting: (Putting, Origin),
+    /// How much more dynamic loft the player's device reads than a plane face meeting a rigid ball would have. The
+    /// levels' lofts are shifted by it before they are shown beside the player's.
+    pub loft_shift: Angle,
     /// What the reader of the player's file should know: figures that were not used, and why.
     pub notes: Vec<String>,
 }

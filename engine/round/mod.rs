@@ -3,6 +3,7 @@
 
 pub mod bank;
 pub mod choose;
+pub mod clubs;
 pub mod draws;
 pub mod finish;
 pub mod ground;

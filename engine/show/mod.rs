@@ -3,6 +3,8 @@
 #[cfg(feature = "program")]
 pub mod card;
 #[cfg(feature = "program")]
+pub mod clubs;
+#[cfg(feature = "program")]
 pub mod figures;
 #[cfg(feature = "program")]
 pub mod flight;

@@ -200,7 +200,18 @@ fn screen(seed: u64, shots: usize, mishits: bool, beside: Beside) -> Found {
     }
     let input = vec![Input::Text(Source::new("batch.csv", &text))];
     let batch = Batch::read(input, &ColumnMap::default(), &Overrule::default()).unwrap();
-    if beside == Beside::FlightAndClub && mishits { for (shot, why) in batch.misreads() { if spoiled[shot.row-2].is_none() { println!("DBG {} {:?} {:?} {why}", shot.club, shot.strike(), shot.figures.delivered()); } } }
+    if beside == Beside::FlightAndClub && mishits {
+        for (shot, why) in batch.misreads() {
+            if spoiled[shot.row - 2].is_none() {
+                println!(
+                    "DBG {} {:?} {:?} {why}",
+                    shot.club,
+                    shot.strike(),
+                    shot.figures.delivered()
+                );
+            }
+        }
+    }
     let called: Vec<usize> = batch.misreads().map(|(shot, _)| shot.row - 2).collect();
     let is_called = |index: &usize| called.contains(index);
     let of = |wanted: bool| -> Vec<usize> {

@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used)]
 
 mod flight;
+mod impact;
 mod levels;
 mod putting;
 mod strokes;

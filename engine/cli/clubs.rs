@@ -1,0 +1,21 @@
+//! `clubs`: every club of a player.
+
+use costcard::round::clubs::clubs;
+use costcard::show::clubs::clubs as show;
+
+use super::args::{ClubsArgs, Common};
+use super::{load, notes, output};
+
+pub fn run(args: &ClubsArgs, common: &Common) -> anyhow::Result<()> {
+    let golfer = load::golfer(&args.player)?;
+    let goal = match &args.goal {
+        Some(goal) => load::goal(goal, golfer.sex)?,
+        None => load::goal(&golfer.handicap.to_string(), golfer.sex)?,
+    };
+    notes::of_file(&golfer);
+    let clubs = clubs(&golfer, &goal)?;
+    if common.json {
+        return output::print_json(&clubs);
+    }
+    output::print(&show(&clubs, output::page(common)))
+}
