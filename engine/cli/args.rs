@@ -1,9 +1,11 @@
 //! What can be typed.
 
 use std::ops::RangeInclusive;
+use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use costcard::player::batch::RowName;
 use costcard::player::club::Club;
 use costcard::show::reading::Reading;
 
@@ -64,6 +66,8 @@ pub enum Command {
     Flight(FlightArgs),
     /// Every club: carry, run, height, what it holds, how it is presented, and what stands out
     Clubs(ClubsArgs),
+    /// Measured shots to a player file, misreads named
+    Fit(FitArgs),
     /// Read player, course and strike files and name every fault with its line
     Check(CheckArgs),
 }
@@ -85,7 +89,7 @@ pub struct Effort {
     after_help = "Example:\n  costcard rank demo:rowan demo:parkland --goal 9 --asked 'tee shots'"
 )]
 pub struct RankArgs {
-    /// Player file, demo:NAME, or level:HANDICAP[:women]
+    /// Player file, demo:NAME, level:HANDICAP[:women], or a sheet of shots with --handicap
     pub player: String,
     /// Course file or demo:NAME
     pub course: String,
@@ -98,30 +102,39 @@ pub struct RankArgs {
     /// Rounds and seed.
     #[command(flatten)]
     pub effort: Effort,
+    /// A sheet of shots in place of a player.
+    #[command(flatten)]
+    pub bay: BayArgs,
 }
 
 /// `play`.
 #[derive(Debug, Args)]
 #[command(after_help = "Example:\n  costcard play level:scratch demo:parkland")]
 pub struct PlayArgs {
-    /// Player file, demo:NAME, or level:HANDICAP[:women]
+    /// Player file, demo:NAME, level:HANDICAP[:women], or a sheet of shots with --handicap
     pub player: String,
     /// Course file or demo:NAME
     pub course: String,
     /// Rounds and seed.
     #[command(flatten)]
     pub effort: Effort,
+    /// A sheet of shots in place of a player.
+    #[command(flatten)]
+    pub bay: BayArgs,
 }
 
 /// `clubs`.
 #[derive(Debug, Args)]
 #[command(after_help = "Example:\n  costcard clubs demo:dale --goal 5")]
 pub struct ClubsArgs {
-    /// Player file, demo:NAME, or level:HANDICAP[:women]
+    /// Player file, demo:NAME, level:HANDICAP[:women], or a sheet of shots with --handicap
     pub player: String,
     /// The handicap index whose golfers' lofts stand beside the player's; by default the player's own
     #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]
     pub goal: Option<String>,
+    /// A sheet of shots in place of a player.
+    #[command(flatten)]
+    pub bay: BayArgs,
 }
 
 /// `flight`.
@@ -217,6 +230,82 @@ pub struct DeliveryArgs {
     pub lie: Option<f64>,
 }
 
+/// What a sheet of shots needs beside it to stand for a player.
+#[derive(Debug, Args)]
+#[command(next_help_heading = "Where PLAYER is a sheet of shots")]
+pub struct BayArgs {
+    /// Handicap index of who hit them; a plus handicap with a minus sign
+    #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]
+    pub handicap: Option<String>,
+    /// What the rest of the shots' reading needs.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
+}
+
+/// How a sheet is read, and whose shots it holds.
+#[derive(Debug, Args)]
+pub struct SheetArgs {
+    /// Column map: what the sheet calls things, when not as costcard does; a player file with a map will do
+    #[arg(long, value_name = "MAP.toml")]
+    pub map: Option<PathBuf>,
+    /// Hand of who hit the shots
+    #[arg(long, value_enum, default_value_t = Hand::Right)]
+    pub hand: Hand,
+    /// Whose handicaps stand behind few shots
+    #[arg(long, value_enum, default_value_t = Sex::Men)]
+    pub sex: Sex,
+}
+
+/// Right or left.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Hand {
+    /// Right-handed.
+    Right,
+    /// Left-handed.
+    Left,
+}
+
+/// Men or women.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Sex {
+    /// Men.
+    Men,
+    /// Women.
+    Women,
+}
+
+/// `fit`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Example:\n  costcard fit demo:bay.csv --map demo:bay-map.toml --player 'Sam Player' --handicap 14.2 --out sam.toml"
+)]
+pub struct FitArgs {
+    /// Sheets of measured shots (CSV)
+    #[arg(required = true, value_name = "SHOTS.csv")]
+    pub sheets: Vec<String>,
+    /// Name of who hit them
+    #[arg(long, value_name = "NAME")]
+    pub player: String,
+    /// Handicap index of who hit them; a plus handicap with a minus sign
+    #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]
+    pub handicap: String,
+    /// The player file to write
+    #[arg(long, value_name = "PLAYER.toml")]
+    pub out: PathBuf,
+    /// Write over a file that is there
+    #[arg(long)]
+    pub force: bool,
+    /// Keep this row, whatever speaks against it: its line in the sheet, or SHEET.csv:LINE
+    #[arg(long, value_name = "ROW")]
+    pub keep: Vec<RowName>,
+    /// Leave this row out
+    #[arg(long, value_name = "ROW")]
+    pub drop: Vec<RowName>,
+    /// How the sheets are read.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
+}
+
 /// `check`.
 #[derive(Debug, Args)]
 #[command(after_help = "Example:\n  costcard check demo:rowan demo:parkland")]
@@ -252,6 +341,15 @@ impl From<Units> for Reading {
         match units {
             Units::Yards => Self::Yards,
             Units::Metres => Self::Metres,
+        }
+    }
+}
+
+impl From<Sex> for costcard::player::Sex {
+    fn from(sex: Sex) -> Self {
+        match sex {
+            Sex::Men => Self::Men,
+            Sex::Women => Self::Women,
         }
     }
 }

@@ -7,7 +7,7 @@ use super::args::{ClubsArgs, Common};
 use super::{load, notes, output};
 
 pub fn run(args: &ClubsArgs, common: &Common) -> anyhow::Result<()> {
-    let golfer = load::golfer(&args.player)?;
+    let golfer = load::golfer(&args.player, &args.bay)?;
     let goal = match &args.goal {
         Some(goal) => load::goal(goal, golfer.sex)?,
         None => load::goal(&golfer.handicap.to_string(), golfer.sex)?,

@@ -7,7 +7,7 @@ use super::args::{Common, PlayArgs};
 use super::{load, notes, output};
 
 pub fn run(args: &PlayArgs, common: &Common) -> anyhow::Result<()> {
-    let (golfer, course) = load::both(&args.player, &args.course)?;
+    let (golfer, course) = load::both(&args.player, &args.bay, &args.course)?;
     notes::of_file(&golfer);
     notes::assumed(&golfer);
     let bar = output::progress(args.effort.rounds);

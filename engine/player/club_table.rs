@@ -9,8 +9,8 @@ use super::posterior::{Evidence, Open};
 use crate::files::toml::Table;
 
 /// One of the five figures: its name in files, the values it can have, its unit.
-struct Figure {
-    name: &'static str,
+pub(super) struct Figure {
+    pub name: &'static str,
     range: RangeInclusive<f64>,
     widest_spread: f64,
     unit: &'static str,
@@ -18,7 +18,7 @@ struct Figure {
 }
 
 /// The five figures in the order of [`Five`].
-const FIGURES: [Figure; 5] = [
+pub(super) const FIGURES: [Figure; 5] = [
     Figure {
         name: "ball_speed_mph",
         range: 20.0..=220.0,
@@ -112,6 +112,10 @@ const MISHIT_KEYS: [&str; 5] = [
     "backspin_factor",
     "spread_factor",
 ];
+
+/// The values they can have.
+const MISHIT_RANGES: [RangeInclusive<f64>; 5] =
+    [0.0..=60.0, 0.3..=1.0, -20.0..=20.0, 0.0..=1.5, 0.5..=5.0];
 
 /// What a table states of one club; what it leaves out is `None`.
 #[derive(Debug, Clone, PartialEq)]
@@ -255,13 +259,14 @@ fn mishits(table: &Table<'_>) -> [Option<f64>; 5] {
     let Some(stated) = stated else {
         return [None; 5];
     };
+    let [share, ball_speed, launch, backspin, spread] = MISHIT_RANGES;
     let number = |key, example, range, unit| stated.may(key, example).number(range, unit);
     [
-        number("share_pct", "8", 0.0..=60.0, "percent").map(|pct| pct / 100.0),
-        number("ball_speed_factor", "0.82", 0.3..=1.0, ""),
-        number("launch_shift_deg", "-3", -20.0..=20.0, "degrees"),
-        number("backspin_factor", "0.85", 0.0..=1.5, ""),
-        number("spread_factor", "1.8", 0.5..=5.0, ""),
+        number("share_pct", "8", share, "percent").map(|pct| pct / 100.0),
+        number("ball_speed_factor", "0.82", ball_speed, ""),
+        number("launch_shift_deg", "-3", launch, "degrees"),
+        number("backspin_factor", "0.85", backspin, ""),
+        number("spread_factor", "1.8", spread, ""),
     ]
 }
 
@@ -318,6 +323,28 @@ impl Stated {
             .iter()
             .all(|figures| figures.iter().all(Option::is_some))
     }
+}
+
+/// A pattern within what a table can state: figures of a handful of wild shots may reach beyond it.
+pub(super) fn within_reach(mut pattern: Pattern) -> Pattern {
+    let hold = |value: &mut f64, range: &RangeInclusive<f64>| {
+        *value = value.clamp(*range.start(), *range.end());
+    };
+    for (index, figure) in FIGURES.iter().enumerate() {
+        hold(&mut pattern.mean[index], &figure.range);
+        hold(&mut pattern.sd[index], &(0.0..=figure.widest_spread));
+    }
+    let mishit = &mut pattern.mishit;
+    let [share, ball_speed, launch, backspin, spread] = MISHIT_RANGES;
+    hold(
+        &mut mishit.share,
+        &(0.01 * share.start()..=0.01 * share.end()),
+    );
+    hold(&mut mishit.ball_speed_factor, &ball_speed);
+    hold(&mut mishit.launch_shift_deg, &launch);
+    hold(&mut mishit.backspin_factor, &backspin);
+    hold(&mut mishit.spread_factor, &spread);
+    pattern
 }
 
 fn put(figures: &mut Five, stated: &[Option<f64>; 5]) {

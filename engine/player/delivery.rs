@@ -48,7 +48,7 @@ impl Delivered {
     }
 
     /// Every figure by name, in the order of [`Self::COLUMNS`].
-    const fn figures(&self) -> [Option<f64>; 6] {
+    pub(super) const fn figures(&self) -> [Option<f64>; 6] {
         [
             self.club_speed_mph,
             self.attack_deg,

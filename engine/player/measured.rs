@@ -6,6 +6,7 @@ use rayon::prelude::*;
 
 use super::batch::{Batch, Figures, Quantity, Shot};
 use super::club::Club;
+use super::club_table::within_reach;
 use super::delivery::Delivered;
 use super::fit::{self, Fit};
 use super::pattern::{Five, Pattern, PatternFault, strike_of};
@@ -64,35 +65,79 @@ pub struct Fitted {
     pub unflown: Vec<(usize, String)>,
 }
 
+/// A shot that was left out, and why.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LeftOut {
+    /// Which of the batch's files.
+    pub file: usize,
+    /// Line of the file, from 1.
+    pub row: usize,
+    /// The club.
+    pub club: Club,
+    /// Why.
+    pub reason: String,
+}
+
 impl Fitted {
+    /// The shots left out, as far as they are listed, in order of file and row.
+    #[must_use]
+    pub fn left_out(&self, batch: &Batch) -> Vec<LeftOut> {
+        let left_out = |shot: &Shot, reason: String| LeftOut {
+            file: shot.file,
+            row: shot.row,
+            club: shot.club,
+            reason,
+        };
+        let misreads = batch.misreads();
+        let misreads = misreads.map(|(shot, why)| left_out(shot, why.to_string()));
+        let unflown = self.unflown.iter();
+        let unflown = unflown.map(|(index, why)| left_out(&batch.shots[*index], why.clone()));
+        let mut all: Vec<LeftOut> = misreads.chain(unflown).collect();
+        all.sort_by_key(|shot| (shot.file, shot.row));
+        all
+    }
+
+    /// How many shots were left out, listed or not.
+    #[must_use]
+    pub fn left_out_count(&self, batch: &Batch) -> usize {
+        let misreads: usize = batch.counts.values().map(|count| count.misreads).sum();
+        misreads + self.unflown.len()
+    }
+
     /// What the reader should know beside the figures: what was left out, and clubs hit too seldom.
     #[must_use]
     pub fn notes(&self, batch: &Batch) -> Vec<String> {
         let mut notes = Vec::new();
-        let misreads: usize = batch.counts.values().map(|count| count.misreads).sum();
-        let left_out = misreads + self.unflown.len();
+        let left_out = self.left_out_count(batch);
         if left_out > 0 {
             let all: usize = batch.counts.values().map(|count| count.shots).sum();
-            let first = batch
-                .misreads()
-                .map(|(shot, misread)| (shot, misread.to_string()));
-            let unflown = self
-                .unflown
-                .iter()
-                .map(|(index, why)| (&batch.shots[*index], why.clone()));
-            let first = first.chain(unflown).next();
-            let told = first.map(|(shot, why)| format!(", the first in row {}: {why}", shot.row));
+            let first = self.left_out(batch).into_iter().next();
+            let told =
+                first.map(|shot| format!(", the first in row {}: {}", shot.row, shot.reason));
             notes.push(format!(
                 "{left_out} of {all} shots left out as misreads{}",
                 told.unwrap_or_default()
             ));
         }
-        for club in &self.too_few {
-            notes.push(format!(
-                "one strike with the {club} says too little: its pattern is assumed from the handicap"
-            ));
-        }
+        notes.extend(
+            self.too_few
+                .iter()
+                .map(|club| self.too_few_words(*club, batch)),
+        );
         notes
+    }
+
+    /// Why a club was hit too seldom for a pattern, in words.
+    #[must_use]
+    pub fn too_few_words(&self, club: Club, batch: &Batch) -> String {
+        let unflown = self.unflown.iter();
+        let unflown = unflown.filter(|(index, _)| batch.shots[*index].club == club);
+        let sound = batch.counts.get(&club).map_or(0, |count| count.sound());
+        let what = match sound.saturating_sub(unflown.count()) {
+            0 => format!("no shot with the {club} can be used"),
+            _ => format!("one strike with the {club} says too little"),
+        };
+        format!("{what}: its pattern is assumed from the handicap")
     }
 }
 
@@ -160,7 +205,7 @@ fn fit_club(club: Club, shots: &[(usize, &Shot)], level: &Golfer) -> Result<OfCl
         .iter()
         .map(|index| &plain[*index].figures)
         .collect();
-    let pattern = rounded(&fitted.pattern);
+    let pattern = rounded(&within_reach(fitted.pattern.clone()));
     let named = |wanted: &dyn Fn(Quantity) -> bool| {
         let all = Quantity::ALL.into_iter();
         all.filter(|quantity| wanted(*quantity)).collect()

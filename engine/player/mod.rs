@@ -3,6 +3,7 @@
 
 mod bag;
 pub mod batch;
+pub mod bay;
 pub mod club;
 mod club_table;
 pub mod delivery;
@@ -19,6 +20,7 @@ pub mod presented;
 mod quantile;
 pub mod skill;
 mod skill_table;
+pub mod written;
 
 pub use quantile::half_width_in_sd;
 

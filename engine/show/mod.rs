@@ -7,6 +7,8 @@ pub mod clubs;
 #[cfg(feature = "program")]
 pub mod figures;
 #[cfg(feature = "program")]
+pub mod fit;
+#[cfg(feature = "program")]
 pub mod flight;
 pub mod page;
 pub mod reading;

@@ -36,7 +36,7 @@ use std::fmt;
 use std::sync::Arc;
 
 pub use column_map::ColumnMap;
-pub(in crate::player) use column_map::KEYS as MAP_KEYS;
+pub(in crate::player) use column_map::{KEYS as MAP_KEYS, quoted};
 pub use figures::Figures;
 pub use input::{Input, Overrule, RowName};
 pub use quantity::Quantity;
