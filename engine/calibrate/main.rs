@@ -1,8 +1,9 @@
 //! Fits the constants that stand in the engine, from published figures, and prints them with what is left over:
 //! `cargo run --release --example calibrate flight`, `… impact` or `… putting`; `… levels` makes the level tables,
-//! `… shots` the strikes of the demo players.
+//! `… shots` the strikes of the demo players, `… bay` the demo batch.
 //! Each fit leaves out rows for the tests.
 
+mod bay;
 mod flight;
 mod impact;
 mod landing;
@@ -23,7 +24,8 @@ fn main() -> ExitCode {
         Some("putting") => putting::fit(),
         Some("levels") => levels::make(),
         Some("shots") => shots::make(),
-        _ => Err("say which: flight, impact, putting, levels or shots".into()),
+        Some("bay") => bay::make(),
+        _ => Err("say which: flight, impact, putting, levels, shots or bay".into()),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
