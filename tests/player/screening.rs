@@ -60,7 +60,7 @@ fn columns(beside: Beside) -> usize {
 }
 
 /// The strike's row: flights as this device reads them (another ball, so 4 % short), rounded as devices do.
-fn row(club: Club, strike: &Five, beside: Beside, rng: &mut impl Rng) -> Row {
+fn row(club: Club, strike: &Five, usual: &Five, beside: Beside, rng: &mut impl Rng) -> Row {
     let mut row = strike.to_vec();
     let flight = fly(&strike_of(strike), &Atmosphere::new(&Air::standard()));
     let mut noise = |sd: f64| Normal::new(0.0, sd).unwrap().sample(rng);
@@ -70,20 +70,24 @@ fn row(club: Club, strike: &Five, beside: Beside, rng: &mut impl Rng) -> Row {
         flight.apex.yd() * (0.97 + noise(0.03)),
         flight.descent.deg() + noise(1.0),
     ]);
-    let mph = strike[0] / (1.45 - 0.004 * club.typical_loft().deg()) * (1.0 + noise(0.02));
     // A clean strike's delivery follows from its ball. No delivery gives some mishits' balls: off the middle of the
     // face, the club was as fast and lofted as ever.
-    let found = heads::head(club).delivery(&strike_of(strike), Some(Speed::from_mph(mph)));
-    let usual = [-2.0, 0.0, 0.0, 0.75 * club.typical_loft().deg() + 2.0];
-    let [attack, path, face, loft] = found.map_or(usual, |delivery| {
+    let head = heads::head(club);
+    let mph = strike[0] / (1.45 - 0.004 * club.typical_loft().deg()) * (1.0 + noise(0.02));
+    let found = head
+        .delivery(&strike_of(strike), Some(Speed::from_mph(mph)))
+        .or_else(|_| head.delivery(&strike_of(usual), None));
+    let [mph, attack, path, face, loft] = found.map_or([mph, 0.0, 0.0, 0.0, 0.0], |delivery| {
         let Delivery {
+            club_speed,
             attack,
             path,
             face,
             dynamic_loft,
             ..
         } = delivery;
-        [attack, path, face, dynamic_loft].map(Angle::deg)
+        let [attack, path, face, loft] = [attack, path, face, dynamic_loft].map(Angle::deg);
+        [club_speed.mph(), attack, path, face, loft]
     });
     row.extend([
         mph,
@@ -182,7 +186,13 @@ fn screen(seed: u64, shots: usize, mishits: bool, beside: Beside) -> Found {
         }
         let sampler = pattern.sampler().unwrap();
         for _ in 0..shots {
-            let mut figures = row(club, &sampler.random(&mut rng), beside, &mut rng);
+            let mut figures = row(
+                club,
+                &sampler.random(&mut rng),
+                &pattern.mean,
+                beside,
+                &mut rng,
+            );
             let how = rng.random_bool(0.1).then(|| rng.random_range(0..13));
             spoiled.push(how.map(|how| spoil(&mut figures, how, beside)));
             let cells: Vec<String> = figures
@@ -200,18 +210,6 @@ fn screen(seed: u64, shots: usize, mishits: bool, beside: Beside) -> Found {
     }
     let input = vec![Input::Text(Source::new("batch.csv", &text))];
     let batch = Batch::read(input, &ColumnMap::default(), &Overrule::default()).unwrap();
-    if beside == Beside::FlightAndClub && mishits {
-        for (shot, why) in batch.misreads() {
-            if spoiled[shot.row - 2].is_none() {
-                println!(
-                    "DBG {} {:?} {:?} {why}",
-                    shot.club,
-                    shot.strike(),
-                    shot.figures.delivered()
-                );
-            }
-        }
-    }
     let called: Vec<usize> = batch.misreads().map(|(shot, _)| shot.row - 2).collect();
     let is_called = |index: &usize| called.contains(index);
     let of = |wanted: bool| -> Vec<usize> {

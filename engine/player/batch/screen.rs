@@ -449,7 +449,7 @@ fn slip(figures: &Figures, reference: &Reference) -> Option<Misread> {
 }
 
 /// A figure far off while the others are as usual: no strike does that. Direction and sidespin may: a heel or toe
-/// strike curves far and hardly loses speed.
+/// strike curves far and hardly loses speed. So may a ball speed that is too low: a fat strike loses little else.
 fn stands_alone(figures: &Figures, reference: &Reference) -> Option<Misread> {
     const FAR: f64 = 8.0;
     const FAR_ASIDE: f64 = 15.0;
@@ -463,8 +463,9 @@ fn stands_alone(figures: &Figures, reference: &Reference) -> Option<Misread> {
         } else {
             FAR
         };
+        let fat = quantity == Quantity::BallSpeed && measured < usual.middle;
         let others = strangest_but(quantity, figures, reference);
-        (off > far && others < AS_USUAL).then_some(Misread::Alone {
+        (off > far && !fat && others < AS_USUAL).then_some(Misread::Alone {
             quantity,
             measured,
             usual: usual.middle,
