@@ -8,3 +8,4 @@ mod levels;
 mod players;
 mod sampling;
 mod screening;
+mod written;
