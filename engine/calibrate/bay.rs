@@ -1,5 +1,6 @@
-//! Makes the demo batch profiles/shots/bay.csv and the map of its columns: two sessions of an invented golfer, as a
-//! device abroad might export them, a few shots misread: `cargo run --example calibrate bay`.
+//! Makes the demo batches profiles/shots/bay.csv and bay-after.csv and the map of their columns: two sessions of an
+//! invented golfer, and one after a lesson with the 6 iron, which he now delivers with more loft. They are as a device
+//! abroad might export them, a few shots misread: `cargo run --example calibrate bay`.
 
 use std::error::Error;
 use std::fmt::Write as _;
@@ -7,15 +8,17 @@ use std::fs;
 
 use costcard::ball::air::{Air, Atmosphere};
 use costcard::ball::flight::fly;
+use costcard::ball::impact::Delivery;
 use costcard::player::club::Club;
 use costcard::player::heads;
 use costcard::player::pattern::{Five, strike_of};
 use costcard::player::{Sex, levels};
+use costcard::units::Angle;
 use rand::SeedableRng;
 use rand::rngs::ChaCha8Rng;
 use rand_distr::{Distribution, Normal};
 
-const MAP: &str = r#"# What the demo batch bay.csv calls its columns. Units stand under its header; commas are told from the figures.
+const MAP: &str = r#"# What the demo batches bay.csv and bay-after.csv call their columns. Units stand under its header; commas are told from the figures.
 [columns]
 club = "Schläger"
 date = "Datum"
@@ -47,36 +50,80 @@ Scheitel;Kopftempo;Anstellung;Bahn;Blatt;Neigung
 ;;;km/h;°;°;1/min;1/min;m;m;m;km/h;°;°;°;°
 ";
 
-const DAYS: [&str; 2] = ["03.05.2026", "10.05.2026"];
-const BAG: [(&str, &str, usize); 5] = [
-    ("Holz 1", "driver", 9),
-    ("Eisen 4", "4 iron", 6),
-    ("Eisen 6", "6 iron", 9),
-    ("Eisen 8", "8 iron", 8),
-    ("Keil", "pitching wedge", 7),
+/// What stands in one sheet.
+struct Visits {
+    file: &'static str,
+    seed: u64,
+    days: &'static [&'static str],
+    /// The sheet's word, the club, and how often it is hit each day.
+    bag: [(&'static str, &'static str, usize); 5],
+    /// The club that is delivered with more loft than the golfer's standard, and by how many degrees.
+    lofted: Option<(&'static str, f64)>,
+    /// Shots of which the device saw something else: no spin, too far, too fast.
+    misread: [usize; 3],
+}
+
+const VISITS: [Visits; 2] = [
+    Visits {
+        file: "bay.csv",
+        seed: 44,
+        days: &["03.05.2026", "10.05.2026"],
+        bag: [
+            ("Holz 1", "driver", 9),
+            ("Eisen 4", "4 iron", 6),
+            ("Eisen 6", "6 iron", 9),
+            ("Eisen 8", "8 iron", 8),
+            ("Keil", "pitching wedge", 7),
+        ],
+        lofted: None,
+        misread: [14, 31, 52],
+    },
+    Visits {
+        file: "bay-after.csv",
+        seed: 45,
+        days: &["24.05.2026"],
+        bag: [
+            ("Holz 1", "driver", 10),
+            ("Eisen 4", "4 iron", 8),
+            ("Eisen 6", "6 iron", 18),
+            ("Eisen 8", "8 iron", 10),
+            ("Keil", "pitching wedge", 3),
+        ],
+        lofted: Some(("6 iron", 4.0)),
+        misread: [12, 29, 44],
+    },
 ];
 
-/// Writes the batch and its map.
+/// Writes the batches and the map of both.
 pub fn make() -> Result<(), Box<dyn Error>> {
     let folder = format!("{}/profiles/shots", env!("CARGO_MANIFEST_DIR"));
-    fs::write(format!("{folder}/bay.csv"), sheet()?)?;
+    for visits in &VISITS {
+        fs::write(format!("{folder}/{}", visits.file), sheet(visits)?)?;
+    }
     Ok(fs::write(format!("{folder}/bay-map.toml"), MAP)?)
 }
 
-fn sheet() -> Result<String, Box<dyn Error>> {
+fn sheet(visits: &Visits) -> Result<String, Box<dyn Error>> {
     let level = levels::level(13.0, Sex::Men)?;
-    let mut rng = ChaCha8Rng::seed_from_u64(44);
+    let mut rng = ChaCha8Rng::seed_from_u64(visits.seed);
     let mut text = HEAD.to_owned();
     let mut number = 0;
-    for day in DAYS {
-        for (word, name, shots) in BAG {
+    for day in visits.days {
+        for (word, name, shots) in visits.bag {
             let club: Club = name.parse()?;
-            let pattern = level.pattern_with(club).ok_or("no such club")?;
+            let mut pattern = level.pattern_with(club).ok_or("no such club")?;
+            let lofted = visits.lofted.filter(|(lofted, _)| *lofted == name);
+            let more_deg = lofted.map_or(0.0, |(_, more_deg)| more_deg);
+            pattern.mean = with_loft(club, &pattern.mean, more_deg)?;
             let sampler = pattern.sampler()?;
             for _ in 0..shots {
                 number += 1;
                 let strike = sampler.random(&mut rng);
-                let row = row(club, &strike, number, &mut rng)?;
+                let mut row = row(club, &strike, more_deg, &mut rng)?;
+                spoil(
+                    &mut row,
+                    visits.misread.iter().position(|one| *one == number),
+                );
                 writeln!(text, "{day};{word};{number};{}", cells(&row).join(";"))?;
             }
         }
@@ -85,11 +132,42 @@ fn sheet() -> Result<String, Box<dyn Error>> {
     Ok(text)
 }
 
-/// The figures of one shot, in the units of the sheet: of a few the device saw something else.
+/// The strike when the same swing delivers so much more loft.
+fn with_loft(club: Club, strike: &Five, more_deg: f64) -> Result<Five, Box<dyn Error>> {
+    if more_deg == 0.0 {
+        return Ok(*strike);
+    }
+    let head = heads::head(club);
+    let delivery = head.delivery(&strike_of(strike), None)?;
+    let lofted = Delivery {
+        dynamic_loft: delivery.dynamic_loft + Angle::from_deg(more_deg),
+        ..delivery
+    };
+    let (before, after) = (head.strike(&delivery), head.strike(&lofted));
+    Ok([
+        strike[0] + (after.ball_speed - before.ball_speed).mph(),
+        strike[1] + (after.launch - before.launch).deg(),
+        strike[2] + (after.direction - before.direction).deg(),
+        strike[3] + (after.backspin - before.backspin).rpm(),
+        strike[4] + (after.sidespin - before.sidespin).rpm(),
+    ])
+}
+
+/// What the device sees in place of what was.
+fn spoil(row: &mut [f64; 13], how: Option<usize>) {
+    match how {
+        Some(0) => (row[3], row[4]) = (0.0, 0.0),
+        Some(1) => row[5] *= 1.5,
+        Some(2) => row[0] *= 1.6,
+        _ => {}
+    }
+}
+
+/// The figures of one shot, in the units of the sheet.
 fn row(
     club: Club,
     strike: &Five,
-    number: usize,
+    more_deg: f64,
     rng: &mut ChaCha8Rng,
 ) -> Result<[f64; 13], Box<dyn Error>> {
     const KMH: f64 = 1.609_344;
@@ -104,7 +182,7 @@ fn row(
         -2.0,
         0.0,
         0.0,
-        0.75 * loft + 2.0,
+        0.75 * loft + 2.0 + more_deg,
     ];
     let found = heads::head(club).delivery(&ball, None);
     let [head_mph, attack, path, face, loft] = found.map_or(usual, |found| {
@@ -112,7 +190,7 @@ fn row(
         let [attack, path, face, loft] = angles.map(|angle| angle.deg());
         [found.club_speed.mph(), attack, path, face, loft]
     });
-    let mut row = [
+    Ok([
         strike[0] * KMH,
         strike[1],
         strike[2],
@@ -126,14 +204,7 @@ fn row(
         path + noise.sample(rng),
         face + noise.sample(rng),
         loft + noise.sample(rng),
-    ];
-    match number {
-        14 => (row[3], row[4]) = (0.0, 0.0),
-        31 => row[5] *= 1.5,
-        52 => row[0] *= 1.6,
-        _ => {}
-    }
-    Ok(row)
+    ])
 }
 
 /// Figures as the sheet writes them: decimal commas, sides by letter.

@@ -1,6 +1,6 @@
 //! Fits the constants that stand in the engine, from published figures, and prints them with what is left over:
 //! `cargo run --release --example calibrate flight`, `… impact` or `… putting`; `… levels` makes the level tables,
-//! `… shots` the strikes of the demo players, `… bay` the demo batch.
+//! `… shots` the strikes of the demo players, `… bay` the demo batches.
 //! Each fit leaves out rows for the tests.
 
 mod bay;

@@ -19,14 +19,7 @@ pub fn fitted(
     how: &SheetArgs,
     overrule: &Overrule,
 ) -> anyhow::Result<FittedPlayer> {
-    let level = levels::named(handicap, how.sex.into())
-        .map_err(|error| load::no_handicap("--handicap", handicap, error))?;
-    let who = Who {
-        name: name.to_owned(),
-        handicap: level.handicap,
-        sex: how.sex.into(),
-        left_handed: how.hand == Hand::Left,
-    };
+    let who = who(name, handicap, how)?;
     let inputs: Result<Vec<Input>, Faults> = sheets.iter().map(|sheet| input(sheet)).collect();
     let map = how.map.as_ref().map(|path| column_map(path)).transpose()?;
     FittedPlayer::fit(who, inputs?, map.unwrap_or_default(), overrule).map_err(
@@ -37,15 +30,28 @@ pub fn fitted(
     )
 }
 
+/// Who hit the shots.
+pub fn who(name: &str, handicap: &str, how: &SheetArgs) -> Result<Who, Usage> {
+    let level = levels::named(handicap, how.sex.into())
+        .map_err(|error| load::no_handicap("--handicap", handicap, error))?;
+    Ok(Who {
+        name: name.to_owned(),
+        handicap: level.handicap,
+        sex: how.sex.into(),
+        left_handed: how.hand == Hand::Left,
+    })
+}
+
 /// A sheet: a file, read as a stream, or one the program carries.
-fn input(text: &str) -> Result<Input, Faults> {
+pub fn input(text: &str) -> Result<Input, Faults> {
     match text.strip_prefix(DEMO) {
         Some(name) => embedded::sheet(name).map(Input::Text),
         None => Ok(Input::Path(PathBuf::from(text))),
     }
 }
 
-fn column_map(path: &Path) -> Result<ColumnMap, Faults> {
+/// A column map: a file, or one the program carries.
+pub fn column_map(path: &Path) -> Result<ColumnMap, Faults> {
     let demo = path.to_str().and_then(|text| text.strip_prefix(DEMO));
     let source = match demo {
         Some(name) => embedded::sheet(name),

@@ -66,6 +66,15 @@ fn player(text: &str, bay: &BayArgs) -> anyhow::Result<Result<Golfer, Faults>> {
         }
         .into());
     }
+    Ok(named_player(text)?)
+}
+
+/// A player that is no sheet of shots.
+pub fn player_file(text: &str) -> anyhow::Result<Golfer> {
+    Ok(named_player(text)??)
+}
+
+fn named_player(text: &str) -> Result<Result<Golfer, Faults>, Usage> {
     if text.starts_with(LEVEL) {
         let level = levels::parse_spec(text).map_err(|error| no_level(text, error))?;
         return Ok(Ok(level));
@@ -124,7 +133,8 @@ fn broken(faults: &Faults) -> Usage {
     }
 }
 
-fn course(text: &str) -> Result<Course, Faults> {
+/// A course.
+pub fn course(text: &str) -> Result<Course, Faults> {
     match text.strip_prefix(DEMO) {
         Some(name) => course::embedded::course(name),
         None => Course::read(&read_as(Path::new(text), Kind::Course)?),

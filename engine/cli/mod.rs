@@ -4,6 +4,7 @@ mod args;
 mod bay;
 mod check;
 mod clubs;
+mod compare;
 mod faults;
 mod fit;
 mod flight;
@@ -13,6 +14,7 @@ mod notes;
 mod output;
 mod play;
 mod rank;
+mod sides;
 mod usage;
 
 use std::process::ExitCode;
@@ -46,6 +48,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
         Command::Flight(args) => flight::run(args, &line.common)?,
         Command::Clubs(args) => clubs::run(args, &line.common)?,
         Command::Fit(args) => fit::run(args, &line.common)?,
+        Command::Compare(args) => compare::run(args, &line.common)?,
         Command::Check(args) => return check::run(args, &line.common),
     }
     Ok(ExitCode::SUCCESS)

@@ -61,11 +61,19 @@ impl FittedPlayer {
         map: ColumnMap,
         overrule: &Overrule,
     ) -> Result<Self, BayFault> {
+        let batch = Batch::read(inputs, &map, overrule)?;
+        Self::of_batch(who, map, batch)
+    }
+
+    /// Fits every club of a batch.
+    ///
+    /// # Errors
+    /// A handicap beyond the levels.
+    pub fn of_batch(who: Who, map: ColumnMap, batch: Batch) -> Result<Self, BayFault> {
         let mut level = levels::level(who.handicap, who.sex)?;
         if who.left_handed {
             level = level.mirrored();
         }
-        let batch = Batch::read(inputs, &map, overrule)?;
         let fitted = fit_batch(&batch, &level)?;
         let own: Vec<BagClub> = fitted.clubs.iter().map(BagClub::from).collect();
         let golfer = Golfer {

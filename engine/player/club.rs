@@ -165,6 +165,13 @@ impl PartialOrd for Club {
     }
 }
 
+/// By its name, as in files.
+impl serde::Serialize for Club {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
 impl fmt::Display for Club {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {

@@ -6,6 +6,7 @@ pub mod batch;
 pub mod bay;
 pub mod club;
 mod club_table;
+pub mod compare;
 pub mod delivery;
 pub mod embedded;
 mod file;

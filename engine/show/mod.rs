@@ -5,6 +5,8 @@ pub mod card;
 #[cfg(feature = "program")]
 pub mod clubs;
 #[cfg(feature = "program")]
+pub mod compare;
+#[cfg(feature = "program")]
 pub mod figures;
 #[cfg(feature = "program")]
 pub mod fit;

@@ -73,6 +73,21 @@ pub struct Overrule {
     pub drop: Vec<RowName>,
 }
 
+impl Overrule {
+    /// The rows that may be of this sheet, where each of several is read by itself.
+    #[must_use]
+    pub fn of_sheet(&self, file: &str) -> Self {
+        let of_it = |rows: &[RowName]| {
+            let rows = rows.iter().filter(|row| row.may_be_of(file));
+            rows.cloned().collect()
+        };
+        Self {
+            keep: of_it(&self.keep),
+            drop: of_it(&self.drop),
+        }
+    }
+}
+
 /// A row as the user names it: `12`, or `may.csv:12` where there are several sheets.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RowName {
@@ -109,13 +124,17 @@ impl fmt::Display for RowName {
 }
 
 impl RowName {
-    /// Whether it names this row of this sheet: by the sheet's whole name, or the last part of it.
+    /// Whether it names this row of this sheet.
     pub(super) fn names(&self, file: &str, row: usize) -> bool {
+        self.row == row && self.may_be_of(file)
+    }
+
+    /// Whether it names a row of this sheet: by the sheet's whole name, or the last part of it.
+    #[must_use]
+    pub fn may_be_of(&self, file: &str) -> bool {
         let base = || file.rsplit(['/', '\\']).next();
-        self.row == row
-            && self
-                .file
-                .as_ref()
-                .is_none_or(|named| named == file || base() == Some(named))
+        self.file
+            .as_ref()
+            .is_none_or(|named| named == file || base() == Some(named))
     }
 }

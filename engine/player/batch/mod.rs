@@ -173,6 +173,54 @@ impl Batch {
         of_club.filter(|shot| shot.misread.is_none())
     }
 
+    /// The session of this name or day.
+    #[must_use]
+    pub fn session_named(&self, name: &str) -> Option<usize> {
+        let is = |text: &str| text.eq_ignore_ascii_case(name.trim());
+        let by = |named: &dyn Fn(&Session) -> bool| self.sessions.iter().position(named);
+        by(&|session| is(&session.name))
+            .or_else(|| by(&|session| session.date.as_deref().is_some_and(is)))
+    }
+
+    /// The shots of one session. Counted are those kept and listed.
+    #[must_use]
+    pub fn of_session(&self, session: usize) -> Self {
+        let of_it = self.shots.iter().filter(|shot| shot.session == session);
+        let shots: Vec<Shot> = of_it
+            .map(|shot| Shot {
+                session: 0,
+                ..shot.clone()
+            })
+            .collect();
+        let mut counts: BTreeMap<Club, Count> = BTreeMap::new();
+        for shot in &shots {
+            let count = counts.entry(shot.club).or_default();
+            count.shots += 1;
+            count.misreads += usize::from(shot.misread.is_some());
+        }
+        Self {
+            sessions: self.sessions.get(session).cloned().into_iter().collect(),
+            shots,
+            counts,
+            files: self.files.clone(),
+            passed: Vec::new(),
+            passed_more: 0,
+            columns: self.columns.clone(),
+        }
+    }
+
+    /// All shots, misreads included.
+    #[must_use]
+    pub fn shot_count(&self) -> usize {
+        self.counts.values().map(|count| count.shots).sum()
+    }
+
+    /// Shots left out as misreads, listed or not.
+    #[must_use]
+    pub fn misread_count(&self) -> usize {
+        self.counts.values().map(|count| count.misreads).sum()
+    }
+
     /// The misreads listed.
     pub fn misreads(&self) -> impl Iterator<Item = (&Shot, &Misread)> {
         let with_reason = |shot: &'_ Shot| shot.misread.is_some();

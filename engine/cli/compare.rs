@@ -1,0 +1,179 @@
+//! `compare`: before and after, real or noise, and what it is worth.
+
+use serde::Serialize;
+
+use costcard::cost::worth::{Worth, worth};
+use costcard::course::Course;
+use costcard::files::listed;
+use costcard::player::Golfer;
+use costcard::player::batch::{Batch, ColumnMap, Quantity};
+use costcard::player::bay::FittedPlayer;
+use costcard::player::club::Club;
+use costcard::player::compare::{Bags, Change, CompareFault, Comparison, Deals};
+use costcard::show::compare::{Shown, compare as show};
+
+use super::args::{Common, CompareArgs, Hand};
+use super::sides::{session_names, sides};
+use super::usage::Usage;
+use super::{bay, load, notes, output};
+
+/// The comparison as other programs read it.
+#[derive(Debug, Serialize)]
+struct CompareDocument<'a> {
+    before: SideDocument<'a>,
+    after: SideDocument<'a>,
+    clubs: Vec<ClubDocument<'a>>,
+    only_before: &'a [Club],
+    only_after: &'a [Club],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    worth: Option<&'a Worth>,
+}
+
+#[derive(Debug, Serialize)]
+struct SideDocument<'a> {
+    sessions: Vec<&'a str>,
+    shots: usize,
+    misreads: Vec<MisreadDocument<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+struct MisreadDocument<'a> {
+    file: &'a str,
+    row: usize,
+    reason: String,
+}
+
+#[derive(Debug, Serialize)]
+struct ClubDocument<'a> {
+    club: Club,
+    used_before: usize,
+    used_after: usize,
+    changes: &'a [Change],
+}
+
+pub fn run(args: &CompareArgs, common: &Common) -> anyhow::Result<()> {
+    let course = args.worth.course.as_deref().map(load::course).transpose()?;
+    let sides = sides(args)?;
+    let [before, after] = &sides;
+    let played = match &course {
+        Some(course) => Some((player(args, before)?, course)),
+        None => None,
+    };
+    let compared =
+        Comparison::of(before, after, Deals::default()).map_err(|fault| cannot_compare(&fault))?;
+    let worth = match &played {
+        Some((player, course)) => Some(worth_on(args, player, &sides, &compared, course)?),
+        None => None,
+    };
+    if common.json {
+        return output::print_json(&document(&sides, &compared, worth.as_ref()));
+    }
+    let shown = Shown {
+        sides: [before, after],
+        compared: &compared,
+        worth: worth
+            .as_ref()
+            .zip(course.as_ref().map(|course| &*course.name)),
+    };
+    output::print(&show(&shown, output::page(common)))
+}
+
+fn cannot_compare(fault: &CompareFault) -> Usage {
+    let hint = match fault {
+        CompareFault::NoCommonClub([before, after]) => format!(
+            "before: {}; after: {}",
+            clubs(before),
+            clubs(after)
+        ),
+        CompareFault::NoCommonQuantity([before, after]) => format!(
+            "before has {}; after has {}",
+            columns(before),
+            columns(after)
+        ),
+        CompareFault::SharedShots { .. } => "compare two sessions of the fuller sheet instead: name it alone, and its sessions with `--before` and `--after`".to_owned(),
+    };
+    Usage {
+        message: fault.to_string(),
+        hint,
+    }
+}
+
+fn clubs(clubs: &[Club]) -> String {
+    let names: Vec<String> = clubs.iter().map(ToString::to_string).collect();
+    match names.is_empty() {
+        true => "none".to_owned(),
+        false => names.join(", "),
+    }
+}
+
+fn columns(quantities: &[Quantity]) -> String {
+    let names: Vec<String> = quantities.iter().map(|quantity| quantity.name()).collect();
+    listed(&names.iter().map(String::as_str).collect::<Vec<_>>(), "and")
+}
+
+/// Plays the bags on the course.
+fn worth_on(
+    args: &CompareArgs,
+    player: &Golfer,
+    sides: &[Batch; 2],
+    compared: &Comparison,
+    course: &Course,
+) -> anyhow::Result<Worth> {
+    notes::of_file(player);
+    let left_handed = args.sheet.hand == Hand::Left;
+    let bags = Bags::of(player, left_handed, [&sides[0], &sides[1]], compared)?;
+    Ok(worth(&bags, course))
+}
+
+/// Who plays: a player that is named, or one fitted to the shots before.
+fn player(args: &CompareArgs, before: &Batch) -> anyhow::Result<Golfer> {
+    if let Some(player) = &args.worth.player {
+        return load::player_file(player);
+    }
+    let Some(handicap) = &args.worth.handicap else {
+        return Err(Usage {
+            message: "`--course` needs to know who plays it".to_owned(),
+            hint: "add the player's file as `--player sam.toml`, or a handicap index as `--handicap 12.4`".to_owned(),
+        }
+        .into());
+    };
+    let who = bay::who("the player", handicap, &args.sheet)?;
+    Ok(FittedPlayer::of_batch(who, ColumnMap::default(), before.clone())?.golfer)
+}
+
+fn document<'a>(
+    sides: &'a [Batch; 2],
+    compared: &'a Comparison,
+    worth: Option<&'a Worth>,
+) -> CompareDocument<'a> {
+    CompareDocument {
+        before: side(&sides[0]),
+        after: side(&sides[1]),
+        clubs: compared
+            .clubs
+            .iter()
+            .map(|club| ClubDocument {
+                club: club.club,
+                used_before: club.shots[0],
+                used_after: club.shots[1],
+                changes: &club.changes,
+            })
+            .collect(),
+        only_before: &compared.alone[0],
+        only_after: &compared.alone[1],
+        worth,
+    }
+}
+
+fn side(batch: &Batch) -> SideDocument<'_> {
+    let misreads = batch.misreads().map(|(shot, why)| MisreadDocument {
+        file: &batch.files[shot.file],
+        row: shot.row,
+        reason: why.to_string(),
+    });
+    SideDocument {
+        sessions: session_names(batch),
+        shots: batch.shot_count(),
+        misreads: misreads.collect(),
+    }
+}

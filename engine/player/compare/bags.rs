@@ -1,0 +1,86 @@
+//! The bags before and after: what a change is worth is played with them.
+
+use super::Comparison;
+use crate::player::batch::Batch;
+use crate::player::club::Club;
+use crate::player::levels::{self, LevelError};
+use crate::player::measured::{FittedClub, fit_batch};
+use crate::player::pattern::PatternFault;
+use crate::player::{BagClub, Golfer};
+
+/// A player with the compared clubs as they were hit before, and as they were hit after.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bags {
+    /// The compared clubs as before, the rest as the player has it.
+    pub before: Golfer,
+    /// The compared clubs as after.
+    pub after: Golfer,
+    /// The clubs with a real change.
+    pub real_clubs: Vec<Club>,
+    /// Only these as after; none where they are all or none of the clubs.
+    pub real: Option<Golfer>,
+}
+
+/// Why no pattern can be made of a side.
+#[derive(Debug, thiserror::Error)]
+pub enum BagsFault {
+    /// There is no such level.
+    #[error(transparent)]
+    Level(#[from] LevelError),
+    /// The level or the shots make no pattern.
+    #[error(transparent)]
+    Pattern(#[from] PatternFault),
+}
+
+impl Bags {
+    /// Fits the clubs of both batches, with the level of the player's handicap behind them (turned, for a
+    /// left-hander), and puts them into the player's bag. A club with a single shot on a side stays as the player
+    /// has it.
+    ///
+    /// # Errors
+    /// When there is no such level, or a batch makes no pattern.
+    pub fn of(
+        player: &Golfer,
+        left_handed: bool,
+        batches: [&Batch; 2],
+        compared: &Comparison,
+    ) -> Result<Self, BagsFault> {
+        let level = levels::level(player.handicap, player.sex)?;
+        let level = if left_handed { level.mirrored() } else { level };
+        let [mut before, mut after] = [
+            fit_batch(batches[0], &level)?.clubs,
+            fit_batch(batches[1], &level)?.clubs,
+        ];
+        before.retain(|club| has(&after, club.club));
+        after.retain(|club| has(&before, club.club));
+        let mut real_clubs: Vec<Club> = compared.real().map(|(club, _)| club).collect();
+        real_clubs.dedup();
+        real_clubs.retain(|club| has(&after, *club));
+        let some = !real_clubs.is_empty() && real_clubs.len() < after.len();
+        let base = with(player, &before);
+        let real = after.iter().filter(|club| real_clubs.contains(&club.club));
+        let real: Vec<FittedClub> = real.cloned().collect();
+        Ok(Self {
+            real: some.then(|| with(&base, &real)),
+            after: with(&base, &after),
+            before: base,
+            real_clubs,
+        })
+    }
+}
+
+fn has(clubs: &[FittedClub], club: Club) -> bool {
+    clubs.iter().any(|one| one.club == club)
+}
+
+/// The player with these clubs in place of his own.
+fn with(player: &Golfer, clubs: &[FittedClub]) -> Golfer {
+    let own = player.clubs.iter();
+    let kept = own.filter(|entry| !has(clubs, entry.club)).cloned();
+    let mut bag: Vec<BagClub> = kept.chain(clubs.iter().map(BagClub::from)).collect();
+    bag.sort_by_key(|entry| entry.club);
+    Golfer {
+        clubs: bag,
+        ..player.clone()
+    }
+}
