@@ -2,7 +2,9 @@
 
 use costcard::cost::card::{Effort, card, play};
 use costcard::cost::figures::expected_score;
+use costcard::cost::worth::worth;
 use costcard::player::Sex;
+use costcard::player::compare::Bags;
 use costcard::round::play::Rounds;
 use costcard::round::stage::Stage;
 
@@ -105,4 +107,26 @@ fn the_goals_own_golfer_loses_nothing() {
         // A part varies by at most about 3 strokes a round: 0.05 is over three standard errors of 40 000.
         assert!(cost.lost.abs() < 0.05, "{:?} lost {}", cost.part, cost.lost);
     }
+}
+
+/// Clubs that have not changed are worth nothing, exactly; shots less spread out and fewer mishits save strokes.
+#[test]
+fn a_change_is_worth_what_it_changes() {
+    let course = demo_course("parkland");
+    let before = level("15", Sex::Men);
+    let bags = |after| Bags {
+        before: before.clone(),
+        after,
+        real_clubs: Vec::new(),
+        real: None,
+    };
+    assert_eq!(worth(&bags(before.clone()), &course).strokes, 0.0);
+    let mut tighter = before.clone();
+    for entry in &mut tighter.clubs {
+        entry.pattern.sd = entry.pattern.sd.map(|sd| 0.7 * sd);
+        entry.pattern.mishit.share *= 0.7;
+    }
+    let saved = worth(&bags(tighter), &course);
+    assert!(saved.strokes > 1.0, "{saved:?}");
+    assert!((saved.before - saved.after - saved.strokes).abs() < 1e-9);
 }

@@ -80,7 +80,7 @@ const VISITS: [Visits; 2] = [
     },
     Visits {
         file: "bay-after.csv",
-        seed: 45,
+        seed: 56,
         days: &["24.05.2026"],
         bag: [
             ("Holz 1", "driver", 10),

@@ -90,7 +90,11 @@ fn cannot_compare(fault: &CompareFault) -> Usage {
             columns(before),
             columns(after)
         ),
-        CompareFault::SharedShots { .. } => "compare two sessions of the fuller sheet instead: name it alone, and its sessions with `--before` and `--after`".to_owned(),
+        CompareFault::SharedShots { .. } => {
+            "name the sheet of another session; or, where one sheet holds both, name it alone, and its sessions with \
+             `--before` and `--after`"
+                .to_owned()
+        }
     };
     Usage {
         message: fault.to_string(),
@@ -119,16 +123,20 @@ fn worth_on(
     compared: &Comparison,
     course: &Course,
 ) -> anyhow::Result<Worth> {
-    notes::of_file(player);
     let left_handed = args.sheet.hand == Hand::Left;
     let bags = Bags::of(player, left_handed, [&sides[0], &sides[1]], compared)?;
-    Ok(worth(&bags, course))
+    let bar = output::progress(1);
+    let worth = worth(&bags, course);
+    bar.finish_and_clear();
+    Ok(worth)
 }
 
 /// Who plays: a player that is named, or one fitted to the shots before.
 fn player(args: &CompareArgs, before: &Batch) -> anyhow::Result<Golfer> {
     if let Some(player) = &args.worth.player {
-        return load::player_file(player);
+        let player = load::player_file(player)?;
+        notes::of_file(&player);
+        return Ok(player);
     }
     let Some(handicap) = &args.worth.handicap else {
         return Err(Usage {

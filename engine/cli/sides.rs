@@ -86,17 +86,16 @@ fn session_of(batch: &Batch, flag: &str, name: &str) -> Result<usize, Usage> {
     batch.session_named(name).ok_or_else(|| {
         let names: Vec<&str> = session_names(batch);
         let meant = nearest(name, names.iter().copied());
-        let meant = meant.map(|meant| format!("did you mean `{meant}`? "));
+        let names = told(&names);
         Usage {
             message: format!(
                 "`{flag}` names no session of `{}`: `{name}`",
                 batch.files[0]
             ),
-            hint: format!(
-                "{}the sessions are {}",
-                meant.unwrap_or_default(),
-                told(&names)
-            ),
+            hint: match meant {
+                Some(meant) => format!("did you mean `{meant}`? The sessions are {names}"),
+                None => format!("the sessions are {names}"),
+            },
         }
     })
 }

@@ -73,7 +73,7 @@ pub(super) fn index(handicap: f64) -> String {
 }
 
 /// So many strokes, in words as they are said.
-fn strokes(count: f64) -> String {
+pub(super) fn strokes(count: f64) -> String {
     match number(count, 1).as_str() {
         "1.0" => tied("1 stroke"),
         shown => tied(&format!("{shown} strokes")),

@@ -8,6 +8,7 @@ use crate::player::club::Club;
 use crate::player::compare::{Change, ClubChanges, Comparison, Measure};
 use crate::units::{Length, Speed};
 
+use super::card::strokes;
 use super::page::{Page, tied};
 use super::table::{number, table, text};
 
@@ -234,41 +235,47 @@ fn close(club: &ClubChanges, page: Page) -> Option<String> {
 }
 
 fn worth_words(worth: &Worth, course: &str, compared: &Comparison) -> String {
-    let mut words = format!(
-        "On {course} the expected score is {} with the clubs as after and {} with them as before: {}.",
-        number(worth.after, 1),
-        number(worth.before, 1),
-        saved(worth.strokes)
-    );
-    match &worth.real {
-        None => words += " With no change real so far, that too could be chance.",
-        Some(real) if real.clubs.len() == compared.clubs.len() => {}
-        Some(real) => {
-            words += &format!(
-                " With the changes of the {} alone, some of which are real: {}.",
-                clubs(&real.clubs),
-                saved(real.strokes)
-            );
+    let all = |rest: &str| {
+        let moved = moved(worth.strokes, worth.before, worth.after);
+        format!("with every compared club as it was hit after, the expected score {moved}{rest}")
+    };
+    let words = match &worth.real {
+        None => format!(
+            "On {course}, {}",
+            all("; with no change real so far, that too could be chance.")
+        ),
+        Some(real) if real.clubs.len() == compared.clubs.len() => {
+            format!("On {course}, {}", all("."))
         }
-    }
+        Some(real) => format!(
+            "On {course}, with the {} as hit after and the other clubs as before, the expected score {}. The changes of \
+             the others could be chance; {}",
+            clubs(&real.clubs),
+            moved(real.strokes, worth.before, real.after),
+            all(".")
+        ),
+    };
     let shots = compared.clubs.iter().flat_map(|club| club.shots);
     let range = match (shots.clone().min(), shots.max()) {
         (Some(least), Some(most)) if least < most => format!("{least} to {most}"),
         (least, _) => least.unwrap_or_default().to_string(),
     };
+    let range = tied(&range);
     words
         + &format!(
-            " An estimate from {range} shots of a club on either side; how sure it is, is not yet shown."
+            " An estimate from {range} shots a side of each club; how sure it is, is not yet shown."
         )
 }
 
-/// Strokes saved or lost, as they are said.
-fn saved(strokes: f64) -> String {
-    match number(strokes, 1).as_str() {
-        "0.0" => "no difference to speak of".to_owned(),
-        shown if shown.starts_with('-') => format!("{} strokes a round more", number(-strokes, 1)),
-        shown => format!("{shown} strokes a round saved"),
-    }
+/// How the expected score moves, as it is said.
+fn moved(saved: f64, before: f64, after: f64) -> String {
+    let moves = match number(saved, 1).as_str() {
+        "0.0" => return "stays the same".to_owned(),
+        shown if shown.starts_with('-') => format!("rises by {} a round", strokes(-saved)),
+        _ => format!("falls by {} a round", strokes(saved)),
+    };
+    let scores = tied(&format!("({} to {})", number(before, 1), number(after, 1)));
+    format!("{moves} {scores}")
 }
 
 fn clubs(clubs: &[Club]) -> String {
@@ -295,8 +302,8 @@ fn notes(compared: &Comparison) -> Vec<String> {
             .to_owned(),
     );
     notes.push(format!(
-        "Real: more than chance makes of any of these {} figures in 96 of 100 comparisons without a change. One \
-         interval in ten leaves out 0 by chance alone.",
+        "Real: where nothing has changed, 96 of 100 comparisons like this one, of {} figures, call nothing real. Of \
+         the intervals, one in ten leaves out 0 by chance alone.",
         all().filter(|change| change.tested).count()
     ));
     if all().any(|change| !change.measured) {

@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used)] // a test may stop
 
+mod compare;
 mod coverage;
 mod fit;
 mod levels;

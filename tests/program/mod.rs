@@ -2,6 +2,7 @@
 
 #![allow(clippy::expect_used)] // a test may stop
 
+mod compare;
 mod faults;
 mod fit;
 mod help;
