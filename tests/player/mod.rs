@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used)] // a test may stop
 
 mod compare;
+mod compare_loft;
 mod coverage;
 mod fit;
 mod levels;
