@@ -58,6 +58,10 @@ const CLOSE: Look = Look {
     normal: 32,
     mishits: 8,
 };
+const CLOSER: Look = Look {
+    normal: 40,
+    mishits: 10,
+};
 const WHOLE: Look = Look {
     normal: usize::MAX,
     mishits: usize::MAX,
@@ -149,12 +153,12 @@ impl<'a> Choosing<'a> {
             .min_by(|a, b| a.1.total_cmp(&b.1))
     }
 
-    /// The best of some choices as they stand, looked at as closely as the sweeps look.
+    /// The best of some choices as they stand, looked at a little more closely than the sweeps look.
     #[must_use]
     pub fn pick(&self, values: &Values, from: Spot, candidates: &[Choice]) -> Option<Choice> {
         candidates
             .iter()
-            .map(|&choice| (self.looked(values, from, choice, CLOSE), choice))
+            .map(|&choice| (self.looked(values, from, choice, CLOSER), choice))
             .min_by(|a, b| a.0.total_cmp(&b.0))
             .map(|(_, choice)| choice)
     }

@@ -16,7 +16,7 @@ use super::values::{LAYER_LIES, LAYERS, Meshes, Values};
 /// Sweeps stop when no value moved by more than this many strokes. A sweep goes from the hole outwards, so
 /// what it leaves is only what flows backwards, by shots that end farther from the hole: about a
 /// thousandth of the last movement on the demo courses.
-const SETTLED: f32 = 0.05;
+const SETTLED: f32 = 0.002;
 /// They stop in any case after this many.
 const MOST_SWEEPS: usize = 40;
 /// Nodes this near the short game's edge, inside it, also hold a full shot for the balls just outside.
