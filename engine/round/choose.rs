@@ -59,8 +59,8 @@ const CLOSE: Look = Look {
     mishits: 8,
 };
 const CLOSER: Look = Look {
-    normal: 40,
-    mishits: 10,
+    normal: 64,
+    mishits: 16,
 };
 const WHOLE: Look = Look {
     normal: usize::MAX,
@@ -97,6 +97,12 @@ impl Care {
         shortlist: 1,
         look: CLOSE,
         steps_yd: &[3.0],
+    };
+    /// For a last look: which of the choices around is best, as they stand.
+    pub const LAST: Self = Self {
+        shortlist: 3,
+        look: CLOSER,
+        steps_yd: &[],
     };
 }
 

@@ -98,12 +98,13 @@ impl<'a> Sweep<'a> {
     }
 
     /// The short game first, for everything leads there; then choices; then each choice twice more, now
-    /// that the values behind it are known.
+    /// that the values behind it are known: once beside those around it and moved about, once, looked at more
+    /// closely, as they stand.
     pub fn start_afresh(&mut self) {
         self.settle_near();
         self.choose_all(Care::FIELD, |sweep, state| sweep.afresh(state));
-        self.again();
-        self.again();
+        self.again(Care::AGAIN);
+        self.again(Care::LAST);
         self.settle_near();
         self.settle_far();
     }
@@ -126,11 +127,11 @@ impl<'a> Sweep<'a> {
     }
 
     /// Looks at each choice again, beside those of its neighbours.
-    fn again(&mut self) {
+    fn again(&mut self, care: Care) {
         self.settle_near();
         for index in 0..self.far.len() {
             let known = self.own_and_neighbours(self.far[index]);
-            self.take_best_far(index, &known, Care::AGAIN);
+            self.take_best_far(index, &known, care);
         }
     }
 
