@@ -195,6 +195,18 @@ impl Row<'_> {
         }
     }
 
+    /// Whether the sheet has a column of this name.
+    #[must_use]
+    pub fn knows(&self, column: &str) -> bool {
+        self.get(column).is_some()
+    }
+
+    /// Whether anything stands in a cell.
+    #[must_use]
+    pub fn has(&self, column: &str) -> bool {
+        self.get(column).is_some_and(|(_, text)| !text.is_empty())
+    }
+
     /// Line of the file the row begins on, from 1.
     #[must_use]
     pub fn line(&self) -> usize {
