@@ -170,7 +170,7 @@ pub struct FlightArgs {
 pub struct HandicapArgs {
     /// Sheet of scores (CSV) or demo:NAME
     pub scores: String,
-    /// Course rating of a course to be played, for the course handicap there
+    /// Rating of a course to be played, for the course handicap on it
     #[arg(long, value_name = "STROKES", requires_all = ["slope_rating", "par"], value_parser = within(45.0..=90.0, "strokes"))]
     pub course_rating: Option<f64>,
     /// Its slope rating
@@ -179,7 +179,7 @@ pub struct HandicapArgs {
     /// Its par
     #[arg(long, value_name = "PAR", requires_all = ["course_rating", "slope_rating"], value_parser = clap::value_parser!(u8).range(50..=80))]
     pub par: Option<u8>,
-    /// Share of the course handicap that makes the playing handicap, percent
+    /// Percent of the course handicap that make the playing handicap
     #[arg(long, value_name = "PCT", default_value_t = 100, requires = "course_rating", value_parser = clap::value_parser!(u8).range(1..=100))]
     pub allowance: u8,
 }

@@ -85,9 +85,9 @@ impl Rating {
     }
 }
 
-/// Slope rating for a stroke over so many holes: over nine a stroke weighs twice.
+/// Slope rating for a stroke: over nine holes a stroke weighs twice.
 fn slope_over(holes: usize, sex: Sex) -> f64 {
-    slope_per_stroke(sex) * 18.0 / holes.max(1) as f64
+    slope_per_stroke(sex) * if holes == 9 { 2.0 } else { 1.0 }
 }
 
 fn to_tenth(strokes: f64) -> f64 {

@@ -109,7 +109,10 @@ fn check_header(collector: &Collector, header: &StringRecord, columns: Columns<'
             let hint = format!("did you mean `{near}`?");
             collector.add(place, format!("there is no column `{name}`"), Some(hint));
         } else if !columns.others && !known.contains(&name) {
-            let hint = format!("the columns are {}", listed(&known, "and"));
+            let hint = match nearest(name, known.iter().copied()) {
+                Some(meant) => format!("did you mean `{meant}`?"),
+                None => format!("the columns are {}", listed(&known, "and")),
+            };
             collector.add(place, format!("there is no column `{name}`"), Some(hint));
         }
     }

@@ -210,7 +210,7 @@ fn limits(row: &Row<'_>) -> Option<&'static Limits> {
     let limits = match may_whole(row, "holes", 1.0..=36.0)? {
         Some(9) => &NINE,
         Some(18) => &EIGHTEEN,
-        None if lists::count(row) == Some(9) => &NINE,
+        None if lists::count(row).is_some_and(|holes| holes <= 9) => &NINE,
         None => &EIGHTEEN,
         Some(other) => {
             let message = format!("`holes` is {other}, but a score counts over 18 holes or 9");

@@ -15,9 +15,9 @@ const ALL: [&str; 5] = [
     "bogey_rating",
 ];
 
-/// Course ratings of nine to thirty-six holes, strokes.
+/// Course ratings of nine holes and more, strokes.
 const COURSE_RATINGS: std::ops::RangeInclusive<f64> = 20.0..=180.0;
-/// Bogey ratings of nine to thirty-six holes, strokes.
+/// Bogey ratings of nine holes and more, strokes.
 const BOGEY_RATINGS: std::ops::RangeInclusive<f64> = 22.0..=260.0;
 
 /// Reads `rating`; nothing when it is left out.
