@@ -25,7 +25,7 @@ The sheet names its columns in the first line and has one score a line, the olde
   holes, par, pcc                18 or 9; par; playing conditions adjustment: may be left out
 
 Example:
-  costcard handicap demo:rowan-scores --course-rating 71.2 --slope-rating 128 --par 72 --allowance 95";
+  costcard handicap demo:rowan-scores --course-rating 71.2 --slope-rating 128 --par 72";
 
 /// Turns measured golf shots into strokes on a course: what to work on first, and what it would save.
 #[derive(Debug, Parser)]
@@ -179,7 +179,7 @@ pub struct HandicapArgs {
     /// Its par
     #[arg(long, value_name = "PAR", requires_all = ["course_rating", "slope_rating"], value_parser = clap::value_parser!(u8).range(50..=80))]
     pub par: Option<u8>,
-    /// Percent of the course handicap that make the playing handicap
+    /// Percent of that course handicap for the playing one
     #[arg(long, value_name = "PCT", default_value_t = 100, requires = "course_rating", value_parser = clap::value_parser!(u8).range(1..=100))]
     pub allowance: u8,
 }
