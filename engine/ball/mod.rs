@@ -3,10 +3,12 @@
 
 pub mod aero;
 pub mod air;
+mod bounce;
 pub mod flight;
+mod four;
+mod motion;
 pub mod putt;
 pub mod putts;
-mod series;
 pub mod turf;
 
 use crate::units::{Angle, Speed, Spin};

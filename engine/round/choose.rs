@@ -7,6 +7,7 @@ use super::finish::{Finish, Line, Spot, finish};
 use super::ground::Ground;
 use super::part::Part;
 use super::place::Xy;
+use super::row::{Row, RowMaker};
 use super::swing::EASED;
 use super::values::Values;
 
@@ -114,10 +115,17 @@ impl<'a> Choosing<'a> {
         self.banks[choice.swing.bank as usize].swings()[choice.swing.swing as usize].part
     }
 
-    /// Expected strokes of a choice, the whole pattern counted.
-    #[must_use]
-    pub fn expected(&self, values: &Values, from: Spot, choice: Choice) -> f32 {
-        self.looked(values, from, choice, WHOLE)
+    /// Where a choice leads, the whole pattern counted.
+    pub fn row(&self, values: &Values, from: Spot, choice: Choice, maker: &mut RowMaker) -> Row {
+        let (line, shots) = self.line(from, choice);
+        let mishits = shots.mishit_share;
+        for (list, share) in [(&shots.normal, 1.0 - mishits), (&shots.mishit, mishits)] {
+            let each = share / list.len().max(1) as f32;
+            for shot in list {
+                maker.add(values, &finish(self.ground, from, line, shot), each);
+            }
+        }
+        maker.take()
     }
 
     /// The best of some choices from a spot, refined, and its expected strokes; none where there is none.
