@@ -3,6 +3,7 @@
 mod bad_input;
 mod course;
 mod demo;
+mod handicap;
 mod identities;
 mod player;
 mod program;

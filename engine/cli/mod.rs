@@ -4,12 +4,14 @@ mod args;
 mod check;
 mod faults;
 mod flight;
+mod handicap;
 mod kind;
 mod load;
 mod notes;
 mod output;
 mod play;
 mod rank;
+mod ratings;
 mod usage;
 
 use std::process::ExitCode;
@@ -41,6 +43,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
         Command::Rank(args) => rank::run(args, &line.common)?,
         Command::Play(args) => play::run(args, &line.common)?,
         Command::Flight(args) => flight::run(args, &line.common)?,
+        Command::Handicap(args) => handicap::run(args, &line.common)?,
         Command::Check(args) => return check::run(args, &line.common),
     }
     Ok(ExitCode::SUCCESS)

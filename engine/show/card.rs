@@ -63,7 +63,7 @@ fn scores(names: Names<'_>, card: &Card) -> String {
 }
 
 /// A handicap index as golfers write it: plus handicaps with a plus sign.
-fn index(handicap: f64) -> String {
+pub(super) fn index(handicap: f64) -> String {
     let shown = (handicap * 10.0).round() / 10.0;
     match shown {
         plus if plus < 0.0 => format!("+{}", -plus),

@@ -6,6 +6,8 @@ pub mod card;
 pub mod figures;
 #[cfg(feature = "program")]
 pub mod flight;
+#[cfg(feature = "program")]
+pub mod handicap;
 pub mod page;
 pub mod reading;
 #[cfg(feature = "program")]

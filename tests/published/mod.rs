@@ -4,8 +4,10 @@
 #![allow(clippy::unwrap_used)]
 
 mod flight;
+mod handicap;
 mod levels;
 mod putting;
+mod ratings;
 mod strokes;
 mod turf;
 
