@@ -125,6 +125,16 @@ impl<'a> Choosing<'a> {
         self.banks[choice.swing.bank as usize].swings()[choice.swing.swing as usize].part
     }
 
+    /// The one of some swings that is made with the same club at the same share of its speed.
+    #[must_use]
+    pub fn counterpart(&self, of: SwingId, among: &[SwingId]) -> Option<SwingId> {
+        let club = |id: SwingId| {
+            let swing = &self.banks[id.bank as usize].swings()[id.swing as usize];
+            (swing.club, swing.speed_share)
+        };
+        among.iter().copied().find(|other| club(*other) == club(of))
+    }
+
     /// Where a choice leads, the whole pattern counted.
     pub fn row(&self, values: &Values, from: Spot, choice: Choice, maker: &mut RowMaker) -> Row {
         let (line, shots) = self.line(from, choice);

@@ -196,6 +196,12 @@ impl<'a> Sweep<'a> {
         let is_gone = |choice: &Choice| !self.field.swings.contains(&choice.swing);
         let touched = |choice: &Choice| is_gone(choice) || new.contains(&choice.swing);
         let mut affected = known.iter().any(touched);
+        // In place of a swing that is gone, the new golfer's with the same club, at the same target.
+        for choice in known.iter_mut().filter(|choice| is_gone(choice)) {
+            if let Some(swing) = self.field.counterpart(choice.swing, new) {
+                *choice = self.field.fitted(state.spot, Choice { swing, ..*choice });
+            }
+        }
         known.retain(|choice| !is_gone(choice));
         let landmark = self.meshes.meshes[state.mesh].is_landmark(state.node);
         if landmark || own.as_ref().is_none_or(is_gone) {
