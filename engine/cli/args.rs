@@ -19,6 +19,17 @@ Example:
 Figures are estimates from a model, not promises. Warm up; stop when something hurts and
 ask a qualified professional. The course's own rules and safety come first.";
 
+const HANDICAP_HELP: &str = "\
+The sheet names its columns in the first line and has one score a line, the oldest first:
+  date                           year-month-day
+  course_rating, slope_rating    of what was played
+  adjusted_gross                 or gross, taken as adjusted, or hole_scores with hole_pars
+                                 and stroke_indexes, lists with blanks between
+  holes, par, pcc                18 or 9; par; playing conditions adjustment: may be left out
+
+Example:
+  costcard handicap demo:rowan-scores --course-rating 71.2 --slope-rating 128 --par 72";
+
 /// Turns measured golf shots into strokes on a course: what to work on first, and what it would save.
 #[derive(Debug, Parser)]
 #[command(version, after_help = AFTER_HELP)]
@@ -68,6 +79,8 @@ pub enum Command {
     Clubs(ClubsArgs),
     /// Measured shots to a player file, misreads named
     Fit(FitArgs),
+    /// The handicap index of a sheet of scores, by the World Handicap System
+    Handicap(HandicapArgs),
     /// Read player, course and strike files and name every fault with its line
     Check(CheckArgs),
 }
@@ -306,6 +319,26 @@ pub struct FitArgs {
     pub sheet: SheetArgs,
 }
 
+/// `handicap`.
+#[derive(Debug, Args)]
+#[command(after_help = HANDICAP_HELP)]
+pub struct HandicapArgs {
+    /// Sheet of scores (CSV) or demo:NAME
+    pub scores: String,
+    /// Rating of a course to be played, for the course handicap on it
+    #[arg(long, value_name = "STROKES", requires_all = ["slope_rating", "par"], value_parser = within(45.0..=90.0, "strokes"))]
+    pub course_rating: Option<f64>,
+    /// Its slope rating
+    #[arg(long, value_name = "SLOPE", requires_all = ["course_rating", "par"], value_parser = clap::value_parser!(u8).range(55..=155))]
+    pub slope_rating: Option<u8>,
+    /// Its par
+    #[arg(long, value_name = "PAR", requires_all = ["course_rating", "slope_rating"], value_parser = clap::value_parser!(u8).range(50..=80))]
+    pub par: Option<u8>,
+    /// Percent of that course handicap for the playing one
+    #[arg(long, value_name = "PCT", default_value_t = 100, requires = "course_rating", value_parser = clap::value_parser!(u8).range(1..=100))]
+    pub allowance: u8,
+}
+
 /// `check`.
 #[derive(Debug, Args)]
 #[command(after_help = "Example:\n  costcard check demo:rowan demo:parkland")]
@@ -313,6 +346,9 @@ pub struct CheckArgs {
     /// Files to read, or demo:NAME
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<String>,
+    /// Do not play the rating of courses that state none: checking is quick then
+    #[arg(long)]
+    pub no_rating: bool,
 }
 
 /// Reads a number within a range.

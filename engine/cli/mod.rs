@@ -7,12 +7,14 @@ mod clubs;
 mod faults;
 mod fit;
 mod flight;
+mod handicap;
 mod kind;
 mod load;
 mod notes;
 mod output;
 mod play;
 mod rank;
+mod ratings;
 mod usage;
 
 use std::process::ExitCode;
@@ -46,6 +48,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
         Command::Flight(args) => flight::run(args, &line.common)?,
         Command::Clubs(args) => clubs::run(args, &line.common)?,
         Command::Fit(args) => fit::run(args, &line.common)?,
+        Command::Handicap(args) => handicap::run(args, &line.common)?,
         Command::Check(args) => return check::run(args, &line.common),
     }
     Ok(ExitCode::SUCCESS)

@@ -110,9 +110,13 @@ fn rounds_have_the_keys_that_others_read() {
         keys(&play),
         words(
             "rounds seed score_mean score_sd expected_strokes fairways_hit_pct greens_hit_pct greens_held_pct \
-             putts_mean three_putts_mean penalties_mean holes"
+             putts_mean three_putts_mean penalties_mean holes index course_rating bogey_rating slope_rating"
         )
     );
+    // Three holes make no index and have no rating.
+    for key in ["index", "course_rating", "bogey_rating", "slope_rating"] {
+        assert!(play[key].is_null(), "{key}: {}", play[key]);
+    }
     assert_eq!(
         (play["rounds"].as_u64(), play["seed"].as_u64()),
         (Some(200), Some(1))

@@ -73,7 +73,8 @@ fn a_card_answers_what_the_player_came_for() {
 
 #[test]
 fn checked_files_say_what_they_are() {
-    let told = stdout(&["check", "demo:rowan", "demo:parkland", "demo:heathland"]);
+    let files = ["demo:rowan", "demo:parkland", "demo:heathland"];
+    let told = stdout(&[&["check", "--no-rating"], &files[..]].concat());
     let lines: Vec<&str> = told.lines().filter(|line| !line.starts_with(' ')).collect();
     assert_eq!(lines.len(), 3, "{told}");
     assert!(
@@ -95,15 +96,20 @@ fn the_files_of_the_project_are_sound() {
         file("courses/heathland.toml"),
         file("levels/women-tour.toml"),
         file("shots/mika.csv"),
+        file("scores/rowan-scores.csv"),
     ];
-    let words: Vec<&str> = std::iter::once("check")
+    let words: Vec<&str> = ["check", "--no-rating"]
+        .into_iter()
         .chain(files.iter().map(String::as_str))
         .collect();
     let told = stdout(&words)
         .split_whitespace()
         .collect::<Vec<_>>()
         .join(" ");
-    for (file, kind) in files.iter().zip(["player", "course", "level", "strikes"]) {
+    for (file, kind) in files
+        .iter()
+        .zip(["player", "course", "level", "strikes", "scores"])
+    {
         assert!(told.contains(&format!("{file}: {kind}")), "{told}");
     }
 }

@@ -4,9 +4,11 @@
 #![allow(clippy::unwrap_used)]
 
 mod flight;
+mod handicap;
 mod impact;
 mod levels;
 mod putting;
+mod ratings;
 mod strokes;
 mod turf;
 
