@@ -27,8 +27,15 @@ pub fn print_json(document: &impl Serialize) -> anyhow::Result<()> {
     print(&(serde_json::to_string_pretty(document)? + "\n"))
 }
 
-/// Whether a file may be written: one that is there only when asked to.
+/// Whether a file may be written: one that is there only when asked to, and into a folder that is there.
 pub fn may_write(path: &Path, force: bool) -> Result<(), Usage> {
+    let folder = path.parent().unwrap_or(Path::new(""));
+    if path.is_dir() || !(folder.as_os_str().is_empty() || folder.is_dir()) {
+        return Err(Usage {
+            message: format!("no file can be written to `{}`", path.display()),
+            hint: "name a file in a folder that is there".to_owned(),
+        });
+    }
     if force || !path.exists() {
         return Ok(());
     }

@@ -25,7 +25,7 @@ use crate::ball::invert::{Known, Reading, Seen, invert};
 use crate::units::{Angle, Length, Speed, Spin};
 
 /// Shots of a club that are turned round at most, taken evenly: beyond, what deriving leaves open is all the error.
-const MOST_TURNED: usize = 300;
+const MOST_TURNED: usize = 200;
 /// Draws from the level for how far deriving leaves the mean open.
 const DRAWS: u64 = 48;
 

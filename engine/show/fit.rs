@@ -21,13 +21,11 @@ pub fn fit(player: &FittedPlayer, page: Page) -> String {
     out.push('\n');
     out += &page
         .paragraph("Carry, side and what stands after ± are of normal strikes, mishits left out.");
-    for club in player
-        .fitted
-        .clubs
-        .iter()
-        .filter(|club| !club.derived.is_empty())
-    {
-        out += &page.item(&derived(club));
+    let clubs = &player.fitted.clubs;
+    for alike in clubs.chunk_by(|a, b| a.derived == b.derived) {
+        if !alike[0].derived.is_empty() {
+            out += &page.item(&derived(alike));
+        }
     }
     out += &left_out(player, page);
     out += &assumed(player, page);
@@ -103,23 +101,23 @@ fn sided(side: &str) -> String {
     }
 }
 
-fn derived(club: &FittedClub) -> String {
-    let names: Vec<&str> = club
-        .derived
-        .iter()
-        .map(|quantity| quantity.words())
-        .collect();
-    let names = listed(&names, "and").replace('`', "");
+/// What was not measured of clubs that lack the same.
+fn derived(clubs: &[FittedClub]) -> String {
+    let of_clubs = clubs.iter().map(|club| tied(&club.club.to_string()));
+    let missing = clubs[0].derived.iter();
     format!(
-        "The {} of the {} {} not measured: worked out from what was, and less sure.",
-        names,
-        club.club,
-        if club.derived.len() == 1 {
-            "was"
-        } else {
-            "were"
-        }
+        "Not measured of {}: {}. Worked out from what was, and less sure.",
+        and(of_clubs.collect()),
+        and(missing
+            .map(|quantity| quantity.words().to_owned())
+            .collect())
     )
+}
+
+/// Words as a list for reading.
+fn and(words: Vec<String>) -> String {
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    listed(&words, "and").replace('`', "")
 }
 
 fn left_out(player: &FittedPlayer, page: Page) -> String {

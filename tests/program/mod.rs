@@ -4,6 +4,7 @@
 
 mod faults;
 mod handicap;
+mod fit;
 mod help;
 mod json;
 mod people;

@@ -25,6 +25,8 @@ const OTHER_SPINS: [f64; 11] = [-4.0, -3.0, -2.0, -1.3, -0.6, 0.0, 0.6, 1.3, 2.0
 /// The search begins with flights read no more closely than this share of carry, and sharpens tenfold at a time.
 const FIRST_READING: f64 = 0.01;
 const MOST_ROUNDS: usize = 200;
+/// The search ends when it moves by less, for flights as a device reads them.
+const SETTLED: f64 = 0.01;
 
 /// How far a strike is from the usual one, each figure in its own [`USUAL_SD`]: ball speed, launch, direction, spin
 /// ratio, sidespin.
@@ -242,6 +244,8 @@ impl<'a> Problem<'a> {
     }
 
     fn descend(&self, mut place: Place, reading: &Reading) -> Place {
+        // What moves by a hundredth of what a device tells moves nothing; flights read exactly are followed as far.
+        let settled = (SETTLED * reading.carry / Reading::DEVICE.carry).clamp(1e-6, SETTLED);
         let mut damping = 1e-3;
         for _ in 0..MOST_ROUNDS {
             let slopes = self.slopes(&place, reading);
@@ -259,7 +263,7 @@ impl<'a> Problem<'a> {
                     _ => damping *= 10.0,
                 }
             };
-            if moved < 1e-6 {
+            if moved < settled {
                 break;
             }
         }

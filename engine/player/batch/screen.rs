@@ -449,12 +449,14 @@ fn slip(figures: &Figures, reference: &Reference) -> Option<Misread> {
 }
 
 /// A figure far off while the others are as usual: no strike does that. Direction and sidespin may: a heel or toe
-/// strike curves far and hardly loses speed. So may a ball speed that is too low: a fat strike loses little else.
+/// strike curves far and hardly loses speed. So may a ball speed or carry that is too low: a fat strike loses little
+/// else.
 fn stands_alone(figures: &Figures, reference: &Reference) -> Option<Misread> {
     const FAR: f64 = 8.0;
     const FAR_ASIDE: f64 = 15.0;
     const AS_USUAL: f64 = 2.5;
-    Quantity::STRIKE.into_iter().find_map(|quantity| {
+    let mut looked_at = Quantity::STRIKE.into_iter().chain([Quantity::Carry]);
+    looked_at.find_map(|quantity| {
         let measured = figures.measured(quantity)?;
         let usual = reference.usual(quantity)?;
         let off = (measured - usual.middle).abs() / usual.spread;
@@ -463,7 +465,8 @@ fn stands_alone(figures: &Figures, reference: &Reference) -> Option<Misread> {
         } else {
             FAR
         };
-        let fat = quantity == Quantity::BallSpeed && measured < usual.middle;
+        let lost_by_mishits = matches!(quantity, Quantity::BallSpeed | Quantity::Carry);
+        let fat = lost_by_mishits && measured < usual.middle;
         let others = strangest_but(quantity, figures, reference);
         (off > far && !fat && others < AS_USUAL).then_some(Misread::Alone {
             quantity,
