@@ -127,7 +127,7 @@ pub struct ClubsArgs {
 /// `flight`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  costcard flight --ball-speed 127 --launch 14.1 --backspin 6231\n  costcard flight --club '6 iron' --club-speed 92 --attack -4.1 --dynamic-loft 20 --face 1"
+    after_help = "Example:\n  costcard flight --ball-speed 127 --launch 14.1 --backspin 6231\n  costcard flight --club '6 iron' --club-speed 92 --attack -4.1 --dynamic-loft 20 --face 1"
 )]
 pub struct FlightArgs {
     /// The ball.

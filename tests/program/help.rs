@@ -2,7 +2,7 @@
 
 use super::{costcard, stdout};
 
-const COMMANDS: [&str; 5] = ["", "rank", "play", "flight", "check"];
+const COMMANDS: [&str; 6] = ["", "rank", "play", "clubs", "flight", "check"];
 
 /// The example that stands in the help of a command.
 fn example(command: &str) -> String {
