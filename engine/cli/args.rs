@@ -119,7 +119,7 @@ pub struct PlayArgs {
 pub struct ClubsArgs {
     /// Player file, demo:NAME, or level:HANDICAP[:women]
     pub player: String,
-    /// The handicap index whose golfers' lofts stand beside the player's; by default the player's own
+    /// Handicap index whose golfers stand beside; by default the player's own
     #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]
     pub goal: Option<String>,
 }

@@ -85,8 +85,9 @@ fn a_flight_has_the_keys_that_others_read() {
 }
 
 /// A 6 iron as its head meets the ball, as it is typed.
-const DELIVERED: [&str; 9] = [
+const DELIVERED: [&str; 10] = [
     "flight",
+    "--json",
     "--club",
     "6 iron",
     "--club-speed",

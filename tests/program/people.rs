@@ -139,7 +139,7 @@ club = "5 iron"
 ball_speed_mph = 115
 [[clubs]]
 club = "6 iron"
-ball_speed_mph = 114
+ball_speed_mph = 117
 launch_deg = 11.0
 backspin_rpm = 4000
 [[clubs]]
