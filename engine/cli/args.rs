@@ -206,13 +206,13 @@ pub struct DeliveryArgs {
     /// Loft of the face at impact, degrees
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-10.0..=80.0, "degrees"))]
     pub dynamic_loft: Option<f64>,
-    /// Club path, degrees, right of the target positive; 0 when left out
+    /// Club path, degrees, right positive; 0 when left out
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-45.0..=45.0, "degrees"))]
     pub path: Option<f64>,
-    /// Where the face points, degrees, right of the target positive; 0 when left out
+    /// Where the face points, degrees, right positive; 0 when left out
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-45.0..=45.0, "degrees"))]
     pub face: Option<f64>,
-    /// Tilt of the sole, degrees; positive turns the face right (a right-hander's toe down); 0 when left out
+    /// Tilt of the sole, degrees; positive turns the face right; 0 when left out
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-30.0..=30.0, "degrees"))]
     pub lie: Option<f64>,
 }
