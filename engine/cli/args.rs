@@ -142,7 +142,7 @@ pub struct PlayArgs {
 pub struct ClubsArgs {
     /// Player file, demo:NAME, level:HANDICAP[:women], or a sheet of shots with --handicap
     pub player: String,
-    /// The handicap index whose golfers' lofts stand beside the player's; by default the player's own
+    /// Handicap index whose golfers stand beside; by default the player's own
     #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]
     pub goal: Option<String>,
     /// A sheet of shots in place of a player.
@@ -153,7 +153,7 @@ pub struct ClubsArgs {
 /// `flight`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  costcard flight --ball-speed 127 --launch 14.1 --backspin 6231\n  costcard flight --club '6 iron' --club-speed 92 --attack -4.1 --dynamic-loft 20 --face 1"
+    after_help = "Example:\n  costcard flight --ball-speed 127 --launch 14.1 --backspin 6231\n  costcard flight --club '6 iron' --club-speed 92 --attack -4.1 --dynamic-loft 20 --face 1"
 )]
 pub struct FlightArgs {
     /// The ball.
@@ -232,13 +232,13 @@ pub struct DeliveryArgs {
     /// Loft of the face at impact, degrees
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-10.0..=80.0, "degrees"))]
     pub dynamic_loft: Option<f64>,
-    /// Club path, degrees, right of the target positive; 0 when left out
+    /// Club path, degrees, right positive; 0 when left out
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-45.0..=45.0, "degrees"))]
     pub path: Option<f64>,
-    /// Where the face points, degrees, right of the target positive; 0 when left out
+    /// Where the face points, degrees, right positive; 0 when left out
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-45.0..=45.0, "degrees"))]
     pub face: Option<f64>,
-    /// Tilt of the sole, degrees; positive turns the face right (a right-hander's toe down); 0 when left out
+    /// Tilt of the sole, degrees; positive turns the face right; 0 when left out
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-30.0..=30.0, "degrees"))]
     pub lie: Option<f64>,
 }

@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used)] // a test may stop
 
 mod coverage;
+mod delivery;
 mod fit;
 mod levels;
 mod players;

@@ -2,8 +2,8 @@
 
 use super::{costcard, stdout};
 
-const COMMANDS: [&str; 7] = [
-    "", "rank", "play", "flight", "fit", "handicap", "check",
+const COMMANDS: [&str; 8] = [
+    "", "rank", "play", "clubs", "flight", "fit", "handicap", "check",
 ];
 
 /// The example that stands in the help of a command.

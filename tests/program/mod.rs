@@ -3,8 +3,8 @@
 #![allow(clippy::expect_used)] // a test may stop
 
 mod faults;
-mod handicap;
 mod fit;
+mod handicap;
 mod help;
 mod json;
 mod people;
