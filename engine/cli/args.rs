@@ -238,7 +238,7 @@ pub struct DeliveryArgs {
     /// Where the face points, degrees, right positive; 0 when left out
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-45.0..=45.0, "degrees"))]
     pub face: Option<f64>,
-    /// Tilt of the sole, degrees; positive turns the face right; 0 when left out
+    /// Tilt of the sole, degrees; positive turns the face right; usually 0
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-30.0..=30.0, "degrees"))]
     pub lie: Option<f64>,
 }
@@ -258,7 +258,7 @@ pub struct BayArgs {
 /// How a sheet is read, and whose shots it holds.
 #[derive(Debug, Args)]
 pub struct SheetArgs {
-    /// Column map: what the sheet calls things, when not as costcard does; a player file with a map will do
+    /// What the sheet calls its columns: a map, or a player file that has one
     #[arg(long, value_name = "MAP.toml")]
     pub map: Option<PathBuf>,
     /// Hand of who hit the shots
@@ -290,7 +290,8 @@ pub enum Sex {
 /// `fit`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Example:\n  costcard fit demo:bay.csv --map demo:bay-map.toml --player 'Sam Player' --handicap 14.2 --out sam.toml"
+    override_usage = "costcard fit <SHOTS.csv>... --player <NAME> --handicap <HANDICAP>\n           --out <PLAYER.toml> [OPTIONS]",
+    after_help = "Example:\n  costcard fit demo:bay.csv --map demo:bay-map.toml --player Sam --handicap 14.2 --out sam.toml"
 )]
 pub struct FitArgs {
     /// Sheets of measured shots (CSV)

@@ -1,10 +1,10 @@
 //! The flight turned round: from where a ball went to how it was struck.
 //!
 //! The likeliest strike, given how closely the flight was read and how far strikes are from the usual one of the club:
-//! damped least squares (K. Levenberg 1944, D.W. Marquardt 1963) over the flight of [`fly`]. What the flight cannot tell
-//! stays near the usual strike, and the uncertainty says so. With short clubs that is the spin: lift and drag level off
-//! towards a spin ratio of 0.4, and a pitching wedge at 7500 rpm flies within a yard of one at 11 000. Launch is told
-//! well by the flight of every club.
+//! damped least squares (K. Levenberg 1944, D.W. Marquardt 1963) over the flight of [`super::flight`]. What the flight
+//! cannot tell stays near the usual strike, and the uncertainty says so. With short clubs that is the spin: lift and
+//! drag level off towards a spin ratio of 0.4, and a pitching wedge at 7500 rpm flies within a yard of one at 11 000.
+//! Launch is told well by the flight of every club.
 
 mod search;
 
