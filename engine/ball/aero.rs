@@ -1,6 +1,6 @@
 //! Drag and lift coefficients of a ball, and the constants of the ball this program flies.
 
-use super::series::exp_of_negative;
+use super::four::{Four, LANES, exp_of_negative};
 
 /// Mass of a ball, kg. Source: the most the Equipment Rules allow, 45.93 g.
 pub const MASS_KG: f64 = 0.045_93;
@@ -11,23 +11,44 @@ pub const RADIUS_M: f64 = 0.021_335;
 /// Gravity, m/s². Source: standard gravity to three figures, as the reference trajectories use it.
 pub const GRAVITY_MPS2: f64 = 9.81;
 
-/// The air streaming past a ball.
+/// The air streaming past four balls.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Flow {
+pub struct Flow<T = Four> {
     /// Speed of the ball through the air, m/s.
-    pub speed_mps: f64,
+    pub speed_mps: T,
     /// Part of the spin at right angles to that motion, rad/s.
-    pub spin_rad_s: f64,
+    pub spin_rad_s: T,
     /// Spin ratio: speed of the spinning surface over speed through the air.
-    pub spin_ratio: f64,
+    pub spin_ratio: T,
     /// Reynolds number on the diameter.
-    pub reynolds: f64,
+    pub reynolds: T,
 }
 
-/// How a ball answers the air.
+impl Flow {
+    /// Drag and lift coefficients worked out ball by ball: for formulas of which speed is not asked.
+    #[must_use]
+    pub fn ball_by_ball(&self, drag_and_lift: impl Fn(&Flow<f64>) -> (f64, f64)) -> (Four, Four) {
+        let (speed, spin) = (self.speed_mps.to_array(), self.spin_rad_s.to_array());
+        let (ratio, reynolds) = (self.spin_ratio.to_array(), self.reynolds.to_array());
+        let both: [_; LANES] = std::array::from_fn(|i| {
+            drag_and_lift(&Flow {
+                speed_mps: speed[i],
+                spin_rad_s: spin[i],
+                spin_ratio: ratio[i],
+                reynolds: reynolds[i],
+            })
+        });
+        (
+            Four::new(both.map(|(drag, _)| drag)),
+            Four::new(both.map(|(_, lift)| lift)),
+        )
+    }
+}
+
+/// How a ball answers the air. Four balls are asked about at once: see [`Flow::ball_by_ball`].
 pub trait Coefficients {
     /// Drag and lift coefficients, in that order, on the ball's cross-section.
-    fn drag_and_lift(&self, flow: &Flow) -> (f64, f64);
+    fn drag_and_lift(&self, flow: &Flow) -> (Four, Four);
 }
 
 /// Coefficients in the form that fits average tour flights: with S the spin ratio and Re in units of 100 000,
@@ -79,14 +100,14 @@ const LEAST_REYNOLDS: f64 = 0.5e5;
 
 impl Coefficients for FittedBall {
     #[inline]
-    fn drag_and_lift(&self, flow: &Flow) -> (f64, f64) {
-        let s = flow.spin_ratio.min(MOST_SPIN_RATIO);
-        let slow =
-            exp_of_negative((0.5 - flow.reynolds.max(LEAST_REYNOLDS) * 1e-5) / self.slow_drag_fall);
-        let drag = self.drag
-            + s * (self.drag_by_spin + s * self.drag_by_spin_squared)
-            + self.slow_drag * slow;
-        let lift = self.lift * s / (self.lift_half_spin + s) + self.lift_by_spin * s;
+    fn drag_and_lift(&self, flow: &Flow) -> (Four, Four) {
+        let s = flow.spin_ratio.fast_min(MOST_SPIN_RATIO.into());
+        let reynolds = flow.reynolds.fast_max(LEAST_REYNOLDS.into());
+        let slow = exp_of_negative((reynolds * -1e-5 + 0.5) * (1.0 / self.slow_drag_fall));
+        let drag = s * (s * self.drag_by_spin_squared + self.drag_by_spin)
+            + self.drag
+            + slow * self.slow_drag;
+        let lift = s * self.lift / (s + self.lift_half_spin) + s * self.lift_by_spin;
         (drag, lift)
     }
 }

@@ -2,6 +2,7 @@
 
 use glam::DVec3;
 
+use super::four::{Four, Vectors};
 use crate::units::{Angle, Length, Speed, Temperature};
 
 /// The air a ball flies through, as a weather report gives it.
@@ -114,12 +115,29 @@ impl Atmosphere {
     /// at the ground; at 2 m and above the two agree within 0.5 %.
     #[must_use]
     pub fn wind_mps(&self, height_m: f64) -> DVec3 {
-        if self.wind_speed_mps == 0.0 {
-            return DVec3::ZERO;
-        }
-        // Not `ln_1p`: the plain logarithm is faster, and as right here, where only heights of millimetres are near 1.
-        self.wind_scale_mps * (1.0 + height_m.max(0.0) * (1.0 / ROUGHNESS_M)).ln()
+        self.wind_scale_mps * profile(height_m.into()).to_array()[0]
     }
+
+    /// Velocities through the air of four balls at these heights, m/s.
+    #[inline]
+    pub(super) fn through_air(&self, heights_m: Four, velocities_mps: Vectors) -> Vectors {
+        if self.wind_speed_mps == 0.0 {
+            return velocities_mps;
+        }
+        let profile = profile(heights_m);
+        Vectors {
+            x: velocities_mps.x - profile * self.wind_scale_mps.x,
+            y: velocities_mps.y - profile * self.wind_scale_mps.y,
+            z: velocities_mps.z,
+        }
+    }
+}
+
+/// How the wind grows with height: ln(1 + z/z₀).
+#[inline]
+fn profile(heights_m: Four) -> Four {
+    // Not `ln_1p`: the plain logarithm is faster, and as right here, where only heights of millimetres are near 1.
+    (heights_m.fast_max(Four::ZERO) * (1.0 / ROUGHNESS_M) + 1.0).ln()
 }
 
 /// Density of moist air at the standard pressure of its altitude.

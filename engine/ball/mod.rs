@@ -3,12 +3,14 @@
 
 pub mod aero;
 pub mod air;
+mod bounce;
 pub mod flight;
+mod four;
 pub mod impact;
 pub mod invert;
+mod motion;
 pub mod putt;
 pub mod putts;
-mod series;
 pub mod turf;
 
 use crate::units::{Angle, Speed, Spin};

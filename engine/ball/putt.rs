@@ -8,7 +8,6 @@ use std::f64::consts::FRAC_PI_2;
 
 use statrs::function::erf::erf;
 
-use super::series::exp_of_negative;
 use super::turf::deceleration_mps2;
 use crate::units::Length;
 
@@ -195,7 +194,7 @@ fn across_hole(edge: f64, mut each: impl FnMut((f64, f64))) {
 fn density(z: f64) -> f64 {
     /// 1/√(2π).
     const TOP: f64 = 0.398_942_280_401_432_7;
-    TOP * exp_of_negative(-0.5 * z * z)
+    TOP * (-0.5 * z * z).exp()
 }
 
 /// Share of the standard normal between two values; nothing when they are crossed.

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use costcard::ball::Strike;
 use costcard::ball::air::{Air, Atmosphere};
-use costcard::ball::flight::fly;
+use costcard::ball::flight::{fly, fly_all};
 use costcard::ball::putt::PuttStroke;
 use costcard::ball::putts::PuttTable;
 use costcard::ball::turf::{Firmness, Slope, Surface, Turf};
@@ -91,10 +91,17 @@ fn bags(c: &mut Criterion) {
     let mut group = c.benchmark_group("64 shots, drives to wedges");
     group.throughput(Throughput::Elements(64));
     group.bench_function("flights, calm", |b| {
-        b.iter(|| bag.iter().map(|s| fly(s, &calm).carry.m()).sum::<f64>())
+        b.iter(|| fly_all(black_box(&bag), &calm))
+    });
+    let windy = Atmosphere::new(&Air {
+        wind: Speed::from_mph(12.0),
+        ..Air::standard()
+    });
+    group.bench_function("flights, wind", |b| {
+        b.iter(|| fly_all(black_box(&bag), &windy))
     });
     group.bench_function("runs on a green", |b| {
-        b.iter(|| landings.iter().map(|l| green.run(l).along.m()).sum::<f64>())
+        b.iter(|| green.run_all(black_box(&landings)))
     });
 }
 

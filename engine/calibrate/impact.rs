@@ -51,10 +51,13 @@ fn rows() -> Result<Vec<Row>, Box<dyn Error>> {
     Ok(rows)
 }
 
+/// Whether a club belongs to a class that is fitted by itself.
+type Belongs = fn(Club) -> bool;
+
 /// Fits and prints every class.
 pub fn fit() -> Result<(), Box<dyn Error>> {
     let rows = rows()?;
-    let classes: [(&str, fn(Club) -> bool); 4] = [
+    let classes: [(&str, Belongs); 4] = [
         ("driver", |club| club == Club::Driver),
         ("fairway wood", |club| {
             club.class() == Class::Wood && club != Club::Driver

@@ -73,22 +73,23 @@ const DEMOS: [Demo; 3] = [
             },
             Fault {
                 clubs: &["4 hybrid"],
-                launch_add_deg: -4.0,
-                backspin_factor: 0.78,
+                launch_add_deg: -5.0,
+                backspin_factor: 0.7,
+                speed_spread_factor: 1.2,
                 ..NONE
             },
             Fault {
                 clubs: &["5 iron", "6 iron", "7 iron"],
                 ball_speed_factor: 1.03,
-                launch_add_deg: -5.2,
-                backspin_factor: 0.72,
+                launch_add_deg: -6.0,
+                backspin_factor: 0.66,
+                speed_spread_factor: 1.2,
                 ..NONE
             },
             Fault {
-                clubs: &["8 iron"],
-                ball_speed_factor: 1.02,
-                launch_add_deg: -4.0,
-                backspin_factor: 0.85,
+                clubs: &["9 iron", "pitching wedge", "sand wedge"],
+                speed_spread_factor: 0.85,
+                wildness_factor: 0.85,
                 ..NONE
             },
         ],

@@ -1,5 +1,7 @@
 //! What can be typed.
 
+mod compare;
+
 use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
@@ -8,6 +10,8 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use costcard::player::batch::RowName;
 use costcard::player::club::Club;
 use costcard::show::reading::Reading;
+
+pub use compare::CompareArgs;
 
 /// Rounds when none are asked for: enough that a mean score is good to about 0.03 strokes.
 const ROUNDS: u64 = 20_000;
@@ -18,6 +22,17 @@ Example:
 
 Figures are estimates from a model, not promises. Warm up; stop when something hurts and
 ask a qualified professional. The course's own rules and safety come first.";
+
+const HANDICAP_HELP: &str = "\
+The sheet names its columns in the first line and has one score a line, the oldest first:
+  date                           year-month-day
+  course_rating, slope_rating    of what was played
+  adjusted_gross                 or gross, taken as adjusted, or hole_scores with hole_pars
+                                 and stroke_indexes, lists with blanks between
+  holes, par, pcc                18 or 9; par; playing conditions adjustment: may be left out
+
+Example:
+  costcard handicap demo:rowan-scores --course-rating 71.2 --slope-rating 128 --par 72";
 
 /// Turns measured golf shots into strokes on a course: what to work on first, and what it would save.
 #[derive(Debug, Parser)]
@@ -70,6 +85,8 @@ pub enum Command {
     Fit(FitArgs),
     /// Before and after: what changed of each club, and whether it is real or noise
     Compare(CompareArgs),
+    /// The handicap index of a sheet of scores, by the World Handicap System
+    Handicap(HandicapArgs),
     /// Read player, course and strike files and name every fault with its line
     Check(CheckArgs),
 }
@@ -131,7 +148,7 @@ pub struct PlayArgs {
 pub struct ClubsArgs {
     /// Player file, demo:NAME, level:HANDICAP[:women], or a sheet of shots with --handicap
     pub player: String,
-    /// The handicap index whose golfers' lofts stand beside the player's; by default the player's own
+    /// Handicap index whose golfers stand beside; by default the player's own
     #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]
     pub goal: Option<String>,
     /// A sheet of shots in place of a player.
@@ -142,7 +159,7 @@ pub struct ClubsArgs {
 /// `flight`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  costcard flight --ball-speed 127 --launch 14.1 --backspin 6231\n  costcard flight --club '6 iron' --club-speed 92 --attack -4.1 --dynamic-loft 20 --face 1"
+    after_help = "Example:\n  costcard flight --ball-speed 127 --launch 14.1 --backspin 6231\n  costcard flight --club '6 iron' --club-speed 92 --attack -4.1 --dynamic-loft 20 --face 1"
 )]
 pub struct FlightArgs {
     /// The ball.
@@ -221,13 +238,13 @@ pub struct DeliveryArgs {
     /// Loft of the face at impact, degrees
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-10.0..=80.0, "degrees"))]
     pub dynamic_loft: Option<f64>,
-    /// Club path, degrees, right of the target positive; 0 when left out
+    /// Club path, degrees, right positive; 0 when left out
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-45.0..=45.0, "degrees"))]
     pub path: Option<f64>,
-    /// Where the face points, degrees, right of the target positive; 0 when left out
+    /// Where the face points, degrees, right positive; 0 when left out
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-45.0..=45.0, "degrees"))]
     pub face: Option<f64>,
-    /// Tilt of the sole, degrees; positive turns the face right (a right-hander's toe down); 0 when left out
+    /// Tilt of the sole, degrees; positive turns the face right; usually 0
     #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-30.0..=30.0, "degrees"))]
     pub lie: Option<f64>,
 }
@@ -247,7 +264,7 @@ pub struct BayArgs {
 /// How a sheet is read, and whose shots it holds.
 #[derive(Debug, Args)]
 pub struct SheetArgs {
-    /// Column map: what the sheet calls things, when not as costcard does; a player file with a map will do
+    /// What the sheet calls its columns: a map, or a player file that has one
     #[arg(long, value_name = "MAP.toml")]
     pub map: Option<PathBuf>,
     /// Hand of who hit the shots
@@ -279,7 +296,8 @@ pub enum Sex {
 /// `fit`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Example:\n  costcard fit demo:bay.csv --map demo:bay-map.toml --player 'Sam Player' --handicap 14.2 --out sam.toml"
+    override_usage = "costcard fit <SHOTS.csv>... --player <NAME> --handicap <HANDICAP>\n           --out <PLAYER.toml> [OPTIONS]",
+    after_help = "Example:\n  costcard fit demo:bay.csv --map demo:bay-map.toml --player Sam --handicap 14.2 --out sam.toml"
 )]
 pub struct FitArgs {
     /// Sheets of measured shots (CSV)
@@ -308,61 +326,24 @@ pub struct FitArgs {
     pub sheet: SheetArgs,
 }
 
-/// `compare`.
+/// `handicap`.
 #[derive(Debug, Args)]
-#[command(
-    after_help = "Example:\n  costcard compare demo:bay.csv demo:bay-after.csv --map demo:bay-map.toml"
-)]
-pub struct CompareArgs {
-    /// Sheet of measured shots (CSV) from before; or one sheet that holds both sessions
-    #[arg(value_name = "BEFORE.csv")]
-    pub before_sheet: String,
-    /// Sheet of measured shots from after
-    #[arg(value_name = "AFTER.csv")]
-    pub after_sheet: Option<String>,
-    /// Session before, by its name or day; not needed where a sheet holds no other
-    #[arg(long, value_name = "SESSION")]
-    pub before: Option<String>,
-    /// Session after
-    #[arg(long, value_name = "SESSION")]
-    pub after: Option<String>,
-    /// Keep this row, whatever speaks against it: its line in the sheet, or SHEET.csv:LINE
-    #[arg(long, value_name = "ROW")]
-    pub keep: Vec<RowName>,
-    /// Leave this row out
-    #[arg(long, value_name = "ROW")]
-    pub drop: Vec<RowName>,
-    /// How the sheets are read.
-    #[command(flatten)]
-    pub sheet: SheetArgs,
-    /// What the change is worth.
-    #[command(flatten)]
-    pub worth: WorthArgs,
-}
-
-/// On which course, and by whom, a change is played out.
-#[derive(Debug, Args)]
-#[command(next_help_heading = "What the change is worth in strokes")]
-pub struct WorthArgs {
-    /// Course file or demo:NAME to play the clubs on
-    #[arg(long, value_name = "COURSE")]
-    pub course: Option<String>,
-    /// Who plays it, with the rest of the bag: player file, demo:NAME or level:HANDICAP[:women]
-    #[arg(
-        long,
-        value_name = "PLAYER",
-        requires = "course",
-        conflicts_with = "handicap"
-    )]
-    pub player: Option<String>,
-    /// Or a handicap index: what was not hit before is then that of its golfers
-    #[arg(
-        long,
-        value_name = "HANDICAP",
-        requires = "course",
-        allow_negative_numbers = true
-    )]
-    pub handicap: Option<String>,
+#[command(after_help = HANDICAP_HELP)]
+pub struct HandicapArgs {
+    /// Sheet of scores (CSV) or demo:NAME
+    pub scores: String,
+    /// Rating of a course to be played, for the course handicap on it
+    #[arg(long, value_name = "STROKES", requires_all = ["slope_rating", "par"], value_parser = within(45.0..=90.0, "strokes"))]
+    pub course_rating: Option<f64>,
+    /// Its slope rating
+    #[arg(long, value_name = "SLOPE", requires_all = ["course_rating", "par"], value_parser = clap::value_parser!(u8).range(55..=155))]
+    pub slope_rating: Option<u8>,
+    /// Its par
+    #[arg(long, value_name = "PAR", requires_all = ["course_rating", "slope_rating"], value_parser = clap::value_parser!(u8).range(50..=80))]
+    pub par: Option<u8>,
+    /// Percent of that course handicap for the playing one
+    #[arg(long, value_name = "PCT", default_value_t = 100, requires = "course_rating", value_parser = clap::value_parser!(u8).range(1..=100))]
+    pub allowance: u8,
 }
 
 /// `check`.
@@ -372,6 +353,9 @@ pub struct CheckArgs {
     /// Files to read, or demo:NAME
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<String>,
+    /// Do not play the rating of courses that state none: checking is quick then
+    #[arg(long)]
+    pub no_rating: bool,
 }
 
 /// Reads a number within a range.

@@ -5,32 +5,66 @@ use std::process::ExitCode;
 
 use serde::Serialize;
 
+use costcard::cost::handicap::record::Record;
+use costcard::cost::handicap::{embedded as scores, sheet};
+use costcard::cost::rating::CourseRatings;
 use costcard::course::{self, Course};
 use costcard::files::{Fault, Faults, Source, listed, nearest};
 use costcard::player::batch::{Batch, ColumnMap, Input, Overrule};
 use costcard::player::{self, Golfer, Origin, levels};
+use costcard::show::handicap::signed;
 use costcard::show::page::{Page, tied};
 use costcard::units::Length;
 
 use super::args::{CheckArgs, Common};
 use super::kind::{self, Kind, whole_file};
-use super::{INPUT_AT_FAULT, load, notes, output};
+use super::{INPUT_AT_FAULT, load, notes, output, ratings};
 
-/// What one file turned out to be: a line that says what is in it, or its faults.
+/// What one file turned out to be: what is in it, or its faults.
 struct Checked<'a> {
     file: &'a str,
     kind: Option<&'static str>,
-    result: Result<String, Faults>,
+    result: Result<Sound, Faults>,
+}
+
+/// What is in a sound file.
+struct Sound {
+    /// A line that says it.
+    line: String,
+    /// The course, to be rated.
+    course: Option<Course>,
+}
+
+impl From<String> for Sound {
+    fn from(line: String) -> Self {
+        Self { line, course: None }
+    }
 }
 
 pub fn run(args: &CheckArgs, common: &Common) -> anyhow::Result<ExitCode> {
     let page = output::page(common);
     let checked: Vec<Checked<'_>> = args.files.iter().map(|file| check(file, page)).collect();
     let sound = checked.iter().all(|one| one.result.is_ok());
-    if common.json {
-        output::print_json(&CheckDocument::from(&checked[..]))?;
-    } else {
+    // Reading is quick and rating is not, so that people see what was read first; faults are to be mended before.
+    if !common.json {
         tell(&checked, page)?;
+    }
+    let ratings = if sound && !args.no_rating {
+        let courses = checked
+            .iter()
+            .map(|one| one.result.as_ref().ok()?.course.as_ref());
+        ratings::of_all(courses)?
+    } else {
+        vec![None; checked.len()]
+    };
+    if common.json {
+        output::print_json(&CheckDocument::new(&checked, &ratings))?;
+    } else {
+        for (one, ratings) in checked.iter().zip(&ratings) {
+            if let Some(line) = ratings.as_ref().and_then(ratings::line) {
+                output::print(&page.item(&format!("{}: {line}", one.file)))?;
+            }
+        }
     }
     Ok(if sound {
         ExitCode::SUCCESS
@@ -45,7 +79,7 @@ fn tell(checked: &[Checked<'_>], page: Page) -> anyhow::Result<()> {
     let mut more = 0;
     for one in checked {
         match &one.result {
-            Ok(line) => output::print(&page.item(&format!("{}: {line}", one.file)))?,
+            Ok(sound) => output::print(&page.item(&format!("{}: {}", one.file, sound.line)))?,
             Err(found) => {
                 more += found.more();
                 for fault in found.list() {
@@ -79,7 +113,7 @@ fn check(file: &str, page: Page) -> Checked<'_> {
     Checked { file, kind, result }
 }
 
-type Outcome = (Option<&'static str>, Result<String, Faults>);
+type Outcome = (Option<&'static str>, Result<Sound, Faults>);
 
 fn check_demo(file: &str, name: &str, page: Page) -> Outcome {
     let (players, courses) = (
@@ -88,11 +122,16 @@ fn check_demo(file: &str, name: &str, page: Page) -> Outcome {
     );
     if courses.contains(&name) {
         let course = course::embedded::course(name);
-        return (Some(COURSE), course.map(|course| of_course(&course, page)));
+        return (Some(COURSE), course.map(|course| of_course(course, page)));
     }
     if players.contains(&name) {
         let player = player::embedded::player(name);
-        return (Some(PLAYER), player.map(|player| of_player(&player)));
+        return (Some(PLAYER), player.map(|player| of_player(&player).into()));
+    }
+    if scores::score_names().contains(&name) {
+        let sheet = scores::scores(name).and_then(|source| sheet::read(&source));
+        let line = sheet.map(|sheet| of_scores(&Record::of(&sheet.scores)).into());
+        return (Some(SCORES), line);
     }
     let names: Vec<&str> = players.into_iter().chain(courses).collect();
     let hint = match nearest(name, names.iter().copied()) {
@@ -107,19 +146,24 @@ const PLAYER: &str = "player";
 const LEVEL: &str = "level";
 const COURSE: &str = "course";
 const STRIKES: &str = "strikes";
+const SCORES: &str = "scores";
 
 fn check_source(source: &Source, page: Page) -> Outcome {
     match Kind::of(source) {
         Some(Kind::Course) => {
             let course = Course::read(source);
-            (Some(COURSE), course.map(|course| of_course(&course, page)))
+            (Some(COURSE), course.map(|course| of_course(course, page)))
         }
-        Some(Kind::Strikes) => (Some(STRIKES), strikes(source)),
+        Some(Kind::Strikes) => (Some(STRIKES), strikes(source).map(Sound::from)),
+        Some(Kind::Scores) => {
+            let line = sheet::read(source).map(|sheet| of_scores(&Record::of(&sheet.scores)));
+            (Some(SCORES), line.map(Sound::from))
+        }
         Some(Kind::Player) => match levels::read(source) {
-            Ok(level) => (Some(LEVEL), Ok(of_level(&level))),
+            Ok(level) => (Some(LEVEL), Ok(of_level(&level).into())),
             Err(_) => (
                 Some(PLAYER),
-                player(source).map(|player| of_player(&player)),
+                player(source).map(|player| of_player(&player).into()),
             ),
         },
         None => (None, Err(kind::unknown(source))),
@@ -189,14 +233,25 @@ fn of_level(golfer: &Golfer) -> String {
     format!("level {}, {} clubs", golfer.name, golfer.clubs.len())
 }
 
-fn of_course(course: &Course, page: Page) -> String {
+fn of_course(course: Course, page: Page) -> Sound {
     let length = page.reading.length(Length::from_yd(course.length_yd()));
+    Sound {
+        line: format!(
+            "course {}, {} holes, par {}, {length:.0} {}",
+            course.name,
+            course.holes.len(),
+            course.par(),
+            page.reading.length_unit()
+        ),
+        course: Some(course),
+    }
+}
+
+fn of_scores(record: &Record) -> String {
+    let index = record.index.map(signed).unwrap_or_default();
     format!(
-        "course {}, {} holes, par {}, {length:.0} {}",
-        course.name,
-        course.holes.len(),
-        course.par(),
-        page.reading.length_unit()
+        "scores, {} differentials, handicap index {index}",
+        record.entries.len()
     )
 }
 
@@ -211,6 +266,9 @@ struct FileDocument<'a> {
     file: &'a str,
     kind: Option<&'static str>,
     faults: Vec<FaultDocument<'a>>,
+    /// Of a course.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    ratings: Option<CourseRatings>,
 }
 
 #[derive(Debug, Serialize)]
@@ -221,10 +279,10 @@ struct FaultDocument<'a> {
     hint: Option<&'a str>,
 }
 
-impl<'a> From<&'a [Checked<'a>]> for CheckDocument<'a> {
-    fn from(checked: &'a [Checked<'a>]) -> Self {
+impl<'a> CheckDocument<'a> {
+    fn new(checked: &'a [Checked<'a>], ratings: &[Option<CourseRatings>]) -> Self {
         let mut files = Vec::new();
-        for one in checked {
+        for (one, ratings) in checked.iter().zip(ratings) {
             let list = one.result.as_ref().err().map_or(&[][..], Faults::list);
             let (own, of_sheets): (Vec<&Fault>, Vec<&Fault>) = list
                 .iter()
@@ -233,6 +291,7 @@ impl<'a> From<&'a [Checked<'a>]> for CheckDocument<'a> {
                 file: one.file,
                 kind: one.kind,
                 faults: own.into_iter().map(FaultDocument::from).collect(),
+                ratings: *ratings,
             });
             // What is wrong in a player's sheet stands under the sheet's own name.
             for faults in of_sheets.chunk_by(|a, b| a.source.name == b.source.name) {
@@ -240,6 +299,7 @@ impl<'a> From<&'a [Checked<'a>]> for CheckDocument<'a> {
                     file: &faults[0].source.name,
                     kind: Some(STRIKES),
                     faults: faults.iter().copied().map(FaultDocument::from).collect(),
+                    ratings: None,
                 });
             }
         }

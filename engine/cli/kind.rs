@@ -13,6 +13,8 @@ pub enum Kind {
     Course,
     /// A sheet of strikes.
     Strikes,
+    /// A sheet of scores.
+    Scores,
 }
 
 impl fmt::Display for Kind {
@@ -21,12 +23,21 @@ impl fmt::Display for Kind {
             Self::Player => "player",
             Self::Course => "course",
             Self::Strikes => "strikes",
+            Self::Scores => "scores",
         })
     }
 }
 
 /// Keys and titles that only a course has.
-const OF_A_COURSE: [&str; 3] = ["holes", "conditions", "defaults"];
+const OF_A_COURSE: [&str; 4] = ["holes", "conditions", "defaults", "rating"];
+/// Columns that only a sheet of scores has.
+const OF_SCORES: [&str; 5] = [
+    "course_rating",
+    "slope_rating",
+    "gross",
+    "adjusted_gross",
+    "hole_scores",
+];
 
 impl Kind {
     /// The kind of a text; none when it is none of them.
@@ -35,7 +46,15 @@ impl Kind {
             let text = source.text.lines().map(str::trim);
             text.filter(|line| !line.is_empty() && !line.starts_with('#'))
         };
-        if source.name.to_lowercase().ends_with(".csv") {
+        let is_sheet = source.name.to_lowercase().ends_with(".csv");
+        let columns = lines().next().unwrap_or_default().split(',').map(str::trim);
+        if columns
+            .into_iter()
+            .any(|column| OF_SCORES.contains(&column))
+        {
+            return Some(Self::Scores);
+        }
+        if is_sheet {
             return Some(Self::Strikes);
         }
         if lines().any(|line| OF_A_COURSE.contains(&key(line))) {
@@ -70,8 +89,8 @@ pub fn unknown(source: &Source) -> Faults {
         )
     } else {
         (
-            "this is neither a player, nor a course, nor a sheet of strikes",
-            "players and courses are TOML files of `key = value` lines, strikes a CSV file",
+            "this is neither a player, nor a course, nor a sheet of strikes or scores",
+            "players and courses are TOML files of `key = value` lines, strikes and scores CSV files",
         )
     };
     whole_file(source, message.to_owned(), hint.to_owned())
@@ -109,6 +128,10 @@ mod tests {
         assert_eq!(kind("a.toml", "name = \"holes\""), Some(Kind::Player));
         assert_eq!(kind("a.txt", "club,ball_speed_mph\n"), Some(Kind::Strikes));
         assert_eq!(kind("a.csv", ""), Some(Kind::Strikes));
+        assert_eq!(
+            kind("a.csv", "date, course_rating,slope_rating\n"),
+            Some(Kind::Scores)
+        );
     }
 
     #[test]

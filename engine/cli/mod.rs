@@ -8,12 +8,14 @@ mod compare;
 mod faults;
 mod fit;
 mod flight;
+mod handicap;
 mod kind;
 mod load;
 mod notes;
 mod output;
 mod play;
 mod rank;
+mod ratings;
 mod sides;
 mod usage;
 
@@ -49,6 +51,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
         Command::Clubs(args) => clubs::run(args, &line.common)?,
         Command::Fit(args) => fit::run(args, &line.common)?,
         Command::Compare(args) => compare::run(args, &line.common)?,
+        Command::Handicap(args) => handicap::run(args, &line.common)?,
         Command::Check(args) => return check::run(args, &line.common),
     }
     Ok(ExitCode::SUCCESS)

@@ -1,6 +1,6 @@
 //! `play`: rounds on a course.
 
-use costcard::cost::card::play;
+use costcard::cost::rated::{play, rounds};
 use costcard::show::figures::figures;
 
 use super::args::{Common, PlayArgs};
@@ -10,10 +10,11 @@ pub fn run(args: &PlayArgs, common: &Common) -> anyhow::Result<()> {
     let (golfer, course) = load::both(&args.player, &args.bay, &args.course)?;
     notes::of_file(&golfer);
     notes::assumed(&golfer);
-    let bar = output::progress(args.effort.rounds);
-    let played = play(&golfer, &course, args.effort.into(), &|rounds| {
+    let effort = args.effort.into();
+    let bar = output::progress(rounds(&golfer, &course, effort));
+    let played = play(&golfer, &course, effort, &|rounds| {
         output::advance(&bar, rounds);
-    });
+    })?;
     bar.finish_and_clear();
     if common.json {
         return output::print_json(&played);

@@ -61,6 +61,16 @@ pub fn play(
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> Figures {
+    play_and_count(golfer, course, effort, done).0
+}
+
+/// Figures of one golfer on a course, and the counted rounds behind them.
+pub(super) fn play_and_count(
+    golfer: &Golfer,
+    course: &Course,
+    effort: Effort,
+    done: &(dyn Fn(u64) + Sync),
+) -> (Figures, Tally) {
     let golfers = [golfer];
     let stage = Stage::new(course, &golfers);
     let banks = stage.hole_banks();
@@ -72,12 +82,9 @@ pub fn play(
         goal: None,
         seed: effort.seed,
     };
-    Figures::new(
-        course,
-        &solved,
-        &rounds.play(effort.rounds, done),
-        effort.seed,
-    )
+    let tally = rounds.play(effort.rounds, done);
+    let figures = Figures::new(course, &solved, &tally, effort.seed);
+    (figures, tally)
 }
 
 /// The cost card of `player` against `goal` on a course. `done` hears of rounds as they are finished.

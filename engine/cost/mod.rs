@@ -1,5 +1,9 @@
-//! What each part of the game costs: strokes lost, strokes saved, the cost card, and what a change is worth.
+//! What each part of the game costs: strokes lost, strokes saved, the cost card, and what a
+//! change is worth; and what scores make of a golfer: the handicap index, and the rating of a course.
 
 pub mod card;
 pub mod figures;
+pub mod handicap;
+pub mod rated;
+pub mod rating;
 pub mod worth;

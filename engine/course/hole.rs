@@ -1,6 +1,7 @@
 //! A hole as the rounds play it.
 
 use super::grid::LieGrid;
+use super::rating::Ratings;
 use crate::ball::{air::Air, turf::Firmness};
 
 /// A point of a hole: x right of the line of play, y along it from the tee, in yards.
@@ -94,6 +95,8 @@ pub struct Course {
     pub name: String,
     /// The course in words, when the file describes it.
     pub description: Option<String>,
+    /// The ratings the file states.
+    pub ratings: Ratings,
     /// The holes in order of play.
     pub holes: Vec<Hole>,
 }

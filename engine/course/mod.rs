@@ -10,7 +10,9 @@ pub mod grid;
 pub mod hole;
 pub mod line;
 pub mod plan;
+pub mod rating;
 pub mod shape;
 
 pub use grid::{Lie, LieGrid};
 pub use hole::{Course, Green, Hole, Point};
+pub use rating::{Rating, Ratings};

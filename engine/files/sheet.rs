@@ -109,7 +109,10 @@ fn check_header(collector: &Collector, header: &StringRecord, columns: Columns<'
             let hint = format!("did you mean `{near}`?");
             collector.add(place, format!("there is no column `{name}`"), Some(hint));
         } else if !columns.others && !known.contains(&name) {
-            let hint = format!("the columns are {}", listed(&known, "and"));
+            let hint = match nearest(name, known.iter().copied()) {
+                Some(meant) => format!("did you mean `{meant}`?"),
+                None => format!("the columns are {}", listed(&known, "and")),
+            };
             collector.add(place, format!("there is no column `{name}`"), Some(hint));
         }
     }
@@ -193,6 +196,18 @@ impl Row<'_> {
             None | Some((_, "")) => Some(None),
             Some(_) => self.number(column, range, unit).map(Some),
         }
+    }
+
+    /// Whether the sheet has a column of this name.
+    #[must_use]
+    pub fn knows(&self, column: &str) -> bool {
+        self.get(column).is_some()
+    }
+
+    /// Whether anything stands in a cell.
+    #[must_use]
+    pub fn has(&self, column: &str) -> bool {
+        self.get(column).is_some_and(|(_, text)| !text.is_empty())
     }
 
     /// Line of the file the row begins on, from 1.

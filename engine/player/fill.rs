@@ -171,19 +171,19 @@ impl Filler {
     fn strike(&self, figures: &Figures, stream: u64) -> Result<Five, String> {
         let found = match Way::of(figures) {
             Way::Measured => [0.0; 5],
-            Way::Impact => self.from_impact(figures).unwrap_or(self.usual.mean),
-            Way::Flight => self.from_flight(figures, &self.drawn(stream))?,
+            Way::Impact => self.by_impact(figures).unwrap_or(self.usual.mean),
+            Way::Flight => self.by_flight(figures, &self.drawn(stream))?,
             Way::Level => self.drawn(stream),
         };
         Ok(measured_over(figures, found))
     }
 
-    fn from_impact(&self, figures: &Figures) -> Option<Five> {
+    fn by_impact(&self, figures: &Figures) -> Option<Five> {
         let delivery = figures.delivered().whole()?;
         Some(five_of(&heads::head(self.club).strike(&delivery)))
     }
 
-    fn from_flight(&self, figures: &Figures, usual: &Five) -> Result<Five, String> {
+    fn by_flight(&self, figures: &Figures, usual: &Five) -> Result<Five, String> {
         let length = |quantity| figures.get(quantity).map(Length::from_yd);
         let angle = |quantity| figures.get(quantity).map(Angle::from_deg);
         let spin = |quantity| figures.get(quantity).map(Spin::from_rpm);

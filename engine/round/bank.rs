@@ -2,9 +2,10 @@
 
 use std::sync::OnceLock;
 
+use crate::ball::Strike;
 use crate::ball::air::{Air, Atmosphere};
-use crate::ball::flight::{Landing, fly};
-use crate::ball::turf::{Firmness, Slope, Surface, Turf};
+use crate::ball::flight::{Flight, Landing, fly_all};
+use crate::ball::turf::{Firmness, Run, Slope, Surface, Turf};
 use crate::course::{Green, Hole, Lie};
 use crate::player::pattern::{Five, strike_of};
 use crate::units::Angle;
@@ -123,17 +124,12 @@ impl Bank {
             // A golfer's patterns are checked when they are read; a broken one has no shots.
             return [Vec::new(), Vec::new()];
         };
-        let fly_one = |five| self.fly_one(&five, &atmosphere);
         let normal = self.draws.normal.iter().zip(normal);
         let mishit = self.draws.mishit.iter().zip(mishit);
-        [
-            normal
-                .map(|(draw, &stretch)| fly_one(sampler.normal_strike_at(draw, stretch)))
-                .collect(),
-            mishit
-                .map(|(draw, &stretch)| fly_one(sampler.mishit_strike_at(draw, stretch)))
-                .collect(),
-        ]
+        let normal = normal.map(|(draw, &stretch)| sampler.normal_strike_at(draw, stretch));
+        let mishit = mishit.map(|(draw, &stretch)| sampler.mishit_strike_at(draw, stretch));
+        [normal.collect::<Vec<_>>(), mishit.collect()]
+            .map(|strikes| self.fly_and_run(&strikes, &atmosphere))
     }
 
     /// Runs on one kind of green, in the frame of the aim.
@@ -145,28 +141,25 @@ impl Bank {
                 across_pct: surface.slope_across_pct,
             };
             let turf = Turf::new(Surface::Green, surface.firmness, surface.stimp_ft, slope);
-            let run = |flown: &Flown| {
-                let run = turf.run(&flown.landing);
-                Xy::new(run.across.yd() as f32, run.along.yd() as f32).turned(flown.heading)
-            };
-            self.flown(slot)
-                .each_ref()
-                .map(|list| list.iter().map(run).collect())
+            self.flown(slot).each_ref().map(|list| {
+                let landings: Vec<Landing> = list.iter().map(|flown| flown.landing).collect();
+                let runs = turf.run_all(&landings);
+                let turned = runs.iter().zip(list).map(|(run, flown)| {
+                    Xy::new(run.across.yd() as f32, run.along.yd() as f32).turned(flown.heading)
+                });
+                turned.collect()
+            })
         })
     }
 
-    fn fly_one(&self, five: &Five, atmosphere: &Atmosphere) -> Flown {
-        let flight = fly(&strike_of(five), atmosphere);
-        let velocity = flight.landing.velocity_mps;
-        let run = |turf: &Turf| turf.run(&flight.landing).along.yd() as f32;
-        Flown {
-            pitch: Xy::new(flight.side.yd() as f32, flight.carry.yd() as f32),
-            heading: Xy::new(velocity.x as f32, velocity.y as f32).unit(),
-            descent_cotangent: (1.0 / flight.descent.rad().tan().max(0.05)) as f32,
-            landing: flight.landing,
-            run_fairway_yd: run(&self.turfs[0]),
-            run_rough_yd: run(&self.turfs[1]),
-        }
+    fn fly_and_run(&self, strikes: &[Five], atmosphere: &Atmosphere) -> Vec<Flown> {
+        let strikes: Vec<Strike> = strikes.iter().map(strike_of).collect();
+        let flights = fly_all(&strikes, atmosphere);
+        let landings: Vec<Landing> = flights.iter().map(|flight| flight.landing).collect();
+        let [fairway, rough] = self.turfs.each_ref().map(|turf| turf.run_all(&landings));
+        let runs = fairway.iter().zip(&rough);
+        let both = flights.iter().zip(runs);
+        both.map(|(flight, runs)| flown(flight, runs)).collect()
     }
 
     fn slot(&self, swing: usize, lie: Lie, wind_from: Angle) -> Slot {
@@ -182,6 +175,18 @@ impl Bank {
             ground: ground(lie),
             sector,
         }
+    }
+}
+
+fn flown(flight: &Flight, (run_fairway, run_rough): (&Run, &Run)) -> Flown {
+    let velocity = flight.landing.velocity_mps;
+    Flown {
+        pitch: Xy::new(flight.side.yd() as f32, flight.carry.yd() as f32),
+        heading: Xy::new(velocity.x as f32, velocity.y as f32).unit(),
+        descent_cotangent: (1.0 / flight.descent.rad().tan().max(0.05)) as f32,
+        landing: flight.landing,
+        run_fairway_yd: run_fairway.along.yd() as f32,
+        run_rough_yd: run_rough.along.yd() as f32,
     }
 }
 

@@ -7,6 +7,7 @@ use super::finish::{Finish, Line, Spot, finish};
 use super::ground::Ground;
 use super::part::Part;
 use super::place::Xy;
+use super::row::{Row, RowMaker};
 use super::swing::EASED;
 use super::values::Values;
 
@@ -57,6 +58,10 @@ const CLOSE: Look = Look {
     normal: 32,
     mishits: 8,
 };
+const CLOSER: Look = Look {
+    normal: 64,
+    mishits: 16,
+};
 const WHOLE: Look = Look {
     normal: usize::MAX,
     mishits: usize::MAX,
@@ -93,6 +98,12 @@ impl Care {
         look: CLOSE,
         steps_yd: &[3.0],
     };
+    /// For a last look: which of the choices around is best, as they stand.
+    pub const LAST: Self = Self {
+        shortlist: 3,
+        look: CLOSER,
+        steps_yd: &[],
+    };
 }
 
 impl<'a> Choosing<'a> {
@@ -114,10 +125,27 @@ impl<'a> Choosing<'a> {
         self.banks[choice.swing.bank as usize].swings()[choice.swing.swing as usize].part
     }
 
-    /// Expected strokes of a choice, the whole pattern counted.
+    /// The one of some swings that is made with the same club at the same share of its speed.
     #[must_use]
-    pub fn expected(&self, values: &Values, from: Spot, choice: Choice) -> f32 {
-        self.looked(values, from, choice, WHOLE)
+    pub fn counterpart(&self, of: SwingId, among: &[SwingId]) -> Option<SwingId> {
+        let club = |id: SwingId| {
+            let swing = &self.banks[id.bank as usize].swings()[id.swing as usize];
+            (swing.club, swing.speed_share)
+        };
+        among.iter().copied().find(|other| club(*other) == club(of))
+    }
+
+    /// Where a choice leads, the whole pattern counted.
+    pub fn row(&self, values: &Values, from: Spot, choice: Choice, maker: &mut RowMaker) -> Row {
+        let (line, shots) = self.line(from, choice);
+        let mishits = shots.mishit_share;
+        for (list, share) in [(&shots.normal, 1.0 - mishits), (&shots.mishit, mishits)] {
+            let each = share / list.len().max(1) as f32;
+            for shot in list {
+                maker.add(values, &finish(self.ground, from, line, shot), each);
+            }
+        }
+        maker.take()
     }
 
     /// The best of some choices from a spot, refined, and its expected strokes; none where there is none.
@@ -141,12 +169,12 @@ impl<'a> Choosing<'a> {
             .min_by(|a, b| a.1.total_cmp(&b.1))
     }
 
-    /// The best of some choices as they stand, looked at as closely as the sweeps look.
+    /// The best of some choices as they stand, looked at a little more closely than the sweeps look.
     #[must_use]
     pub fn pick(&self, values: &Values, from: Spot, candidates: &[Choice]) -> Option<Choice> {
         candidates
             .iter()
-            .map(|&choice| (self.looked(values, from, choice, CLOSE), choice))
+            .map(|&choice| (self.looked(values, from, choice, CLOSER), choice))
             .min_by(|a, b| a.0.total_cmp(&b.0))
             .map(|(_, choice)| choice)
     }

@@ -9,8 +9,8 @@ use super::place::Xy;
 /// A run over a boundary into trees goes on for this share of what it would in rough (an assumption).
 const TREES_RUN: f32 = 0.4;
 
-/// Near the edge of two lies a run is followed in steps of this size, yards.
-const LEAST_STEP_YD: f32 = 3.0;
+/// A run over changing lies is followed in steps of this size, yards.
+const STEP_YD: f32 = 3.0;
 
 /// A ball that is about to play: where, and on what.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -48,10 +48,8 @@ pub struct Line {
 #[must_use]
 pub fn finish(ground: &Ground, from: Spot, line: Line, shot: &HoleShot) -> Finish {
     let pitch = from.at.moved(shot.pitch.turned(line.ahead), line.eased);
-    let Cell {
-        lie: pitched,
-        clear_yd,
-    } = ground.at(pitch);
+    let cell = ground.at(pitch);
+    let pitched = cell.lie;
     match pitched {
         Lie::OutOfBounds => stroke_and_distance(from, pitched),
         Lie::Water => drop_behind(ground, from, pitch, from.at, pitched),
@@ -59,10 +57,10 @@ pub fn finish(ground: &Ground, from: Spot, line: Line, shot: &HoleShot) -> Finis
         _ => {
             let run = shot.run_on(pitched).turned(line.ahead);
             // Most balls stop on what they pitched on: no need to walk.
-            if run.length() <= f32::from(clear_yd) {
+            if run.length() <= f32::from(cell.clear_yd) {
                 return at_rest(pitch.moved(run, 1.0), pitched, pitched);
             }
-            roll_out(ground, from, shot, run, pitch, pitched)
+            roll_out(ground, from, shot, run, pitch, cell)
         }
     }
 }
@@ -91,34 +89,67 @@ pub fn stroke_and_distance(from: Spot, pitched: Lie) -> Finish {
 
 /// The run: each surface uses up the ball's way at its own rate, so that a ball that runs 30 yd on
 /// fairway and 10 in rough has, after 15 on the fairway, 5 left in the rough.
+///
+/// The places looked at on one surface are known beforehand, none waits for the one before: that is what makes it
+/// quick. Up to `clear_yd` from the pitch nothing changes.
 fn roll_out(
     ground: &Ground,
     from: Spot,
     shot: &HoleShot,
     run: Xy,
     pitch: Xy,
-    pitched: Lie,
+    Cell {
+        lie: pitched,
+        clear_yd,
+    }: Cell,
 ) -> Finish {
     let direction = run.unit();
-    let mut reach = run.length();
     let (mut at, mut lie, mut left) = (pitch, pitched, 1.0_f32);
-    let mut clear_yd = ground.at(at).clear_yd;
-    while reach > 0.0 && left > 1e-4 {
-        let step = (reach * left).min(f32::from(clear_yd).max(LEAST_STEP_YD));
-        let next = at.moved(direction, step);
-        left -= step / reach;
-        let next_ground = ground.at(next);
-        if next_ground.lie != lie {
-            match next_ground.lie {
-                Lie::OutOfBounds => return stroke_and_distance(from, pitched),
-                Lie::Water => return drop_behind(ground, from, next, at, pitched),
-                Lie::Sand => return at_rest(next, Lie::Sand, pitched),
-                other => reach = shot.run_on(other).length(),
+    let mut reach = run.length();
+    let mut first = f32::from(clear_yd).max(STEP_YD);
+    while left > 1e-4 && reach > 0.0 {
+        let way = reach * left;
+        let Some((gone, next)) = edge(ground, at, direction, lie, first, way) else {
+            return at_rest(at.moved(direction, way), lie, pitched);
+        };
+        let before = at.moved(direction, (gone - STEP_YD).max(0.0));
+        at = at.moved(direction, gone);
+        match next {
+            Lie::OutOfBounds => return stroke_and_distance(from, pitched),
+            Lie::Water => return drop_behind(ground, from, at, before, pitched),
+            Lie::Sand => return at_rest(at, Lie::Sand, pitched),
+            other => {
+                left -= gone / reach;
+                reach = shot.run_on(other).length();
+                lie = other;
             }
         }
-        (at, lie, clear_yd) = (next, next_ground.lie, next_ground.clear_yd);
+        first = STEP_YD;
     }
     at_rest(at, lie, pitched)
+}
+
+/// Where on its way a ball first finds itself on another lie, looking from `first` on in even steps and at the end.
+fn edge(
+    ground: &Ground,
+    at: Xy,
+    direction: Xy,
+    lie: Lie,
+    first: f32,
+    way: f32,
+) -> Option<(f32, Lie)> {
+    let mut gone = first;
+    loop {
+        let here = gone.min(way);
+        let next = ground.lie(at.moved(direction, here));
+        if next != lie {
+            return Some((here, next));
+        }
+        if gone >= way {
+            return None;
+        }
+        gone += STEP_YD;
+    }
 }
 
 /// A drop on the near side of the water: back along the ball's way to the first ground that is not

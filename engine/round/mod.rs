@@ -10,6 +10,7 @@ pub mod ground;
 pub mod part;
 pub mod place;
 pub mod play;
+pub mod row;
 pub mod side;
 pub mod solve;
 pub mod stage;

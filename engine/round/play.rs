@@ -12,7 +12,7 @@ use super::ground::Ground;
 use super::part::Part;
 use super::place::{FEET, Xy};
 use super::solve::{Play, Solved};
-use super::tally::Tally;
+use super::tally::{ROUNDS_KEPT, Tally};
 use super::touch::TouchShot;
 
 /// Rounds counted into one partial tally.
@@ -71,6 +71,10 @@ impl Rounds<'_> {
             };
             ball.play_hole(&mut random, tally);
             score += u64::from(ball.strokes);
+            if round < ROUNDS_KEPT {
+                // A hole is given up long before its strokes are too many for a byte.
+                tally.scores.push(ball.strokes as u8);
+            }
         }
         tally.rounds += 1;
         tally.strokes += score;

@@ -12,7 +12,7 @@ use super::ground::Ground;
 use super::part::SHORT_GAME_YD;
 use super::place::Xy;
 use super::side::Side;
-use super::sweep::{Choices, Sweep, to_green_yd};
+use super::sweep::{Plan, Sweep, to_green_yd};
 use super::touch::TouchShot;
 use super::values::{LAYERS, Meshes, Values, layer_of};
 
@@ -37,7 +37,7 @@ pub struct Solved<'a> {
     field: Choosing<'a>,
     tee: Choosing<'a>,
     tee_choice: Option<Choice>,
-    choices: Choices,
+    plan: Plan,
     /// What is played from each small square of each lie, worked out when a ball first lies there.
     decisions: [Vec<OnceLock<Option<Choice>>>; LAYERS],
 }
@@ -81,9 +81,7 @@ impl<'a> Solved<'a> {
         let values = Values::guessed(hole, meshes, putts);
         let mut sweep = Sweep::new(hole, meshes, field, side, values);
         run(&mut sweep, side, start);
-        let Sweep {
-            values, choices, ..
-        } = sweep;
+        let Sweep { values, plan, .. } = sweep;
         let undecided = || (0..meshes.squares.len()).map(|_| OnceLock::new()).collect();
         let mut solved = Self {
             values,
@@ -92,7 +90,7 @@ impl<'a> Solved<'a> {
             field,
             tee,
             tee_choice: None,
-            choices,
+            plan,
             decisions: [(); LAYERS].map(|()| undecided()),
         };
         solved.choose_from_tee();
@@ -165,7 +163,7 @@ impl<'a> Solved<'a> {
             lie,
         };
         let mesh = meshes.mesh_at(spot.at);
-        let known = &self.choices[mesh][layer_of(lie)];
+        let known = &self.plan.choices[mesh][layer_of(lie)];
         let around = meshes.meshes[mesh]
             .corners(spot.at)
             .into_iter()
@@ -191,8 +189,11 @@ fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'a>>) {
     let Some(start) = start else {
         return sweep.start_afresh();
     };
-    sweep.values.copy_layers(&start.values);
-    sweep.choices.clone_from(&start.choices);
+    sweep.values.copy_nodes(&start.values);
+    sweep.plan = start.plan.clone();
+    if side.touch != start.side.touch {
+        sweep.plan.forget_touch();
+    }
     if side.field != start.side.field {
         let is_new = |swing: &&SwingId| !start.side.field.contains(swing);
         let new: Vec<SwingId> = side.field.iter().filter(is_new).copied().collect();

@@ -1,11 +1,14 @@
 //! The sweeps: node by node from the hole back to the tee, until values and choices settle.
 
+use std::sync::Arc;
+
 use crate::course::{Hole, Lie};
 
-use super::choose::{Care, Choice, Choosing, Mean, SwingId};
-use super::finish::{Finish, Spot};
+use super::choose::{Care, Choice, Choosing, SwingId};
+use super::finish::Spot;
 use super::part::SHORT_GAME_YD;
 use super::place::Xy;
+use super::row::{Row, RowMaker};
 use super::side::Side;
 use super::touch::{TouchShot, TouchShots};
 use super::values::{LAYER_LIES, LAYERS, Meshes, Values};
@@ -13,7 +16,7 @@ use super::values::{LAYER_LIES, LAYERS, Meshes, Values};
 /// Sweeps stop when no value moved by more than this many strokes. A sweep goes from the hole outwards, so
 /// what it leaves is only what flows backwards, by shots that end farther from the hole: about a
 /// thousandth of the last movement on the demo courses.
-const SETTLED: f32 = 0.05;
+const SETTLED: f32 = 0.002;
 /// They stop in any case after this many.
 const MOST_SWEEPS: usize = 40;
 /// Nodes this near the short game's edge, inside it, also hold a full shot for the balls just outside.
@@ -22,13 +25,32 @@ const EDGE_YD: f32 = 4.0;
 /// The chosen full shot of every node, by mesh, layer and node.
 pub type Choices = [[Vec<Option<Choice>>; LAYERS]; 2];
 
+/// Where the chosen full shot of every node leads, in the order of the far nodes; none where it is not yet known.
+type FarRows = Vec<Option<Arc<Row>>>;
+
+/// What a golfer plays everywhere, and where that leads: a start for a golfer who plays much of it alike.
+#[derive(Debug, Clone, Default)]
+pub struct Plan {
+    /// The chosen full shots.
+    pub choices: Choices,
+    far_rows: FarRows,
+    near_rows: Option<Arc<Vec<Row>>>,
+}
+
+impl Plan {
+    /// Forgets where chips, pitches and greenside bunker shots lead: for a golfer with another touch.
+    pub fn forget_touch(&mut self) {
+        self.near_rows = None;
+    }
+}
+
 /// A hole being solved for one golfer.
 #[derive(Debug)]
 pub struct Sweep<'a> {
     /// Values so far.
     pub values: Values<'a>,
-    /// Choices so far.
-    pub choices: Choices,
+    /// Choices so far, and where they lead.
+    pub plan: Plan,
     hole: &'a Hole,
     meshes: &'a Meshes,
     field: Choosing<'a>,
@@ -61,7 +83,11 @@ impl<'a> Sweep<'a> {
         let (near, far) = states(hole, meshes);
         Self {
             values,
-            choices: [0, 1].map(|mesh| [(); LAYERS].map(|()| none(mesh))),
+            plan: Plan {
+                choices: [0, 1].map(|mesh| [(); LAYERS].map(|()| none(mesh))),
+                far_rows: vec![None; far.len()],
+                near_rows: None,
+            },
             hole,
             meshes,
             field,
@@ -72,12 +98,13 @@ impl<'a> Sweep<'a> {
     }
 
     /// The short game first, for everything leads there; then choices; then each choice twice more, now
-    /// that the values behind it are known.
+    /// that the values behind it are known: once beside those around it and moved about, once, looked at more
+    /// closely, as they stand.
     pub fn start_afresh(&mut self) {
         self.settle_near();
         self.choose_all(Care::FIELD, |sweep, state| sweep.afresh(state));
-        self.again();
-        self.again();
+        self.again(Care::AGAIN);
+        self.again(Care::LAST);
         self.settle_near();
         self.settle_far();
     }
@@ -100,20 +127,18 @@ impl<'a> Sweep<'a> {
     }
 
     /// Looks at each choice again, beside those of its neighbours.
-    fn again(&mut self) {
+    fn again(&mut self, care: Care) {
         self.settle_near();
         for index in 0..self.far.len() {
-            let state = self.far[index];
-            let known = self.own_and_neighbours(state);
-            self.take_best(state, &known, Care::AGAIN);
+            let known = self.own_and_neighbours(self.far[index]);
+            self.take_best_far(index, &known, care);
         }
     }
 
     fn choose_all(&mut self, care: Care, candidates: impl Fn(&Self, State) -> Vec<Choice>) {
         for index in 0..self.far.len() {
-            let state = self.far[index];
-            let found = candidates(self, state);
-            self.take_best(state, &found, care);
+            let found = candidates(self, self.far[index]);
+            self.take_best_far(index, &found, care);
         }
         for index in 0..self.near.len() {
             let state = self.near[index];
@@ -140,7 +165,7 @@ impl<'a> Sweep<'a> {
 
     /// What was chosen here and around, one choice a swing, this node's own first.
     fn own_and_neighbours(&self, state: State) -> Vec<Choice> {
-        let known = &self.choices[state.mesh][state.layer];
+        let known = &self.plan.choices[state.mesh][state.layer];
         let around = self.meshes.meshes[state.mesh].around(state.node);
         let mut different: Vec<(f32, Choice)> = Vec::new();
         for node in std::iter::once(state.node).chain(around) {
@@ -163,13 +188,32 @@ impl<'a> Sweep<'a> {
             .collect()
     }
 
+    /// What is still to be had of the choices here and around, and the new swings; nothing where no choice here or
+    /// around is gone or new, for there all stays as it is.
     fn old_or_new(&self, state: State, new: &[SwingId]) -> Vec<Choice> {
         let mut known = self.own_and_neighbours(state);
+        let own = self.plan.choices[state.mesh][state.layer][state.node];
+        let is_gone = |choice: &Choice| !self.field.swings.contains(&choice.swing);
+        let touched = |choice: &Choice| is_gone(choice) || new.contains(&choice.swing);
+        let mut affected = known.iter().any(touched);
+        // In place of a swing that is gone, the new golfer's with the same club, at the same target.
+        for choice in known.iter_mut().filter(|choice| is_gone(choice)) {
+            if let Some(swing) = self.field.counterpart(choice.swing, new) {
+                *choice = self.field.fitted(state.spot, Choice { swing, ..*choice });
+            }
+        }
+        known.retain(|choice| !is_gone(choice));
+        let landmark = self.meshes.meshes[state.mesh].is_landmark(state.node);
+        if landmark || own.as_ref().is_none_or(is_gone) {
+            let found = self.field.candidates(state.spot, new);
+            affected |= !found.is_empty();
+            known.extend(found);
+        }
+        if !affected {
+            return Vec::new();
+        }
         if known.is_empty() {
             return self.any(state, self.field.swings);
-        }
-        if self.meshes.meshes[state.mesh].is_landmark(state.node) {
-            known.extend(self.field.candidates(state.spot, new));
         }
         known
     }
@@ -183,73 +227,97 @@ impl<'a> Sweep<'a> {
         }
     }
 
-    fn take_best(&mut self, state: State, candidates: &[Choice], care: Care) {
-        let best = self.field.best(&self.values, state.spot, candidates, care);
-        if let Some((choice, expected)) = best {
-            self.choices[state.mesh][state.layer][state.node] = Some(choice);
-            if to_green_yd(self.hole, state.spot.at) > SHORT_GAME_YD {
-                self.values
-                    .set_node(state.mesh, state.layer, state.node, expected);
+    fn take_best_far(&mut self, index: usize, candidates: &[Choice], care: Care) {
+        let state = self.far[index];
+        let before = self.plan.choices[state.mesh][state.layer][state.node];
+        if let Some((choice, expected)) = self.take_best(state, candidates, care) {
+            self.values
+                .set_node(state.mesh, state.layer, state.node, expected);
+            if before != Some(choice) {
+                self.plan.far_rows[index] = None;
             }
         }
+    }
+
+    fn take_best(
+        &mut self,
+        state: State,
+        candidates: &[Choice],
+        care: Care,
+    ) -> Option<(Choice, f32)> {
+        let best = self.field.best(&self.values, state.spot, candidates, care);
+        if let Some((choice, _)) = best {
+            self.plan.choices[state.mesh][state.layer][state.node] = Some(choice);
+        }
+        best
     }
 
     fn settle_near(&mut self) {
-        let near = std::mem::take(&mut self.near);
-        let pin = Xy::from(self.hole.pin);
-        self.settle(&near, |sweep, state| {
-            sweep.expected_touch(&sweep.touch.shot(state.spot, pin))
-        });
-        self.near = near;
+        let rows = match self.plan.near_rows.take() {
+            Some(rows) => rows,
+            None => Arc::new(self.near_rows()),
+        };
+        let near = self.near.iter().zip(rows.iter());
+        settle(&mut self.values, near);
+        self.plan.near_rows = Some(rows);
     }
 
     fn settle_far(&mut self) {
-        let far = std::mem::take(&mut self.far);
-        self.settle(&far, |sweep, state| {
-            let choice = sweep.choices[state.mesh][state.layer][state.node];
-            choice.map_or_else(
-                || sweep.values.node(state.mesh, state.layer, state.node),
-                |choice| sweep.field.expected(&sweep.values, state.spot, choice),
-            )
-        });
-        self.far = far;
+        self.find_far_rows();
+        let rows = self.plan.far_rows.iter();
+        let far = self.far.iter().zip(rows);
+        let known = far.filter_map(|(state, row)| row.as_deref().map(|row| (state, row)));
+        settle(&mut self.values, known);
     }
 
-    fn settle(&mut self, states: &[State], expected: impl Fn(&Self, State) -> f32) {
-        for _ in 0..MOST_SWEEPS {
-            let mut moved = 0.0_f32;
-            for &state in states {
-                let before = self.values.node(state.mesh, state.layer, state.node);
-                let after = expected(self, state);
-                self.values
-                    .set_node(state.mesh, state.layer, state.node, after);
-                moved = moved.max((after - before).abs());
-            }
-            if moved < SETTLED {
-                break;
+    fn near_rows(&self) -> Vec<Row> {
+        let pin = Xy::from(self.hole.pin);
+        let mut maker = RowMaker::default();
+        let touch = |state: &State| self.touch_row(&self.touch.shot(state.spot, pin), &mut maker);
+        self.near.iter().map(touch).collect()
+    }
+
+    fn find_far_rows(&mut self) {
+        let mut maker = RowMaker::default();
+        for (state, row) in self.far.iter().zip(&mut self.plan.far_rows) {
+            let choice = self.plan.choices[state.mesh][state.layer][state.node];
+            if let (None, Some(choice)) = (&row, choice) {
+                let found = self.field.row(&self.values, state.spot, choice, &mut maker);
+                *row = Some(Arc::new(found));
             }
         }
     }
 
-    fn expected_touch(&self, shot: &TouchShot<'_>) -> f32 {
+    fn touch_row(&self, shot: &TouchShot<'_>, maker: &mut RowMaker) -> Row {
         let ground = &self.meshes.ground;
         let (normal, mishits) = shot.counts();
-        let normal = self.mean((0..normal).map(|index| shot.normal(ground, index)));
-        let mishit = self.mean((0..mishits).map(|index| shot.mishit(ground, index)));
-        let share = shot.mishit_share;
-        let missed = (1.0 - share) * (1.0 - shot.holed);
-        let settled = (1.0 - share) * shot.holed + missed * normal.strokes + share * mishit.strokes;
-        let replayed = missed * normal.replayed + share * mishit.replayed;
-        settled / (1.0 - replayed).max(0.02)
-    }
-
-    fn mean(&self, ends: impl ExactSizeIterator<Item = Finish>) -> Mean {
-        let count = ends.len().max(1) as f32;
-        let mut mean = Mean::default();
-        for end in ends {
-            mean.add(&end, &self.values);
+        let struck = 1.0 - shot.mishit_share;
+        maker.settle(struck * shot.holed);
+        let share = struck * (1.0 - shot.holed) / normal as f32;
+        for index in 0..normal {
+            maker.add(&self.values, &shot.normal(ground, index), share);
         }
-        mean.divided_by(count)
+        let share = shot.mishit_share / mishits as f32;
+        for index in 0..mishits {
+            maker.add(&self.values, &shot.mishit(ground, index), share);
+        }
+        maker.take()
+    }
+}
+
+/// Sweeps values until none moves any more.
+fn settle<'r>(values: &mut Values, rows: impl Iterator<Item = (&'r State, &'r Row)> + Clone) {
+    for _ in 0..MOST_SWEEPS {
+        let mut moved = 0.0_f32;
+        for (state, row) in rows.clone() {
+            let before = values.node(state.mesh, state.layer, state.node);
+            let after = row.expected(values);
+            values.set_node(state.mesh, state.layer, state.node, after);
+            moved = moved.max((after - before).abs());
+        }
+        if moved < SETTLED {
+            break;
+        }
     }
 }
 

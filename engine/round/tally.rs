@@ -2,6 +2,9 @@
 
 use super::part::Part;
 
+/// The scores of every hole are kept of this many rounds: 2000 records of 20.
+pub const ROUNDS_KEPT: u64 = 40_000;
+
 /// Counts of one hole over all rounds.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct HoleTally {
@@ -45,6 +48,8 @@ pub struct Tally {
     pub shots: [u64; Part::ALL.len()],
     /// By hole.
     pub holes: Vec<HoleTally>,
+    /// The first rounds hole by hole, one round after the other, [`ROUNDS_KEPT`] at most.
+    pub scores: Vec<u8>,
 }
 
 impl Tally {
@@ -62,6 +67,7 @@ impl Tally {
             lost: Default::default(),
             shots: Default::default(),
             holes: vec![HoleTally::default(); holes],
+            scores: Vec::new(),
         }
     }
 
@@ -85,6 +91,7 @@ impl Tally {
             hole.fairways += more.fairways;
             hole.greens += more.greens;
         }
+        self.scores.extend_from_slice(&other.scores);
     }
 
     /// Mean score.

@@ -129,6 +129,23 @@ impl Mesh {
         (row * self.columns + column, right, along)
     }
 
+    /// The nodes around a place and their weights, and the strokes for lying outside the mesh.
+    fn reading(&self, base: usize, at: Xy) -> Reading {
+        let (node, right, along) = self.cell(at);
+        let node = base + node;
+        let weight = |node: usize, across: f32, along: f32| (node as u32, across * along);
+        let above = node + self.columns;
+        Reading::Nodes {
+            nodes: [
+                weight(node, 1.0 - right, 1.0 - along),
+                weight(node + 1, right, 1.0 - along),
+                weight(above, 1.0 - right, along),
+                weight(above + 1, right, along),
+            ],
+            extra: BEYOND_STROKES_PER_YD * self.beyond_yd(at),
+        }
+    }
+
     /// The four nodes around a place.
     #[must_use]
     pub fn corners(&self, at: Xy) -> [usize; 4] {
@@ -278,12 +295,22 @@ fn near_box(hole: &Hole) -> (Xy, Xy) {
     )
 }
 
-/// Steps of the table of putts, and how far it reaches: 50 yd.
+/// Steps of the table of putts, and how far it reaches: 100 yd, farther than any green. Beyond, the last is held.
 const PUTT_STEPS_PER_YD: f32 = 10.0;
-const PUTT_STEPS: usize = 501;
+const PUTT_STEPS: usize = 1001;
 
-fn expected_putts(putts: &PuttTable, distance_yd: f32) -> f32 {
-    putts.expected(f64::from(distance_yd * FEET)) as f32
+/// Where a spot's expected strokes are read off.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Reading {
+    /// Between two steps of the table of putts: the steps and their weights.
+    Putts([(u32, f32); 2]),
+    /// Between nodes: their numbers and weights, and strokes on top.
+    Nodes {
+        /// Numbers as [`Values::sum_nodes`] takes them.
+        nodes: [(u32, f32); 4],
+        /// Strokes for lying outside the mesh.
+        extra: f32,
+    },
 }
 
 /// Expected strokes of one golfer everywhere on one hole.
@@ -294,7 +321,8 @@ pub struct Values<'a> {
     /// Expected putts from every tenth of a yard.
     putts_by_distance: Vec<f32>,
     pin: Xy,
-    layers: [[Vec<f32>; LAYERS]; 2],
+    /// Nodes of both meshes, layer by layer.
+    nodes: Vec<f32>,
     /// From the tee.
     pub tee: f32,
 }
@@ -306,23 +334,20 @@ impl<'a> Values<'a> {
         let pin = Xy::from(hole.pin);
         let guess =
             |at: Xy, layer: usize| 2.5 + pin.seen_from(at).length() / 190.0 + 0.2 * layer as f32;
-        let layers = std::array::from_fn(|mesh| {
-            let mesh: &Mesh = &meshes.meshes[mesh];
-            std::array::from_fn(|layer| {
-                (0..mesh.len())
-                    .map(|node| guess(mesh.place(node), layer))
-                    .collect()
+        let nodes = meshes.meshes.iter().flat_map(|mesh| {
+            (0..LAYERS).flat_map(move |layer| {
+                (0..mesh.len()).map(move |node| guess(mesh.place(node), layer))
             })
         });
-        let putts_by_distance = (0..PUTT_STEPS)
-            .map(|step| expected_putts(putts, step as f32 / PUTT_STEPS_PER_YD))
-            .collect();
+        let distance_ft = |step: usize| f64::from(step as f32 / PUTT_STEPS_PER_YD * FEET);
         Self {
             meshes,
             putts,
-            putts_by_distance,
+            putts_by_distance: (0..PUTT_STEPS)
+                .map(|step| putts.expected(distance_ft(step)) as f32)
+                .collect(),
             pin,
-            layers,
+            nodes: nodes.collect(),
             tee: 4.0,
         }
     }
@@ -332,23 +357,54 @@ impl<'a> Values<'a> {
     #[must_use]
     pub fn at(&self, spot: Spot) -> f32 {
         match spot.lie {
-            Lie::Green => self.putts_from(self.pin.seen_from(spot.at).length()),
+            Lie::Green => {
+                let [(step, near), (next, far)] = self.putt_steps(spot.at);
+                near * self.putts_by_distance[step as usize]
+                    + far * self.putts_by_distance[next as usize]
+            }
             lie => {
                 let mesh = self.meshes.mesh_at(spot.at);
-                self.meshes.meshes[mesh].interpolate(&self.layers[mesh][layer_of(lie)], spot.at)
+                let first = self.first(mesh, layer_of(lie));
+                let layer = &self.nodes[first..first + self.meshes.meshes[mesh].len()];
+                self.meshes.meshes[mesh].interpolate(layer, spot.at)
             }
         }
     }
 
-    /// Expected putts, from a table in even steps: the inner loops ask for them most often of all.
-    #[inline]
-    fn putts_from(&self, distance_yd: f32) -> f32 {
-        let at = distance_yd * PUTT_STEPS_PER_YD;
-        let step = at as usize;
-        match self.putts_by_distance.get(step..step + 2) {
-            Some([near, far]) => near + (far - near) * (at - step as f32),
-            _ => expected_putts(self.putts, distance_yd),
+    /// Where [`Self::at`] reads a spot's expected strokes off.
+    #[must_use]
+    pub fn reading(&self, spot: Spot) -> Reading {
+        match spot.lie {
+            Lie::Green => Reading::Putts(self.putt_steps(spot.at)),
+            lie => {
+                let mesh = self.meshes.mesh_at(spot.at);
+                let first = self.first(mesh, layer_of(lie));
+                self.meshes.meshes[mesh].reading(first, spot.at)
+            }
         }
+    }
+
+    /// The steps of the table of putts around a place, and their weights.
+    #[inline]
+    fn putt_steps(&self, at: Xy) -> [(u32, f32); 2] {
+        let at = self.pin.seen_from(at).length() * PUTT_STEPS_PER_YD;
+        let step = (at as u32).min(PUTT_STEPS as u32 - 2);
+        let share = (at - step as f32).min(1.0);
+        [(step, 1.0 - share), (step + 1, share)]
+    }
+
+    /// Weighted sum of nodes.
+    #[inline]
+    #[must_use]
+    pub fn sum_nodes(&self, weights: &[(u32, f32)]) -> f32 {
+        weighted(&self.nodes, weights)
+    }
+
+    /// Weighted sum of steps of the table of putts.
+    #[inline]
+    #[must_use]
+    pub fn sum_putts(&self, weights: &[(u32, f32)]) -> f32 {
+        weighted(&self.putts_by_distance, weights)
     }
 
     /// The golfer's putts on this green.
@@ -358,19 +414,46 @@ impl<'a> Values<'a> {
     }
 
     /// Takes over another golfer's values of the same hole, as a better first guess.
-    pub fn copy_layers(&mut self, other: &Self) {
-        self.layers.clone_from(&other.layers);
+    pub fn copy_nodes(&mut self, other: &Self) {
+        self.nodes.clone_from(&other.nodes);
         self.tee = other.tee;
+    }
+
+    /// The first node of a layer.
+    #[inline]
+    fn first(&self, mesh: usize, layer: usize) -> usize {
+        let [far, near] = &self.meshes.meshes;
+        if mesh == 0 {
+            layer * far.len()
+        } else {
+            LAYERS * far.len() + layer * near.len()
+        }
     }
 
     /// A node's value.
     #[must_use]
     pub fn node(&self, mesh: usize, layer: usize, node: usize) -> f32 {
-        self.layers[mesh][layer][node]
+        self.nodes[self.first(mesh, layer) + node]
     }
 
     /// Sets a node's value.
     pub fn set_node(&mut self, mesh: usize, layer: usize, node: usize, value: f32) {
-        self.layers[mesh][layer][node] = value;
+        let first = self.first(mesh, layer);
+        self.nodes[first + node] = value;
     }
+}
+
+/// Σ weight·value. In four sums side by side, since one would wait for itself.
+#[inline]
+fn weighted(values: &[f32], weights: &[(u32, f32)]) -> f32 {
+    let term = |&(index, weight): &(u32, f32)| weight * values[index as usize];
+    let mut sums = [0.0_f32; 4];
+    let fours = weights.chunks_exact(4);
+    let rest: f32 = fours.remainder().iter().map(term).sum();
+    for four in fours {
+        for (sum, weight) in sums.iter_mut().zip(four) {
+            *sum += term(weight);
+        }
+    }
+    (sums[0] + sums[1]) + (sums[2] + sums[3]) + rest
 }

@@ -94,8 +94,8 @@ fn greens(clubs: &Clubs, page: Page) -> String {
         rows.add_row(std::iter::once(row.club.clone()).chain(shares));
     }
     let note = format!(
-        "Of 100 shots that pitch on a level green {} {unit} deep and {} {unit} wide, misses included, so many stay on \
-         it, aimed where most do.",
+        "Of 100 shots that pitch in the front half of a level green {} {unit} deep and {} {unit} wide, misses \
+         included, so many stay on it.",
         yards(GREEN_DEPTH_YD, page),
         yards(GREEN_WIDTH_YD, page),
         unit = page.reading.length_unit()
@@ -160,11 +160,11 @@ fn sentences(clubs: &Clubs, page: Page) -> Vec<String> {
                 tied(&format!("{} {unit}", yards(*gap_yd, page)))
             )),
             Finding::LongestToHold { club, held_pct } => all.push(format!(
-                "The longest club that holds a medium green is your {club}: {} of its shots that pitch on one stay.",
+                "The longest club that holds a medium green is your {club}: {} of its shots on target stay on it.",
                 tied(&pct(Some(*held_pct)))
             )),
             Finding::NothingHolds => all.push(
-                "No club holds a medium green: with none do half of the shots that pitch on one stay.".into(),
+                "No club holds a medium green: with none do half of the shots on target stay on it.".into(),
             ),
             Finding::LoftMissing(loft) => missing.push(loft),
             Finding::LoftAdded(loft) => added.push(loft),

@@ -1,8 +1,10 @@
 //! A golfer's figures on a course, for people.
 
 use crate::cost::figures::{Figures, HoleFigures};
+use crate::cost::rated::RatedFigures;
 use crate::units::Length;
 
+use super::card::index;
 use super::page::Page;
 use super::table::{number, pct, table, text};
 
@@ -11,7 +13,8 @@ const ROOM_FOR_OVER_PAR: usize = 48;
 
 /// The figures of `play`.
 #[must_use]
-pub fn figures(golfer: &str, course: &str, figures: &Figures, page: Page) -> String {
+pub fn figures(golfer: &str, course: &str, rated: &RatedFigures, page: Page) -> String {
+    let figures = &rated.figures;
     let par: u32 = figures.holes.iter().map(|hole| u32::from(hole.par)).sum();
     let rounds = match figures.rounds {
         1 => "1 round".to_owned(),
@@ -22,10 +25,30 @@ pub fn figures(golfer: &str, course: &str, figures: &Figures, page: Page) -> Str
     for (name, figure, remark) in totals(figures) {
         out += &page.figure(name, &figure, &remark);
     }
+    if let Some(index_shown) = rated.index.map(index) {
+        let remark = "of such rounds, the best 8 of each 20";
+        out += &page.figure("Handicap index", &format!(" {index_shown}"), remark);
+    }
+    if let Some(rating) = rating(rated) {
+        out += &page.paragraph(&rating);
+    }
     out.push('\n');
     out += &holes(figures, page);
     out.push('\n');
     out + &page.paragraph("Estimates from a model, not promises.")
+}
+
+/// The course's rating in a sentence.
+fn rating(rated: &RatedFigures) -> Option<String> {
+    let how = if rated.is_stated {
+        "as the course file states it"
+    } else {
+        "by play"
+    };
+    Some(format!(
+        "Course rating {:.1}, bogey rating {:.1}, slope rating {}, {how}.",
+        rated.course_rating?, rated.bogey_rating?, rated.slope_rating?
+    ))
 }
 
 /// Name, figure and remark of each line.

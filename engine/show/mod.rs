@@ -12,6 +12,8 @@ pub mod figures;
 pub mod fit;
 #[cfg(feature = "program")]
 pub mod flight;
+#[cfg(feature = "program")]
+pub mod handicap;
 pub mod page;
 pub mod reading;
 #[cfg(feature = "program")]

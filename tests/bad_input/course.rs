@@ -118,6 +118,47 @@ fn two_holes_of_one_number_are_told() {
 }
 
 #[test]
+fn two_holes_of_one_stroke_index_are_told() {
+    let hole = |stroke_index: u32| {
+        format!(
+            "[[holes]]\nstroke_index = {stroke_index}\npar = 4\nlength_yd = 400\ngreen = {{ depth_yd = 30, width_yd = 24 }}\n"
+        )
+    };
+    assert_snapshot!(read(&format!("name = 'Two'\n{}{}{}", hole(3), hole(1), hole(3))), @r#"
+    course.toml:13:16: there are two holes of stroke index 3
+    hint: give each hole its own, or leave all out
+    "#);
+}
+
+#[test]
+fn a_stated_rating_makes_sense() {
+    let hole = "[[holes]]\npar = 4\nlength_yd = 400\ngreen = { depth_yd = 30, width_yd = 24 }\n";
+    let rated = |rating: &str| read(&format!("name = 'Rated'\n{rating}\n{hole}"));
+    assert_eq!(
+        rated("[rating]\ncourse_rating = 71.2\nslope_rating = 128"),
+        "no fault"
+    );
+    assert_snapshot!(rated("[rating.men]\ncourse_rating = 71.2\nslope_rating = 156\n[rating.women]\nslope_rating = 128.5"), @r#"
+    course.toml:4:16: `slope_rating` must be a whole number from 55 to 155, not 156
+    hint: write for instance `slope_rating = 128`
+    course.toml:5:1: `course_rating` is missing in the rating of women
+    hint: write for instance `course_rating = 71.2`
+    course.toml:6:16: `slope_rating` must be a whole number from 55 to 155, not 128.5
+    hint: write for instance `slope_rating = 128`
+    "#);
+    assert_snapshot!(rated("[rating]\nslope = 128\nbogey_rating = 70\ncourse_rating = 71.2\nslope_rating = 113"), @r#"
+    course.toml:3:1: there is no key `slope` in `rating`
+    hint: the keys here are `men`, `women`, `course_rating`, `slope_rating` and `bogey_rating`
+    course.toml:4:16: `bogey_rating` is 70, no more than the course rating of 71.2
+    hint: a bogey golfer takes more strokes than a scratch golfer
+    "#);
+    assert_snapshot!(rated("rating = 71.2"), @r#"
+    course.toml:2:10: `rating` must be a table, not 71.2
+    hint: write for instance `rating = { men = { course_rating = 71.2, slope_rating = 128 } }`
+    "#);
+}
+
+#[test]
 fn an_outline_that_crosses_itself_is_told_corner_by_corner() {
     assert_snapshot!(with("areas = [{ lie = 'water', outline_yd = [[30, 100], [60, 140], [60, 100], [30, 140]] }]"), @r#"
     course.toml:6:40: the outline crosses itself: the side from point 1 to 2 meets the side from 3 to 4

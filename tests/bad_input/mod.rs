@@ -6,6 +6,7 @@ mod course;
 mod files;
 mod player;
 mod program;
+mod scores;
 
 use costcard::files::Faults;
 

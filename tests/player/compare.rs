@@ -82,7 +82,7 @@ fn cries_wolf(seed: u64) -> bool {
     let mut rng = ChaCha8Rng::seed_from_u64(seed);
     let mut clubs = patterns(seed);
     for (_, pattern) in &mut clubs {
-        pattern.tail_dof = if seed % 2 == 0 { 2.2 } else { 6.0 };
+        pattern.tail_dof = if seed.is_multiple_of(2) { 2.2 } else { 6.0 };
         pattern.mishit.share = 0.12;
     }
     let counts = [0, 1].map(|_| rng.random_range(5..=20));

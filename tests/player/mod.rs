@@ -5,6 +5,7 @@
 mod compare;
 mod compare_loft;
 mod coverage;
+mod delivery;
 mod fit;
 mod levels;
 mod players;

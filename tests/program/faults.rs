@@ -55,7 +55,7 @@ fn an_unknown_key_and_a_number_out_of_range() {
     2 | handicap = 12
       | ^^^^^^^^
       |
-      = hint: the keys here are `name`, `description`, `handicap_index`, `sex`, `hand`, `figures`, `strikes`, `clubs`, `short_game`, `sand` and `putting`
+      = hint: the keys here are `name`, `description`, `handicap_index`, `sex`, `hand`, `figures`, `strikes`, `map`, `fitted_to`, `assumed_clubs`, `loft_shift_deg`, `clubs`, `short_game`, `sand` and `putting`
 
     error: `handicap_index` must be a number from -6 to 36 (a plus handicap is negative), not 99
      --> ann.toml:3:18
@@ -116,9 +116,9 @@ fn an_unknown_part() {
 fn a_goal_out_of_range_or_no_number() {
     let line = ["rank", "demo:rowan", "demo:parkland", "--goal"];
     insta::assert_snapshot!(told(&[&line[..], &["40"]].concat()), @r#"
-    error: `--goal` is 40, but goals reach from -6 (a plus handicap is written negative) to 36
+    error: `--goal` is 40, but handicaps reach from -6 (a plus handicap is written negative) to 36
 
-    hint: write the handicap index the player wants, such as 9 or 5.4
+    hint: write a handicap index such as 9 or 5.4
     "#);
     insta::assert_snapshot!(told(&[&line[..], &["low"]].concat()), @r#"
     error: `--goal` must be a handicap index, not `low`
@@ -179,7 +179,7 @@ fn strikes_are_no_player() {
     insta::assert_snapshot!(told_of("ann.csv", "club,ball_speed_mph\ndriver,140\n"), @r#"
     error: ann.csv: these are strikes, not a player
 
-    hint: write a player file that names them: `strikes = "ann.csv"`
+    hint: add the handicap index of who hit them, as `--handicap 12.4`; or make a player file of them with `costcard fit`
     "#);
 }
 
@@ -189,9 +189,9 @@ fn a_file_that_is_nothing_of_the_kind() {
     fs::write(folder.path().join("letter"), "Dear Ann\n").expect("written");
     fs::write(folder.path().join("empty.toml"), "").expect("written");
     insta::assert_snapshot!(told_by(&costcard_in(folder.path(), &["check", "letter", "empty.toml"])), @r#"
-    error: letter: this is neither a player, nor a course, nor a sheet of strikes
+    error: letter: this is neither a player, nor a course, nor a sheet of strikes or scores
 
-    hint: players and courses are TOML files of `key = value` lines, strikes a CSV file
+    hint: players and courses are TOML files of `key = value` lines, strikes and scores CSV files
 
     error: empty.toml: this file is empty
 

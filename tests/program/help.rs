@@ -2,7 +2,9 @@
 
 use super::{costcard, stdout};
 
-const COMMANDS: [&str; 7] = ["", "rank", "play", "flight", "fit", "compare", "check"];
+const COMMANDS: [&str; 9] = [
+    "", "rank", "play", "clubs", "flight", "fit", "compare", "handicap", "check",
+];
 
 /// The example that stands in the help of a command.
 fn example(command: &str) -> String {
@@ -39,6 +41,8 @@ fn the_example_of_every_help_works() {
         if matches!(words[0], "rank" | "play") {
             // As it stands, but quicker.
             words.extend(["--rounds", "100"]);
+        } else if words[0] == "check" {
+            words.push("--no-rating");
         }
         assert_ne!(stdout(&words), "", "{example}");
     }

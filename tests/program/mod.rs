@@ -5,6 +5,7 @@
 mod compare;
 mod faults;
 mod fit;
+mod handicap;
 mod help;
 mod json;
 mod people;

@@ -6,6 +6,7 @@ use costcard::ball::air::{Air, Atmosphere};
 use costcard::ball::flight::{Flight, fly, fly_with};
 use costcard::ball::turf::{Firmness, Slope, Surface, Turf};
 use costcard::units::{Angle, Length, Speed, Spin, Temperature};
+use wide::f64x4;
 
 use super::{number, table};
 
@@ -27,10 +28,12 @@ fn standard() -> Atmosphere {
 struct SmitsSmith;
 
 impl Coefficients for SmitsSmith {
-    fn drag_and_lift(&self, flow: &Flow) -> (f64, f64) {
-        let s = flow.spin_ratio;
-        let wave = (std::f64::consts::PI * (flow.reynolds - 90_000.0) / 200_000.0).sin();
-        (0.24 + 0.18 * s + 0.06 * wave, 0.54 * s.powf(0.4))
+    fn drag_and_lift(&self, flow: &Flow) -> (f64x4, f64x4) {
+        flow.ball_by_ball(|flow| {
+            let s = flow.spin_ratio;
+            let wave = (std::f64::consts::PI * (flow.reynolds - 90_000.0) / 200_000.0).sin();
+            (0.24 + 0.18 * s + 0.06 * wave, 0.54 * s.powf(0.4))
+        })
     }
 }
 
@@ -38,11 +41,9 @@ impl Coefficients for SmitsSmith {
 struct Quintavalla;
 
 impl Coefficients for Quintavalla {
-    fn drag_and_lift(&self, flow: &Flow) -> (f64, f64) {
-        (
-            0.171 + 0.62 * flow.spin_ratio,
-            0.083 + 0.885 * flow.spin_ratio,
-        )
+    fn drag_and_lift(&self, flow: &Flow) -> (f64x4, f64x4) {
+        let s = flow.spin_ratio;
+        (s * 0.62 + 0.171, s * 0.885 + 0.083)
     }
 }
 
@@ -71,7 +72,7 @@ impl BearmanHarvey {
         along(speed_mps, rows.len(), |i| rows[i][0], |i| rows[i][column])
     }
 
-    fn read_off(&self, flow: &Flow, column: usize) -> f64 {
+    fn read_off(&self, flow: &Flow<f64>, column: usize) -> f64 {
         let spin_rpm = Spin::from_rad_s(flow.spin_rad_s).rpm();
         let blocks = self.rows.len() / SPEEDS;
         along(
@@ -91,8 +92,8 @@ fn along(at: f64, points: usize, x: impl Fn(usize) -> f64, y: impl Fn(usize) -> 
 }
 
 impl Coefficients for BearmanHarvey {
-    fn drag_and_lift(&self, flow: &Flow) -> (f64, f64) {
-        (self.read_off(flow, 2), self.read_off(flow, 3))
+    fn drag_and_lift(&self, flow: &Flow) -> (f64x4, f64x4) {
+        flow.ball_by_ball(|flow| (self.read_off(flow, 2), self.read_off(flow, 3)))
     }
 }
 

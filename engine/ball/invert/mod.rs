@@ -1,10 +1,10 @@
 //! The flight turned round: from where a ball went to how it was struck.
 //!
 //! The likeliest strike, given how closely the flight was read and how far strikes are from the usual one of the club:
-//! damped least squares (K. Levenberg 1944, D.W. Marquardt 1963) over the flight of [`fly`]. What the flight cannot tell
-//! stays near the usual strike, and the uncertainty says so. With short clubs that is the spin: lift and drag level off
-//! towards a spin ratio of 0.4, and a pitching wedge at 7500 rpm flies within a yard of one at 11 000. Launch is told
-//! well by the flight of every club.
+//! damped least squares (K. Levenberg 1944, D.W. Marquardt 1963) over the flight of [`super::flight`]. What the flight
+//! cannot tell stays near the usual strike, and the uncertainty says so. With short clubs that is the spin: lift and
+//! drag level off towards a spin ratio of 0.4, and a pitching wedge at 7500 rpm flies within a yard of one at 11 000.
+//! Launch is told well by the flight of every club.
 
 mod search;
 
@@ -127,8 +127,8 @@ const CONTRADICTED: f64 = 4.0;
 /// let seen = Seen {
 ///     carry: flight.carry, side: Some(flight.side), apex: Some(flight.apex), descent: Some(flight.descent),
 /// };
-/// let found = invert(&seen, &Known::default(), &usual, &Reading::DEVICE, &air).unwrap();
-/// assert!((found.strike.launch.deg() - 12.0).abs() < 0.25);
+/// let found = invert(&seen, &Known::default(), &usual, &Reading::EXACT, &air).unwrap();
+/// assert!((found.strike.launch.deg() - 12.0).abs() < 0.01);
 /// ```
 pub fn invert(
     seen: &Seen,

@@ -4,6 +4,10 @@
 //! name = "Alder Hollow"
 //! description = "A short parkland course."
 //!
+//! [rating]                        # may be left out: the course is then rated by play
+//! men = { course_rating = 71.2, slope_rating = 128, bogey_rating = 95.0 }
+//! women = { course_rating = 74.0, slope_rating = 131 }
+//!
 //! [conditions]                    # all may be left out; a hole may have its own
 //! firmness = "soft"               # turf: soft, medium, firm or a number from 0 to 1 (default medium)
 //! wind_mph = 8                    # at 10 m, as weather reports give it (default calm)
@@ -38,6 +42,9 @@
 //! ]
 //! ```
 //!
+//! **Rating.** By men and women, or `course_rating`, `slope_rating` and `bogey_rating` in `rating` itself for both. A
+//! bogey rating left out follows from the slope. Of a course of nine holes it is that of nine holes.
+//!
 //! **Line of play.** The tee is at (0, 0), +y is the direction of play from it, x grows to the right. Either
 //! `length_yd` with `dogleg`s, or `line_yd = [[0, 0], [10, 230], [90, 400]]`, whose last point is the middle of the
 //! green; with both, length and line must agree within 3 %. Every distance `…at_yd`, `from_yd` and `to_yd` is
@@ -66,6 +73,7 @@ mod corridor;
 mod green;
 mod hole;
 mod line;
+mod rating;
 
 use rayon::prelude::*;
 
@@ -78,7 +86,14 @@ use conditions::Conditions;
 use hole::{Defaults, Draft};
 
 /// Keys of the file.
-const KEYS: [&str; 5] = ["name", "description", "conditions", "defaults", "holes"];
+const KEYS: [&str; 6] = [
+    "name",
+    "description",
+    "rating",
+    "conditions",
+    "defaults",
+    "holes",
+];
 
 /// Most holes of a course.
 const MOST_HOLES: usize = 36;
@@ -112,7 +127,9 @@ fn read_course(file: &Table<'_>) -> Option<Course> {
         );
         return None;
     }
+    let ratings = rating::read(&file.may("rating", rating::EXAMPLE), tables.len());
     let numbers = read_numbers(file, &tables);
+    check_stroke_indexes(file, &tables);
     let drafts: Vec<Option<Draft>> = (tables.into_iter().zip(numbers))
         .map(|(table, number)| hole::read(table, number, &conditions, &defaults))
         .collect();
@@ -127,6 +144,7 @@ fn read_course(file: &Table<'_>) -> Option<Course> {
     Some(Course {
         name: name?,
         description,
+        ratings,
         holes: holes.into_iter().collect::<Option<_>>()?,
     })
 }
@@ -151,6 +169,23 @@ fn read_numbers(file: &Table<'_>, tables: &[Table<'_>]) -> Vec<Option<u32>> {
         numbers.push(number);
     }
     numbers
+}
+
+/// Notes holes that share a stroke index.
+fn check_stroke_indexes(file: &Table<'_>, tables: &[Table<'_>]) {
+    let mut known = Vec::new();
+    for table in tables.iter().filter(|table| table.has("stroke_index")) {
+        // Whether the value itself is right is noted where the hole is read.
+        let Some(index) = table.may("stroke_index", "7").bare_whole() else {
+            continue;
+        };
+        if known.contains(&index) {
+            let message = format!("there are two holes of stroke index {index}");
+            let hint = "give each hole its own, or leave all out";
+            file.fault(table.place("stroke_index"), message, hint);
+        }
+        known.push(index);
+    }
 }
 
 /// Lies that may stand at `lie` of an area.

@@ -87,13 +87,8 @@ impl<'a> Entry<'a> {
     /// A whole number within a range.
     #[must_use]
     pub fn whole(&self, range: RangeInclusive<u32>) -> Option<u32> {
-        let number = match self.value?.get_ref() {
-            DeValue::Integer(integer) => {
-                i64::from_str_radix(integer.as_str(), integer.radix()).ok()
-            }
-            _ => None,
-        };
-        number
+        self.value?;
+        self.bare_whole()
             .and_then(|number| u32::try_from(number).ok())
             .filter(|number| range.contains(number))
             .or_else(|| {
@@ -252,6 +247,16 @@ impl<'a> Entry<'a> {
     pub fn note<T>(&self, message: String, hint: String) -> Option<T> {
         self.collector.add(self.span()?, message, Some(hint));
         None
+    }
+
+    /// A whole number, if one stands there; nothing is noted where none does.
+    pub(crate) fn bare_whole(&self) -> Option<i64> {
+        match self.value?.get_ref() {
+            DeValue::Integer(integer) => {
+                i64::from_str_radix(integer.as_str(), integer.radix()).ok()
+            }
+            _ => None,
+        }
     }
 
     fn bare_number(&self) -> Option<f64> {

@@ -190,7 +190,8 @@ fn no_row(inputs: &[Input], named: &super::RowName) -> Faults {
         span: None,
         message: format!("there is no shot in row {}", named.row),
         hint: Some(
-            "a row is named by its line in the sheet, where the column names are line 1".to_owned(),
+            "a row is named by its line in the sheet, counted from the first line of the file"
+                .to_owned(),
         ),
     }
     .into()

@@ -163,7 +163,6 @@ struct Sheet {
     /// Whether the next row may be one of units.
     under_header: bool,
     shots: usize,
-    last_row: usize,
     passed: Vec<Passed>,
     passed_more: usize,
 }
@@ -206,7 +205,6 @@ impl Sheet {
             decimal,
             under_header: true,
             shots: 0,
-            last_row: number,
             passed: Vec::new(),
             passed_more: 0,
         };
@@ -226,7 +224,6 @@ impl Sheet {
 
     /// Reads one row.
     fn row(&mut self, number: usize, text: &str, map: &ColumnMap, take: &mut Take<'_>) {
-        self.last_row = number;
         if !self.splitter.split(text) {
             let message = "a quoted cell is not closed on its line".to_owned();
             let hint = "close it with a second `\"`, or remove the first";
@@ -366,10 +363,12 @@ impl Sheet {
 
     fn close(mut self) -> Result<Read, Faults> {
         if self.told.total() == 0 && self.shots == 0 {
-            let row = self.last_row;
-            let message = "this file has column names but no shots".to_owned();
-            let hint = "each line after the column names is one shot";
-            self.told.add(row, "", 0..0, message, hint);
+            self.told.list.push(Fault {
+                source: Source::new(&self.told.name, ""),
+                span: None,
+                message: "this file has column names but no shots".to_owned(),
+                hint: Some("each line after the column names is one shot".to_owned()),
+            });
         }
         if self.told.total() > 0 {
             return Err(self.told.faults());

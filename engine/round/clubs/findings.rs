@@ -62,8 +62,8 @@ pub struct Loft {
     pub plays_like: String,
 }
 
-/// Everything that stands out. What is assumed from the handicap is the level's and not the player's: gaps between two
-/// such clubs and their lofts are not told.
+/// Everything that stands out. What is assumed from the handicap is the level's and not the player's: gaps beside such
+/// clubs and their lofts are not told.
 #[must_use]
 pub fn findings(player: &Golfer, rows: &[ClubRow]) -> Vec<Finding> {
     let clubs: Vec<Club> = player.clubs.iter().map(|entry| entry.club).collect();
@@ -79,7 +79,7 @@ pub fn findings(player: &Golfer, rows: &[ClubRow]) -> Vec<Finding> {
 fn gap(longer: &ClubRow, shorter: &ClubRow, club: Club) -> Option<Finding> {
     let gap_yd = longer.carry_yd - shorter.carry_yd;
     let clubs = || [longer.club.clone(), shorter.club.clone()];
-    if longer.assumed && shorter.assumed {
+    if longer.assumed || shorter.assumed {
         None
     } else if gap_yd < OVERLAP_YD {
         Some(Finding::Overlap {

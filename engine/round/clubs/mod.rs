@@ -70,7 +70,8 @@ pub struct ClubRow {
     pub delivery: DeliveryRow,
 }
 
-/// Share of the shots that pitch on the green that stay on it, percent.
+/// Share of the shots on target that stay on the green, percent: of those that pitch in the front half of a level
+/// green of [`GREEN_DEPTH_YD`] by [`GREEN_WIDTH_YD`], Stimpmeter 10.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct HeldPct {
     /// On a soft green.
