@@ -72,15 +72,17 @@ impl Contrast {
     /// How far the change is from nothing, on the scale of a normal distribution whatever the degrees of freedom, so
     /// that clubs with few shots and clubs with many stand on one scale.
     ///
-    /// Source: D.L. Wallace 1959, Ann. Math. Stat. 30, 1124: within 0.02 of the exact figure for 3 and more degrees of
-    /// freedom, which is all that is needed to rank by.
+    /// Source: D.L. Wallace 1959, Ann. Math. Stat. 30, 1124, his second approximation: within 0.02 for 3 and more degrees
+    /// of freedom.
     pub(super) fn size(&self) -> f64 {
         if self.change == 0.0 {
             return 0.0;
         }
-        let t = self.change / self.error;
-        let scale = (8.0 * self.dof + 1.0) / (8.0 * self.dof + 3.0);
-        let size = scale * (self.dof * (t * t / self.dof).ln_1p()).sqrt();
+        let (t, dof) = (self.change / self.error, self.dof);
+        let log = (t * t / dof).ln_1p();
+        let s = 0.184 * (8.0 * dof + 3.0) / (dof * log.sqrt());
+        let scale = 1.0 - 2.0 * (-(-s * s).exp_m1()).sqrt() / (8.0 * dof + 3.0);
+        let size = scale * (dof * log).sqrt();
         if size.is_finite() {
             size.min(CERTAIN)
         } else {
