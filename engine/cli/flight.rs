@@ -6,11 +6,15 @@ use costcard::ball::Strike;
 use costcard::ball::air::{Air, Atmosphere};
 use costcard::ball::flight::{Flight, fly};
 use costcard::ball::turf::{Firmness, Slope, Surface, Turf};
+use costcard::course::Lie;
+use costcard::files::Faults;
+use costcard::rules::hold::{Hold, LandingFacts};
+use costcard::rules::script::trial;
 use costcard::show::flight::{RunRow, flight as show};
 use costcard::units::{Angle, Length, Speed, Spin, Temperature};
 
 use super::args::{Common, FlightArgs};
-use super::output;
+use super::{output, rules};
 
 /// The flight as other programs read it.
 #[derive(Debug, Serialize)]
@@ -23,6 +27,9 @@ struct FlightDocument {
     landing_speed_mph: f64,
     landing_spin_rpm: f64,
     runs: Vec<RunDocument>,
+    /// The scripts in force.
+    #[serde(skip_serializing_if = "<[String]>::is_empty")]
+    rules: Vec<String>,
 }
 
 #[derive(Debug, Serialize)]
@@ -32,10 +39,11 @@ struct RunDocument {
     run_yd: f64,
 }
 
+const GREEN: &str = "green";
 const SURFACES: [(&str, Surface); 3] = [
     ("fairway", Surface::Fairway),
     ("rough", Surface::Rough),
-    ("green", Surface::Green),
+    (GREEN, Surface::Green),
 ];
 const FIRMNESSES: [(&str, Firmness); 3] = [
     ("soft", Firmness::SOFT),
@@ -45,11 +53,41 @@ const FIRMNESSES: [(&str, Firmness); 3] = [
 
 pub fn run(args: &FlightArgs, common: &Common) -> anyhow::Result<()> {
     let flight = fly(&strike(args), &Atmosphere::new(&air(args)));
-    let runs = runs(&flight, args.stimp);
+    let rules = rules::named(&args.rules)?;
+    let mut runs = runs(&flight, args.stimp);
+    if let Some(hold) = &rules.everywhere().hold {
+        let usual = by_rule(&mut runs, &**hold, &flight, args.stimp)?;
+        if !common.json {
+            runs.extend(usual);
+        }
+    }
     if common.json {
-        return output::print_json(&document(&flight, &runs));
+        return output::print_json(&document(&flight, &runs, rules.files()));
     }
     output::print(&show(&flight, &runs, output::page(common)))
+}
+
+/// Puts the runs of a rule in the place of those on the green; gives back the built-in ones.
+fn by_rule(
+    runs: &mut [RunRow<'static>],
+    rule: &dyn Hold,
+    flight: &Flight,
+    stimp_ft: f64,
+) -> Result<Vec<RunRow<'static>>, Faults> {
+    let landing = LandingFacts {
+        ball: flight.landing,
+        carry_yd: flight.carry.yd(),
+        club: None,
+        lie: Lie::Fairway,
+    };
+    let on_green = runs.iter_mut().filter(|(surface, ..)| *surface == GREEN);
+    let mut usual = Vec::new();
+    for ((_, word, run), (_, firmness)) in on_green.zip(FIRMNESSES) {
+        let (ruled, built_in) = trial::on_level_green(rule, &landing, firmness, stimp_ft)?;
+        *run = ruled.along;
+        usual.push(("green, built-in rule", *word, built_in.along));
+    }
+    Ok(usual)
 }
 
 fn strike(args: &FlightArgs) -> Strike {
@@ -84,7 +122,7 @@ fn runs(flight: &Flight, stimp_ft: f64) -> Vec<RunRow<'static>> {
     runs
 }
 
-fn document(flight: &Flight, runs: &[RunRow<'static>]) -> FlightDocument {
+fn document(flight: &Flight, runs: &[RunRow<'static>], rules: &[String]) -> FlightDocument {
     // Adding nothing turns a negative zero into a plain one.
     FlightDocument {
         carry_yd: flight.carry.yd() + 0.0,
@@ -102,5 +140,6 @@ fn document(flight: &Flight, runs: &[RunRow<'static>]) -> FlightDocument {
                 run_yd: run.yd() + 0.0,
             })
             .collect(),
+        rules: rules.to_vec(),
     }
 }

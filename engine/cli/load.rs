@@ -8,7 +8,11 @@ use costcard::player::levels::{self, LevelError};
 use costcard::player::{self, Golfer, Sex};
 use costcard::round::part::Part;
 
+use costcard::rules::Rulebook;
+
+use super::args::Rules;
 use super::kind::{Kind, whole_file};
+use super::rules;
 use super::usage::Usage;
 
 /// What stands before the name of something the program carries inside it.
@@ -16,8 +20,19 @@ pub const DEMO: &str = "demo:";
 /// What stands before the name of a level.
 const LEVEL: &str = "level:";
 
+/// A player, a course and the rules in force on it; the faults of the first two are told at once.
+pub fn all(
+    player: &str,
+    course: &str,
+    scripts: &Rules,
+) -> anyhow::Result<(Golfer, Course, Rulebook)> {
+    let (player, course) = both(player, course)?;
+    let rules = rules::of(&course, scripts)?;
+    Ok((player, course, rules))
+}
+
 /// A player and a course; the faults of both are told at once.
-pub fn both(player: &str, course: &str) -> anyhow::Result<(Golfer, Course)> {
+fn both(player: &str, course: &str) -> anyhow::Result<(Golfer, Course)> {
     if is_swapped(player, course) {
         return Err(Usage {
             message: format!("`{player}` is a course and `{course}` a player"),

@@ -12,6 +12,8 @@ mod output;
 mod play;
 mod rank;
 mod ratings;
+mod rules;
+mod try_script;
 mod usage;
 
 use std::process::ExitCode;

@@ -3,6 +3,7 @@
 
 pub mod bank;
 pub mod choose;
+pub mod counting;
 pub mod draws;
 pub mod finish;
 pub mod ground;
@@ -10,6 +11,7 @@ pub mod part;
 pub mod place;
 pub mod play;
 pub mod row;
+pub mod ruled;
 pub mod side;
 pub mod solve;
 pub mod stage;

@@ -11,4 +11,6 @@ pub mod handicap;
 pub mod page;
 pub mod reading;
 #[cfg(feature = "program")]
+pub mod script;
+#[cfg(feature = "program")]
 mod table;
