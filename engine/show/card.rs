@@ -214,6 +214,7 @@ fn part_table(card: &Card) -> String {
     ];
     headings.extend(ordered_by_rule(card).then_some("worth by\nthe rule"));
     let mut rows = table(headings, 1);
+    let decimals = worth_decimals(&card.parts);
     for cost in parts {
         let mut cells = vec![
             format!("{}{}", cost.part.name(), mark(cost.measured)),
@@ -221,7 +222,7 @@ fn part_table(card: &Card) -> String {
             number(cost.lost, 1),
             number(cost.shots, 1),
         ];
-        cells.extend(cost.worth.map(significant));
+        cells.extend(cost.worth.map(|worth| number(worth, decimals)));
         rows.add_row(cells);
     }
     let lost: f64 = card.parts.iter().map(|cost| cost.lost).sum();
@@ -241,10 +242,11 @@ fn ordered_by_rule(card: &Card) -> bool {
     card.parts.iter().any(|cost| cost.worth.is_some())
 }
 
-/// A number of a size nobody knows beforehand: three figures of it, as far as there are any behind the point.
-fn significant(value: f64) -> String {
-    let before = value.abs().max(1e-6).log10().floor() as i32;
-    number(value, (2 - before).clamp(0, 6) as usize)
+/// Decimals that show three figures of the greatest worth, whose size nobody knows beforehand.
+fn worth_decimals(parts: &[PartCost]) -> usize {
+    let sizes = parts.iter().filter_map(|cost| cost.worth).map(f64::abs);
+    let greatest = sizes.fold(1e-4, f64::max);
+    (2 - greatest.log10().floor() as i32).clamp(0, 6) as usize
 }
 
 /// The mark of a part nobody measured.

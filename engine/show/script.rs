@@ -12,18 +12,26 @@ use super::table::{number, table, text};
 pub fn landings(tried: &[Tried], page: Page) -> String {
     let (unit, speed) = (page.reading.length_unit(), page.reading.speed_unit());
     let by_place = tried.iter().any(|one| one.near_edges.is_some());
-    let headings = [
-        "\nclub".to_owned(),
-        "\ngreen".to_owned(),
+    let landing_headings = [
         format!("speed\n({speed})"),
         "descent\n(deg)".to_owned(),
         "spin\n(rpm)".to_owned(),
+    ];
+    let run_headings = [
         format!("built-in\nrun ({unit})"),
         format!("script\nrun ({unit})"),
     ];
     let edges = ["near\nfront", "near\nback", "near\nleft", "near\nright"];
-    let edges = edges.into_iter().filter(|_| by_place);
-    let mut rows = table(headings.iter().map(String::as_str).chain(edges), 2);
+    let mut headings = vec!["\nclub", "\ngreen"];
+    // One page holds the landings or the places, not both.
+    if !by_place {
+        headings.extend(landing_headings.iter().map(String::as_str));
+    }
+    headings.extend(run_headings.iter().map(String::as_str));
+    if by_place {
+        headings.extend(edges);
+    }
+    let mut rows = table(headings, 2);
     let mut club_before = None;
     for one in tried {
         rows.add_row(landing(one, club_before == Some(one.club), by_place, page));
@@ -34,7 +42,7 @@ pub fn landings(tried: &[Tried], page: Page) -> String {
         out.push('\n');
         out += &page.paragraph(
             "The script asks where the ball pitches: `script run` is in the middle of the green, the last four columns \
-             are where it pitches 2.5 yards from that edge.",
+             are where it pitches 2.5 yards from that edge. Behind the comma: how far to the left (L) or right (R).",
         );
     }
     out
@@ -46,8 +54,8 @@ fn landing(one: &Tried, club_again: bool, by_place: bool, page: Page) -> Vec<Str
         let side = page.reading.length(run.across);
         match number(side.abs(), 1).as_str() {
             "0.0" => along,
-            far if side > 0.0 => format!("{along}, {far} right"),
-            far => format!("{along}, {far} left"),
+            far if side > 0.0 => format!("{along}, {far} R"),
+            far => format!("{along}, {far} L"),
         }
     };
     let firmness = match one.firmness.value() {
@@ -60,15 +68,15 @@ fn landing(one: &Tried, club_again: bool, by_place: bool, page: Page) -> Vec<Str
     } else {
         one.club.to_string()
     };
-    let mut cells = vec![
-        club,
-        firmness.to_owned(),
-        number(page.reading.speed(one.speed), 1),
-        number(one.descent.deg(), 1),
-        number(one.spin.rpm(), 0),
-        length(one.usual),
-        length(one.run),
-    ];
+    let mut cells = vec![club, firmness.to_owned()];
+    if !by_place {
+        cells.extend([
+            number(page.reading.speed(one.speed), 1),
+            number(one.descent.deg(), 1),
+            number(one.spin.rpm(), 0),
+        ]);
+    }
+    cells.extend([length(one.usual), length(one.run)]);
     if by_place {
         let near = one.near_edges.unwrap_or([one.run; 4]);
         cells.extend(near.map(length));

@@ -152,6 +152,9 @@ fn number(value: &Dynamic) -> Option<f64> {
 
 /// A value in words: a number itself, anything else by its kind.
 fn told(value: &Dynamic) -> String {
+    if value.is_unit() {
+        return "nothing (a last line that ends with `;` gives nothing)".to_owned();
+    }
     match number(value) {
         Some(number) => number.to_string(),
         None => super::fault::kind(value.type_name()).to_owned(),

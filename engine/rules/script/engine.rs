@@ -1,14 +1,32 @@
 //! The interpreter: what a script may use, and the limits it is held to.
 
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use rhai::packages::{
     ArithmeticPackage, BasicArrayPackage, BasicFnPackage, BasicIteratorPackage, BasicMapPackage,
     BasicMathPackage, BasicStringPackage, LogicPackage, MoreStringPackage, Package,
 };
-use rhai::{Engine, OptimizationLevel};
+use rhai::{Engine, OptimizationLevel, def_package};
 
 use super::objects;
+
+def_package! {
+    /// What of the language a script may use, in one piece, so that names are found quickly.
+    LanguagePackage(_module):
+        ArithmeticPackage,
+        LogicPackage,
+        BasicMathPackage,
+        BasicStringPackage,
+        MoreStringPackage,
+        BasicArrayPackage,
+        BasicMapPackage,
+        BasicIteratorPackage,
+        BasicFnPackage
+    {}
+}
+
+/// Built once: it holds a thousand functions.
+static LANGUAGE: LazyLock<LanguagePackage> = LazyLock::new(LanguagePackage::new);
 
 /// Hears what scripts print, from any thread.
 pub type Print = Arc<dyn Fn(&str) + Send + Sync>;
@@ -30,15 +48,7 @@ const MOST_NAMES: usize = 100;
 /// logic, texts, lists and the objects of a rule are put in. (The core package stays out: it has `sleep` and `exit`.)
 pub(super) fn engine(print: &Print) -> Engine {
     let mut engine = Engine::new_raw();
-    ArithmeticPackage::new().register_into_engine(&mut engine);
-    LogicPackage::new().register_into_engine(&mut engine);
-    BasicMathPackage::new().register_into_engine(&mut engine);
-    BasicStringPackage::new().register_into_engine(&mut engine);
-    MoreStringPackage::new().register_into_engine(&mut engine);
-    BasicArrayPackage::new().register_into_engine(&mut engine);
-    BasicMapPackage::new().register_into_engine(&mut engine);
-    BasicIteratorPackage::new().register_into_engine(&mut engine);
-    BasicFnPackage::new().register_into_engine(&mut engine);
+    LANGUAGE.register_into_engine(&mut engine);
     objects::register(&mut engine);
     limit(&mut engine);
     engine.disable_symbol("eval");

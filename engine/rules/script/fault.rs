@@ -2,10 +2,10 @@
 
 use std::ops::Range;
 
-use rhai::{EvalAltResult, ParseError, ParseErrorType, Position};
+use rhai::{EvalAltResult, LexError, ParseError, ParseErrorType, Position};
 
 use super::fields::{FUNCTIONS, THINGS};
-use super::{Function, Script};
+use super::{Function, Script, code};
 use crate::files::{Fault, Faults, Source, listed, nearest};
 
 /// A message and a hint.
@@ -24,16 +24,31 @@ pub(super) fn of_parsing(source: &Source, error: &ParseError) -> Faults {
     .into()
 }
 
-/// The fault of a script that failed while it ran.
+/// The fault of a division of whole numbers that leaves something over.
+pub(super) fn of_whole_division(source: &Source, place: Range<usize>) -> Faults {
+    let written = source.text.get(place.clone()).unwrap_or_default();
+    Fault {
+        source: source.clone(),
+        message: format!("`{written}` divides whole numbers: what is left over would be lost"),
+        hint: Some(format!("write `{written}.0`")),
+        span: Some(place),
+    }
+    .into()
+}
+
+/// The fault of a script that failed while it ran; `within` finds the loop or function it was in.
 pub(super) fn of_running(
     script: &Script,
     function: Option<Function>,
     error: &EvalAltResult,
+    within: impl FnOnce() -> Option<Range<usize>>,
 ) -> Faults {
     let source = &script.source;
     let (inner, position) = innermost(error);
     let (message, hint) = running_told(inner);
+    // Errors of limits lose their place on the way out: the loop or function the script was in is found another way.
     let place = span(source, position)
+        .or_else(within)
         .or_else(|| function.and_then(|function| name_of(source, function.name())));
     Fault {
         source: source.clone(),
@@ -73,13 +88,20 @@ fn parsing_told(error: &ParseErrorType) -> Told {
             "this is nested too deeply".to_owned(),
             Some("take it apart with `let`".to_owned()),
         ),
-        ParseErrorType::Reserved(word) => (
-            format!("`{word}` cannot be used in a rule"),
-            Some("a rule has no files, no modules and no other scripts".to_owned()),
-        ),
+        ParseErrorType::Reserved(word) => cannot_be_used(word),
+        ParseErrorType::BadInput(LexError::ImproperSymbol(word, _)) if word == "eval" => {
+            cannot_be_used(word)
+        }
         ParseErrorType::BadInput(error) => (lowered(&error.to_string()), None),
         other => (lowered(&other.to_string()), None),
     }
+}
+
+fn cannot_be_used(word: &str) -> Told {
+    (
+        format!("`{word}` cannot be used in a rule"),
+        Some("a rule has no files, no clock and no other scripts".to_owned()),
+    )
 }
 
 fn running_told(error: &EvalAltResult) -> Told {
@@ -267,18 +289,5 @@ fn end(source: &Source) -> Range<usize> {
 
 /// Where a function of a name is defined.
 pub(super) fn name_of(source: &Source, name: &str) -> Option<Range<usize>> {
-    let mut before = 0;
-    for line in source.text.split_inclusive('\n') {
-        let code = line.split("//").next().unwrap_or_default();
-        for (at, _) in code.match_indices("fn ") {
-            let rest = &code[at + 3..];
-            let start = at + 3 + (rest.len() - rest.trim_start().len());
-            let found = code[start..].strip_prefix(name);
-            if found.is_some_and(|after| after.trim_start().starts_with('(')) {
-                return Some(before + start..before + start + name.len());
-            }
-        }
-        before += line.len();
-    }
-    None
+    code::name_of(&code::code(&source.text), name)
 }

@@ -14,6 +14,7 @@
 //! The fields they see stand in [`fields`].
 
 mod answer;
+mod code;
 mod embedded;
 mod engine;
 mod fault;
@@ -23,7 +24,9 @@ mod objects;
 pub mod trial;
 
 use std::fmt;
+use std::ops::Range;
 use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use rhai::{AST, CallFnOptions, Dynamic, Engine, FuncArgs, Scope};
 
@@ -110,6 +113,9 @@ impl Script {
             let message = format!("this script is longer than {} KB", LONGEST_BYTES / 1024);
             return Err(whole(source, message, "a rule takes a few lines"));
         }
+        if let Some(place) = code::whole_division(&code::code(&source.text)) {
+            return Err(fault::of_whole_division(source, place));
+        }
         let engine = engine::engine(print);
         let ast = engine
             .compile(&*source.text)
@@ -127,9 +133,11 @@ impl Script {
 
     /// Runs what stands outside the functions, once: it may print, and it must come to its end.
     fn run_outside(&self) -> Result<(), Faults> {
-        self.engine
-            .run_ast(&self.ast)
-            .map_err(|error| fault::of_running(self, None, &error))
+        self.engine.run_ast(&self.ast).map_err(|error| {
+            fault::of_running(self, None, &error, || {
+                self.last_mark(|engine, ast| engine.run_ast(ast).is_ok())
+            })
+        })
     }
 
     /// The functions it defines.
@@ -144,17 +152,38 @@ impl Script {
         &self.source
     }
 
-    fn call(&self, function: Function, given: impl FuncArgs) -> Result<Dynamic, Faults> {
-        let options = CallFnOptions::new().eval_ast(false).rewind_scope(false);
-        self.engine
-            .call_fn_with_options(
-                options,
-                &mut Scope::new(),
-                &self.ast,
-                function.name(),
-                given,
-            )
-            .map_err(|error| fault::of_running(self, Some(function), &error))
+    fn call<A: FuncArgs>(
+        &self,
+        function: Function,
+        given: impl Fn() -> A,
+    ) -> Result<Dynamic, Faults> {
+        let call = |engine: &Engine, ast: &AST| {
+            let options = CallFnOptions::new().eval_ast(false).rewind_scope(false);
+            let scope = &mut Scope::new();
+            engine.call_fn_with_options::<Dynamic>(options, scope, ast, function.name(), given())
+        };
+        call(&self.engine, &self.ast).map_err(|error| {
+            fault::of_running(self, Some(function), &error, || {
+                self.last_mark(|engine, ast| call(engine, ast).is_ok())
+            })
+        })
+    }
+
+    /// Runs a failed call again with a mark in every loop and function; gives the place of the last one passed.
+    fn last_mark(&self, run: impl Fn(&Engine, &AST) -> bool) -> Option<Range<usize>> {
+        const MARK: &str = "mark_of_the_rule";
+        let (text, places) = code::marked(&self.source.text, MARK);
+        let last = Arc::new(AtomicUsize::new(usize::MAX));
+        let passed = Arc::clone(&last);
+        let silent: Print = Arc::new(|_| {});
+        let mut engine = engine::engine(&silent);
+        engine.register_fn(MARK, move |number: rhai::INT| {
+            // Numbers are places in a list that was counted from nothing.
+            passed.store(number as usize, Ordering::Relaxed);
+        });
+        let ast = engine.compile(text).ok()?;
+        run(&engine, &ast);
+        places.get(last.load(Ordering::Relaxed)).cloned()
     }
 
     /// A fault of what a function gave, told at the function.
@@ -171,7 +200,7 @@ impl Script {
 
 impl Hold for Script {
     fn run(&self, landing: &LandingFacts, green: &GreenAt) -> Result<Run, Faults> {
-        let given = (objects::Landing::of(landing), green.clone());
+        let given = || (objects::Landing::of(landing), green.clone());
         let gave = self.call(Function::Hold, given)?;
         answer::run(&gave).map_err(|unfit| {
             let inputs = fields::landing_told(landing, green);
@@ -183,7 +212,7 @@ impl Hold for Script {
 
 impl LieRule for Script {
     fn effect(&self, lie: Lie, club: Club) -> Result<LieEffect, Faults> {
-        let given = (lie_name(lie), objects::ClubView(Some(club)));
+        let given = || (lie_name(lie), objects::ClubView(Some(club)));
         let gave = self.call(Function::LieEffect, given)?;
         answer::effect(&gave, lie, club).map_err(|unfit| {
             let message = format!(
@@ -197,7 +226,7 @@ impl LieRule for Script {
 
 impl Worth for Script {
     fn worth(&self, part: &PartFacts) -> Result<f64, Faults> {
-        let gave = self.call(Function::Worth, (*part,))?;
+        let gave = self.call(Function::Worth, || (*part,))?;
         answer::worth(&gave).map_err(|unfit| {
             let message = format!("`worth` gave {unfit}, for {}", fields::part_told(part));
             self.unfit(Function::Worth, message, answer::WORTH_HINT.to_owned())
@@ -207,7 +236,7 @@ impl Worth for Script {
 
 impl Count for Script {
     fn label(&self, shot: &ShotFacts) -> Result<Option<Label>, Faults> {
-        let gave = self.call(Function::Count, (*shot,))?;
+        let gave = self.call(Function::Count, || (*shot,))?;
         answer::label(&gave).map_err(|unfit| {
             let message = format!("`count` gave {unfit}, for {}", fields::shot_told(shot));
             self.unfit(Function::Count, message, answer::LABEL_HINT.to_owned())

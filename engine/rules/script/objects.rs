@@ -88,6 +88,38 @@ impl RunView {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct EffectView(pub(super) LieEffect);
 
+/// Things are compared by their fields. Rhai answers `false` to a comparison it does not know, and would go on with it.
+fn refuse_comparing<T: Clone + Send + Sync + 'static>(engine: &mut Engine, thing: &'static str) {
+    for sign in ["<", "<=", ">", ">=", "==", "!="] {
+        let refused = move || -> Result<bool, Box<EvalAltResult>> {
+            Err(thrown(format!(
+                "`{sign}` does not work on {thing}, but on its fields"
+            )))
+        };
+        engine.register_fn(sign, move |_: T, _: FLOAT| refused());
+        engine.register_fn(sign, move |_: FLOAT, _: T| refused());
+        engine.register_fn(sign, move |_: T, _: INT| refused());
+        engine.register_fn(sign, move |_: INT, _: T| refused());
+    }
+}
+
+/// The same between two things of one kind.
+fn refuse_comparing_two<T: Clone + Send + Sync + 'static>(
+    engine: &mut Engine,
+    thing: &'static str,
+) {
+    for sign in ["<", "<=", ">", ">=", "==", "!="] {
+        engine.register_fn(
+            sign,
+            move |_: T, _: T| -> Result<bool, Box<EvalAltResult>> {
+                Err(thrown(format!(
+                    "`{sign}` does not work on {thing}, but on its fields"
+                )))
+            },
+        );
+    }
+}
+
 /// Puts everything a rule sees into the interpreter.
 pub(super) fn register(engine: &mut Engine) {
     register_landing(engine);
@@ -98,6 +130,15 @@ pub(super) fn register(engine: &mut Engine) {
     register_effects(engine);
     register_part(engine);
     register_shot(engine);
+    refuse_comparing::<Landing>(engine, "a landing");
+    refuse_comparing::<GreenAt>(engine, "a green");
+    refuse_comparing::<ClubView>(engine, "a club");
+    refuse_comparing::<RunView>(engine, "a run");
+    refuse_comparing::<EffectView>(engine, "an effect");
+    refuse_comparing::<PartFacts>(engine, "a part");
+    refuse_comparing::<ShotFacts>(engine, "a shot");
+    refuse_comparing_two::<RunView>(engine, "two runs");
+    refuse_comparing_two::<ClubView>(engine, "two clubs");
 }
 
 fn register_landing(engine: &mut Engine) {
