@@ -83,7 +83,10 @@ fn parsing_told(error: &ParseErrorType) -> Told {
             Some("look for a bracket or a quote that is not closed".to_owned()),
         ),
         ParseErrorType::VariableUndefined(name) => unknown_name(name),
-        ParseErrorType::MissingToken(token, what) => (format!("`{token}` is missing {what}"), None),
+        ParseErrorType::MissingToken(token, what) => (
+            format!("`{token}` is missing {what}"),
+            Some("look at the end of what stands before this".to_owned()),
+        ),
         ParseErrorType::ExprTooDeep => (
             "this is nested too deeply".to_owned(),
             Some("take it apart with `let`".to_owned()),
@@ -128,7 +131,14 @@ fn running_told(error: &EvalAltResult) -> Told {
             format!("too large: {}", lowered(what)),
             Some("a text has at most 1000 characters, a list or a map 1000 entries".to_owned()),
         ),
-        EvalAltResult::ErrorRuntime(value, _) => (format!("{value}"), None),
+        EvalAltResult::ErrorRuntime(value, _) => {
+            let said = value.to_string();
+            let message = match said.trim() {
+                "" => "the script stopped itself with `throw`",
+                said => said,
+            };
+            (message.to_owned(), None)
+        }
         EvalAltResult::ErrorMismatchDataType(wanted, got, _)
         | EvalAltResult::ErrorMismatchOutputType(wanted, got, _) => (
             format!("{} is needed here, not {}", kind(wanted), kind(got)),
@@ -230,6 +240,12 @@ pub(super) fn kind(name: &str) -> &str {
         "effect" => "an effect",
         "Fn" => "a function",
         "range" => "a range",
+        name if name.ends_with("::Landing") => "a landing",
+        name if name.ends_with("GreenAt") => "a green",
+        name if name.ends_with("ClubView") => "a club",
+        name if name.ends_with("PartFacts") => "a part",
+        name if name.ends_with("ShotFacts") => "a shot",
+        name if name.ends_with("EffectView") => "an effect",
         name if name == "run" || name.ends_with("RunView") => RUN_KIND,
         name if name.ends_with("ImmutableString") => "a text",
         name if name.contains("BTreeMap") => "a map",
