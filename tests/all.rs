@@ -1,6 +1,7 @@
 //! Every test of the project, in one binary.
 
 mod bad_input;
+mod ball;
 mod course;
 mod demo;
 mod handicap;

@@ -6,6 +6,8 @@ pub mod air;
 mod bounce;
 pub mod flight;
 mod four;
+pub mod impact;
+pub mod invert;
 mod motion;
 pub mod putt;
 pub mod putts;

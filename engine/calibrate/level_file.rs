@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 use std::{fs, io};
 
+use costcard::ball::impact::Delivery;
 use costcard::player::Sex;
 use costcard::player::club::Club;
 use costcard::player::pattern::Pattern;
@@ -13,7 +14,7 @@ pub struct Level {
     pub file: &'static str,
     pub handicap: f64,
     pub sex: Sex,
-    pub clubs: Vec<(Club, Pattern)>,
+    pub clubs: Vec<(Club, Pattern, Delivery)>,
     /// Error along, across, base, mishits.
     pub short_game: Vec<f64>,
     /// Likewise.
@@ -40,7 +41,8 @@ fn text(level: &Level, sex: &str) -> String {
     let mut text = format!(
         "# Made by `cargo run --example calibrate levels`: change the dials in engine/calibrate/levels.rs, not this file.\n\
          # Sources: accuracy-by-shot-length.csv, driving-distance-by-handicap.csv and tour-flight-averages.csv in\n\
-         # tests/published/data; the rest from memory, to be tuned on whole rounds.\n\
+         # tests/published/data; the rest from memory, to be tuned on whole rounds. Deliveries are those that give each\n\
+         # club's mean strike by the impact of engine/ball/impact.rs.\n\
          name = \"{} ({sex})\"\n\
          handicap_index = {:?}\n\
          sex = \"{sex}\"\n",
@@ -56,8 +58,15 @@ fn text(level: &Level, sex: &str) -> String {
     skill(&mut text, "short_game", &touch, &level.short_game);
     skill(&mut text, "sand", &touch, &level.sand);
     skill(&mut text, "putting", &putting, &level.putting);
-    for (club, pattern) in &level.clubs {
+    for (club, pattern, delivery) in &level.clubs {
         club_table(&mut text, *club, pattern);
+        let _ = writeln!(
+            text,
+            "delivery = {{ club_speed_mph = {:.1}, attack_deg = {:.1}, dynamic_loft_deg = {:.1} }}",
+            delivery.club_speed.mph(),
+            delivery.attack.deg(),
+            delivery.dynamic_loft.deg()
+        );
     }
     text
 }

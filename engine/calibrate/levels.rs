@@ -3,9 +3,11 @@
 
 use std::error::Error;
 
+use costcard::ball::impact::NoDelivery;
 use costcard::player::Sex;
 use costcard::player::club::{Class, Club};
-use costcard::player::pattern::{Mishit, Pattern, uncorrelated};
+use costcard::player::heads::head;
+use costcard::player::pattern::{Mishit, Pattern, strike_of, uncorrelated};
 
 use crate::landing::Bench;
 use crate::level_file::{self, Level};
@@ -221,6 +223,13 @@ fn make_one(
         let pattern = blank(level, [ball_speed * speed, launch, backspin * speed]);
         clubs.push((club, spread(bench, published, level, club, pattern)?));
     }
+    let clubs = clubs
+        .into_iter()
+        .map(|(club, pattern)| {
+            let delivery = head(club).delivery(&strike_of(&pattern.mean), None)?;
+            Ok((club, pattern, delivery))
+        })
+        .collect::<Result<_, NoDelivery>>()?;
     let skills = |dials: &[Dial]| dials.iter().map(|dial| dial[level]).collect();
     Ok(Level {
         file: NAMES[level],
@@ -353,11 +362,12 @@ fn spread(
 /// Prints what the level comes to.
 fn report(bench: &Bench, level: &Level) -> Result<(), Box<dyn Error>> {
     println!("{:?} {}", level.sex, level.file);
-    for (club, pattern) in &level.clubs {
+    for (club, pattern, delivery) in &level.clubs {
         let landings = bench.fly(pattern, club.class() == Class::Wood)?;
         let flight = bench.flight(&pattern.mean);
         println!(
-            "  {club:14} {:5.1} mph {:4.1}° {:5.0} rpm  carry {:5.1} yd, descent {:4.1}°, area {:4.1} × {:4.1} yd, sd {:.1?}",
+            "  {club:14} {:5.1} mph {:4.1}° {:5.0} rpm  carry {:5.1} yd, descent {:4.1}°, area {:4.1} × {:4.1} yd, sd {:.1?}, \
+             club {:.1} mph, attack {:+.1}°, loft {:.1}°",
             pattern.mean[0],
             pattern.mean[1],
             pattern.mean[3],
@@ -366,6 +376,9 @@ fn report(bench: &Bench, level: &Level) -> Result<(), Box<dyn Error>> {
             landings.width,
             landings.depth,
             pattern.sd,
+            delivery.club_speed.mph(),
+            delivery.attack.deg(),
+            delivery.dynamic_loft.deg(),
         );
     }
     println!(

@@ -1,9 +1,11 @@
 //! Fits the constants that stand in the engine, from published figures, and prints them with what is left over:
-//! `cargo run --release --example calibrate flight` or `… putting`; `… levels` makes the level tables,
-//! `… shots` the strikes of the demo players.
+//! `cargo run --release --example calibrate flight`, `… impact` or `… putting`; `… levels` makes the level tables,
+//! `… shots` the strikes of the demo players, `… bay` the demo batch.
 //! Each fit leaves out rows for the tests.
 
+mod bay;
 mod flight;
+mod impact;
 mod landing;
 mod level_file;
 mod levels;
@@ -18,10 +20,12 @@ fn main() -> ExitCode {
     let asked = std::env::args().nth(1);
     let done = match asked.as_deref() {
         Some("flight") => flight::fit(),
+        Some("impact") => impact::fit(),
         Some("putting") => putting::fit(),
         Some("levels") => levels::make(),
         Some("shots") => shots::make(),
-        _ => Err("say which: flight, putting, levels or shots".into()),
+        Some("bay") => bay::make(),
+        _ => Err("say which: flight, impact, putting, levels, shots or bay".into()),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

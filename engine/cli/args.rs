@@ -1,9 +1,12 @@
 //! What can be typed.
 
 use std::ops::RangeInclusive;
+use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use costcard::player::batch::RowName;
+use costcard::player::club::Club;
 use costcard::show::reading::Reading;
 
 /// Rounds when none are asked for: enough that a mean score is good to about 0.03 strokes.
@@ -72,6 +75,10 @@ pub enum Command {
     Play(PlayArgs),
     /// One strike: its flight, and its run on each surface
     Flight(FlightArgs),
+    /// Every club: carry, run, height, what it holds, how it is presented, and what stands out
+    Clubs(ClubsArgs),
+    /// Measured shots to a player file, misreads named
+    Fit(FitArgs),
     /// The handicap index of a sheet of scores, by the World Handicap System
     Handicap(HandicapArgs),
     /// Read player, course, strike and script files and name every fault with its line; try scripts
@@ -103,7 +110,7 @@ pub struct Rules {
     after_help = "Example:\n  costcard rank demo:rowan demo:parkland --goal 9 --asked 'tee shots'"
 )]
 pub struct RankArgs {
-    /// Player file, demo:NAME, or level:HANDICAP[:women]
+    /// Player file, demo:NAME, level:HANDICAP[:women], or a sheet of shots with --handicap
     pub player: String,
     /// Course file or demo:NAME
     pub course: String,
@@ -119,13 +126,16 @@ pub struct RankArgs {
     /// Rounds and seed.
     #[command(flatten)]
     pub effort: Effort,
+    /// A sheet of shots in place of a player.
+    #[command(flatten)]
+    pub bay: BayArgs,
 }
 
 /// `play`.
 #[derive(Debug, Args)]
 #[command(after_help = "Example:\n  costcard play level:scratch demo:parkland")]
 pub struct PlayArgs {
-    /// Player file, demo:NAME, or level:HANDICAP[:women]
+    /// Player file, demo:NAME, level:HANDICAP[:women], or a sheet of shots with --handicap
     pub player: String,
     /// Course file or demo:NAME
     pub course: String,
@@ -135,50 +145,199 @@ pub struct PlayArgs {
     /// Rounds and seed.
     #[command(flatten)]
     pub effort: Effort,
+    /// A sheet of shots in place of a player.
+    #[command(flatten)]
+    pub bay: BayArgs,
+}
+
+/// `clubs`.
+#[derive(Debug, Args)]
+#[command(after_help = "Example:\n  costcard clubs demo:dale --goal 5")]
+pub struct ClubsArgs {
+    /// Player file, demo:NAME, level:HANDICAP[:women], or a sheet of shots with --handicap
+    pub player: String,
+    /// Handicap index whose golfers stand beside; by default the player's own
+    #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]
+    pub goal: Option<String>,
+    /// A sheet of shots in place of a player.
+    #[command(flatten)]
+    pub bay: BayArgs,
+    /// Rules.
+    #[command(flatten)]
+    pub rules: Rules,
 }
 
 /// `flight`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Example:\n  costcard flight --ball-speed 127 --launch 14.1 --backspin 6231"
+    after_help = "Example:\n  costcard flight --ball-speed 127 --launch 14.1 --backspin 6231\n  costcard flight --club '6 iron' --club-speed 92 --attack -4.1 --dynamic-loft 20 --face 1"
 )]
 pub struct FlightArgs {
-    /// Ball speed, mph
-    #[arg(long, value_name = "MPH", value_parser = within(20.0..=220.0, "mph"))]
-    pub ball_speed: f64,
-    /// Launch angle above the horizontal, degrees
-    #[arg(long, value_name = "DEG", allow_negative_numbers = true, value_parser = within(-20.0..=70.0, "degrees"))]
-    pub launch: f64,
-    /// Backspin, rpm
-    #[arg(long, value_name = "RPM", allow_negative_numbers = true, value_parser = within(-3000.0..=15000.0, "rpm"))]
-    pub backspin: f64,
-    /// Start direction, degrees, right of the target positive
-    #[arg(long, value_name = "DEG", default_value_t = 0.0, allow_negative_numbers = true, value_parser = within(-45.0..=45.0, "degrees"))]
-    pub direction: f64,
-    /// Sidespin, rpm; positive curves right
-    #[arg(long, value_name = "RPM", default_value_t = 0.0, allow_negative_numbers = true, value_parser = within(-8000.0..=8000.0, "rpm"))]
-    pub sidespin: f64,
+    /// The ball.
+    #[command(flatten)]
+    pub ball: BallArgs,
+    /// The head.
+    #[command(flatten)]
+    pub delivery: DeliveryArgs,
     /// Air temperature, °F
-    #[arg(long, value_name = "F", default_value_t = 75.0, allow_negative_numbers = true, value_parser = within(10.0..=125.0, "°F"))]
+    #[arg(long, help_heading = "The air and the green", value_name = "F", default_value_t = 75.0, allow_negative_numbers = true, value_parser = within(10.0..=125.0, "°F"))]
     pub temperature: f64,
     /// Height above the sea, feet
-    #[arg(long, value_name = "FT", default_value_t = 0.0, allow_negative_numbers = true, value_parser = within(-1500.0..=15000.0, "feet"))]
+    #[arg(long, help_heading = "The air and the green", value_name = "FT", default_value_t = 0.0, allow_negative_numbers = true, value_parser = within(-1500.0..=15000.0, "feet"))]
     pub altitude: f64,
     /// Relative humidity, percent
-    #[arg(long, value_name = "PCT", default_value_t = 50.0, value_parser = within(0.0..=100.0, "percent"))]
+    #[arg(long, help_heading = "The air and the green", value_name = "PCT", default_value_t = 50.0, value_parser = within(0.0..=100.0, "percent"))]
     pub humidity: f64,
     /// Wind speed at 10 m above the ground, mph
-    #[arg(long, value_name = "MPH", default_value_t = 0.0, value_parser = within(0.0..=60.0, "mph"))]
+    #[arg(long, help_heading = "The air and the green", value_name = "MPH", default_value_t = 0.0, value_parser = within(0.0..=60.0, "mph"))]
     pub wind: f64,
     /// Wind from, degrees: 0 into the face, 90 from the right
-    #[arg(long, value_name = "DEG", default_value_t = 0.0, allow_negative_numbers = true, value_parser = within(0.0..=360.0, "degrees"))]
+    #[arg(long, help_heading = "The air and the green", value_name = "DEG", default_value_t = 0.0, allow_negative_numbers = true, value_parser = within(0.0..=360.0, "degrees"))]
     pub wind_from: f64,
     /// Stimpmeter reading of the green, feet
-    #[arg(long, value_name = "FT", default_value_t = 10.0, value_parser = within(5.0..=16.0, "feet"))]
+    #[arg(long, help_heading = "The air and the green", value_name = "FT", default_value_t = 10.0, value_parser = within(5.0..=16.0, "feet"))]
     pub stimp: f64,
     /// Rules.
     #[command(flatten)]
     pub rules: Rules,
+}
+
+/// The figures of the ball.
+#[derive(Debug, Args)]
+#[command(next_help_heading = "The ball as it leaves the face")]
+pub struct BallArgs {
+    /// Ball speed, mph
+    #[arg(long, value_name = "MPH", required_unless_present_any = DELIVERY, value_parser = within(20.0..=220.0, "mph"))]
+    pub ball_speed: Option<f64>,
+    /// Launch angle above the horizontal, degrees
+    #[arg(long, value_name = "DEG", required_unless_present_any = DELIVERY, allow_negative_numbers = true, value_parser = within(-20.0..=70.0, "degrees"))]
+    pub launch: Option<f64>,
+    /// Backspin, rpm
+    #[arg(long, value_name = "RPM", required_unless_present_any = DELIVERY, allow_negative_numbers = true, value_parser = within(-3000.0..=15000.0, "rpm"))]
+    pub backspin: Option<f64>,
+    /// Start direction, degrees, right of the target positive; 0 when left out
+    #[arg(long, value_name = "DEG", allow_negative_numbers = true, value_parser = within(-45.0..=45.0, "degrees"))]
+    pub direction: Option<f64>,
+    /// Sidespin, rpm; positive curves right; 0 when left out
+    #[arg(long, value_name = "RPM", allow_negative_numbers = true, value_parser = within(-8000.0..=8000.0, "rpm"))]
+    pub sidespin: Option<f64>,
+}
+
+/// The flags of a ball, which a delivery stands in place of.
+const BALL: [&str; 5] = ["ball_speed", "launch", "backspin", "direction", "sidespin"];
+/// The flags of a delivery.
+const DELIVERY: [&str; 7] = [
+    "club",
+    "club_speed",
+    "attack",
+    "path",
+    "face",
+    "dynamic_loft",
+    "lie",
+];
+
+/// How the head meets the ball.
+#[derive(Debug, Args)]
+#[command(next_help_heading = "Or the head as it meets the ball")]
+pub struct DeliveryArgs {
+    /// Which club, such as '6 iron': its head decides what the ball gets
+    #[arg(long, value_name = "NAME", conflicts_with_all = BALL, requires_all = ["club_speed", "attack", "dynamic_loft"])]
+    pub club: Option<Club>,
+    /// Club speed, mph
+    #[arg(long, value_name = "MPH", conflicts_with_all = BALL, requires = "club", value_parser = within(20.0..=160.0, "mph"))]
+    pub club_speed: Option<f64>,
+    /// Attack angle, degrees; negative is down on the ball
+    #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-25.0..=25.0, "degrees"))]
+    pub attack: Option<f64>,
+    /// Loft of the face at impact, degrees
+    #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-10.0..=80.0, "degrees"))]
+    pub dynamic_loft: Option<f64>,
+    /// Club path, degrees, right positive; 0 when left out
+    #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-45.0..=45.0, "degrees"))]
+    pub path: Option<f64>,
+    /// Where the face points, degrees, right positive; 0 when left out
+    #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-45.0..=45.0, "degrees"))]
+    pub face: Option<f64>,
+    /// Tilt of the sole, degrees; positive turns the face right; usually 0
+    #[arg(long, value_name = "DEG", conflicts_with_all = BALL, requires = "club", allow_negative_numbers = true, value_parser = within(-30.0..=30.0, "degrees"))]
+    pub lie: Option<f64>,
+}
+
+/// What a sheet of shots needs beside it to stand for a player.
+#[derive(Debug, Args)]
+#[command(next_help_heading = "Where PLAYER is a sheet of shots")]
+pub struct BayArgs {
+    /// Handicap index of who hit them; a plus handicap with a minus sign
+    #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]
+    pub handicap: Option<String>,
+    /// What the rest of the shots' reading needs.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
+}
+
+/// How a sheet is read, and whose shots it holds.
+#[derive(Debug, Args)]
+pub struct SheetArgs {
+    /// What the sheet calls its columns: a map, or a player file that has one
+    #[arg(long, value_name = "MAP.toml")]
+    pub map: Option<PathBuf>,
+    /// Hand of who hit the shots
+    #[arg(long, value_enum, default_value_t = Hand::Right)]
+    pub hand: Hand,
+    /// Whose handicaps stand behind few shots
+    #[arg(long, value_enum, default_value_t = Sex::Men)]
+    pub sex: Sex,
+}
+
+/// Right or left.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Hand {
+    /// Right-handed.
+    Right,
+    /// Left-handed.
+    Left,
+}
+
+/// Men or women.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Sex {
+    /// Men.
+    Men,
+    /// Women.
+    Women,
+}
+
+/// `fit`.
+#[derive(Debug, Args)]
+#[command(
+    override_usage = "costcard fit <SHOTS.csv>... --player <NAME> --handicap <HANDICAP>\n           --out <PLAYER.toml> [OPTIONS]",
+    after_help = "Example:\n  costcard fit demo:bay.csv --map demo:bay-map.toml --player Sam --handicap 14.2 --out sam.toml"
+)]
+pub struct FitArgs {
+    /// Sheets of measured shots (CSV)
+    #[arg(required = true, value_name = "SHOTS.csv")]
+    pub sheets: Vec<String>,
+    /// Name of who hit them
+    #[arg(long, value_name = "NAME")]
+    pub player: String,
+    /// Handicap index of who hit them; a plus handicap with a minus sign
+    #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]
+    pub handicap: String,
+    /// The player file to write
+    #[arg(long, value_name = "PLAYER.toml")]
+    pub out: PathBuf,
+    /// Write over a file that is there
+    #[arg(long)]
+    pub force: bool,
+    /// Keep this row, whatever speaks against it: its line in the sheet, or SHEET.csv:LINE
+    #[arg(long, value_name = "ROW")]
+    pub keep: Vec<RowName>,
+    /// Leave this row out
+    #[arg(long, value_name = "ROW")]
+    pub drop: Vec<RowName>,
+    /// How the sheets are read.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
 }
 
 /// `handicap`.
@@ -239,6 +398,15 @@ impl From<Units> for Reading {
         match units {
             Units::Yards => Self::Yards,
             Units::Metres => Self::Metres,
+        }
+    }
+}
+
+impl From<Sex> for costcard::player::Sex {
+    fn from(sex: Sex) -> Self {
+        match sex {
+            Sex::Men => Self::Men,
+            Sex::Women => Self::Women,
         }
     }
 }

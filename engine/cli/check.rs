@@ -10,6 +10,7 @@ use costcard::cost::handicap::{embedded as scores, sheet};
 use costcard::cost::rating::CourseRatings;
 use costcard::course::{self, Course};
 use costcard::files::{Fault, Faults, Source, listed, nearest};
+use costcard::player::batch::{Batch, ColumnMap, Input, Overrule};
 use costcard::player::{self, Golfer, Origin, levels};
 use costcard::rules::{Rulebook, script};
 use costcard::show::handicap::signed;
@@ -207,33 +208,19 @@ fn player(source: &Source) -> Result<Golfer, Faults> {
     Golfer::read(source, &|sheet| Source::read(&folder.join(sheet)))
 }
 
-/// A sheet is read as the strikes of a scratch golfer, so that strikes no pattern can be made of are told too.
+/// The shots of each club, and what is left out.
 fn strikes(sheet: &Source) -> Result<String, Faults> {
-    let holder = Source::new(
-        &sheet.name,
-        "name = 'scratch'\nhandicap_index = 0\nsex = 'men'\nstrikes = 'sheet'",
-    );
-    let golfer =
-        Golfer::read(&holder, &|_| Ok(sheet.clone())).map_err(|faults| of_sheet(&faults, sheet))?;
-    Ok(format!(
-        "strikes: {}{}",
-        tied_list(&counts(&golfer)),
-        remarks(&golfer)
-    ))
-}
-
-/// A fault told of the holder's text is one of the sheet as a whole.
-fn of_sheet(faults: &Faults, sheet: &Source) -> Faults {
-    let mut told = Faults::default();
-    for fault in faults.list() {
-        let mut fault = fault.clone();
-        if fault.source != *sheet {
-            fault.source = sheet.clone();
-            fault.span = None;
-        }
-        told.extend(fault.into());
-    }
-    told
+    let input = vec![Input::Text(sheet.clone())];
+    let batch = Batch::read(input, &ColumnMap::default(), &Overrule::default())?;
+    let counts = batch.counts.iter();
+    let counts: Vec<String> = counts
+        .map(|(club, count)| format!("{club} {}", count.sound()))
+        .collect();
+    let misreads: String = batch
+        .misreads()
+        .map(|(shot, misread)| format!("; row {} ({}) left out: {misread}", shot.row, shot.club))
+        .collect();
+    Ok(format!("strikes: {}{misreads}", tied_list(&counts)))
 }
 
 fn of_player(golfer: &Golfer) -> String {

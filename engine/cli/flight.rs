@@ -5,15 +5,18 @@ use serde::Serialize;
 use costcard::ball::Strike;
 use costcard::ball::air::{Air, Atmosphere};
 use costcard::ball::flight::{Flight, fly};
+use costcard::ball::impact::Delivery;
 use costcard::ball::turf::{Firmness, Slope, Surface, Turf};
 use costcard::course::Lie;
 use costcard::files::Faults;
+use costcard::player::club::Club;
+use costcard::player::heads::head;
 use costcard::rules::hold::{Hold, LandingFacts};
 use costcard::rules::script::trial;
-use costcard::show::flight::{RunRow, flight as show};
+use costcard::show::flight::{RunRow, flight as show, impact as show_impact};
 use costcard::units::{Angle, Length, Speed, Spin, Temperature};
 
-use super::args::{Common, FlightArgs};
+use super::args::{BallArgs, Common, DeliveryArgs, FlightArgs};
 use super::{output, rules};
 
 /// The flight as other programs read it.
@@ -30,6 +33,22 @@ struct FlightDocument {
     /// The scripts in force.
     #[serde(skip_serializing_if = "<[String]>::is_empty")]
     rules: Vec<String>,
+    /// Only when the head's figures were given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    impact: Option<ImpactDocument>,
+}
+
+/// What the head gave the ball.
+#[derive(Debug, Serialize)]
+struct ImpactDocument {
+    club: String,
+    ball_speed_mph: f64,
+    launch_deg: f64,
+    direction_deg: f64,
+    backspin_rpm: f64,
+    sidespin_rpm: f64,
+    spin_loft_deg: f64,
+    face_to_path_deg: f64,
 }
 
 #[derive(Debug, Serialize)]
@@ -52,51 +71,110 @@ const FIRMNESSES: [(&str, Firmness); 3] = [
 ];
 
 pub fn run(args: &FlightArgs, common: &Common) -> anyhow::Result<()> {
-    let flight = fly(&strike(args), &Atmosphere::new(&air(args)));
+    let impact = impact(&args.delivery);
+    let strike = impact.map_or_else(|| strike(&args.ball), |impact| impact.strike);
+    let flight = fly(&strike, &Atmosphere::new(&air(args)));
     let rules = rules::named(&args.rules)?;
     let mut runs = runs(&flight, args.stimp);
     if let Some(hold) = &rules.everywhere().hold {
-        let usual = by_rule(&mut runs, &**hold, &flight, args.stimp)?;
+        let landing = LandingFacts {
+            ball: flight.landing,
+            carry_yd: flight.carry.yd(),
+            club: args.delivery.club,
+            lie: Lie::Fairway,
+        };
+        let usual = by_rule(&mut runs, &**hold, &landing, args.stimp)?;
         if !common.json {
             runs.extend(usual);
         }
     }
     if common.json {
-        return output::print_json(&document(&flight, &runs, rules.files()));
+        return output::print_json(&FlightDocument {
+            impact: impact.map(ImpactDocument::from),
+            ..document(&flight, &runs, rules.files())
+        });
     }
-    output::print(&show(&flight, &runs, output::page(common)))
+    let page = output::page(common);
+    let ball = impact.map_or_else(String::new, |impact| {
+        show_impact(&impact.delivery, &impact.strike, page)
+    });
+    output::print(&(ball + show(&flight, &runs, page).as_str()))
 }
 
 /// Puts the runs of a rule in the place of those on the green; gives back the built-in ones.
 fn by_rule(
     runs: &mut [RunRow<'static>],
     rule: &dyn Hold,
-    flight: &Flight,
+    landing: &LandingFacts,
     stimp_ft: f64,
 ) -> Result<Vec<RunRow<'static>>, Faults> {
-    let landing = LandingFacts {
-        ball: flight.landing,
-        carry_yd: flight.carry.yd(),
-        club: None,
-        lie: Lie::Fairway,
-    };
     let on_green = runs.iter_mut().filter(|(surface, ..)| *surface == GREEN);
     let mut usual = Vec::new();
     for ((_, word, run), (_, firmness)) in on_green.zip(FIRMNESSES) {
-        let (ruled, built_in) = trial::on_level_green(rule, &landing, firmness, stimp_ft)?;
+        let (ruled, built_in) = trial::on_level_green(rule, landing, firmness, stimp_ft)?;
         *run = ruled.along;
         usual.push(("green, built-in rule", *word, built_in.along));
     }
     Ok(usual)
 }
 
-fn strike(args: &FlightArgs) -> Strike {
+/// A delivery and the strike it gives.
+#[derive(Debug, Clone, Copy)]
+struct Impact {
+    club: Club,
+    delivery: Delivery,
+    strike: Strike,
+}
+
+/// The impact, when the head's figures were typed.
+fn impact(args: &DeliveryArgs) -> Option<Impact> {
+    let or_square = |degrees: Option<f64>| Angle::from_deg(degrees.unwrap_or(0.0));
+    let club = args.club?;
+    let delivery = Delivery {
+        club_speed: Speed::from_mph(args.club_speed?),
+        attack: Angle::from_deg(args.attack?),
+        path: or_square(args.path),
+        face: or_square(args.face),
+        dynamic_loft: Angle::from_deg(args.dynamic_loft?),
+        lie_tilt: or_square(args.lie),
+    };
+    Some(Impact {
+        club,
+        delivery,
+        strike: head(club).strike(&delivery),
+    })
+}
+
+impl From<Impact> for ImpactDocument {
+    fn from(impact: Impact) -> Self {
+        let Impact {
+            club,
+            delivery,
+            strike,
+        } = impact;
+        // Adding nothing turns a negative zero into a plain one.
+        Self {
+            club: club.to_string(),
+            ball_speed_mph: strike.ball_speed.mph(),
+            launch_deg: strike.launch.deg() + 0.0,
+            direction_deg: strike.direction.deg() + 0.0,
+            backspin_rpm: strike.backspin.rpm() + 0.0,
+            sidespin_rpm: strike.sidespin.rpm() + 0.0,
+            spin_loft_deg: delivery.spin_loft().deg(),
+            face_to_path_deg: delivery.face_to_path().deg() + 0.0,
+        }
+    }
+}
+
+/// The ball that was typed; the command line lets nobody leave out the first three.
+fn strike(args: &BallArgs) -> Strike {
+    let given = |figure: Option<f64>| figure.unwrap_or(0.0);
     Strike {
-        ball_speed: Speed::from_mph(args.ball_speed),
-        launch: Angle::from_deg(args.launch),
-        direction: Angle::from_deg(args.direction),
-        backspin: Spin::from_rpm(args.backspin),
-        sidespin: Spin::from_rpm(args.sidespin),
+        ball_speed: Speed::from_mph(given(args.ball_speed)),
+        launch: Angle::from_deg(given(args.launch)),
+        direction: Angle::from_deg(given(args.direction)),
+        backspin: Spin::from_rpm(given(args.backspin)),
+        sidespin: Spin::from_rpm(given(args.sidespin)),
     }
 }
 
@@ -141,5 +219,6 @@ fn document(flight: &Flight, runs: &[RunRow<'static>], rules: &[String]) -> Flig
             })
             .collect(),
         rules: rules.to_vec(),
+        impact: None,
     }
 }

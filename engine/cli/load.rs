@@ -4,13 +4,15 @@ use std::path::Path;
 
 use costcard::course::{self, Course};
 use costcard::files::{Faults, Source, listed, nearest};
+use costcard::player::batch::Overrule;
 use costcard::player::levels::{self, LevelError};
 use costcard::player::{self, Golfer, Sex};
 use costcard::round::part::Part;
 
 use costcard::rules::Rulebook;
 
-use super::args::Rules;
+use super::args::{BayArgs, Rules, SheetArgs};
+use super::bay;
 use super::kind::{Kind, whole_file};
 use super::rules;
 use super::usage::Usage;
@@ -23,16 +25,17 @@ const LEVEL: &str = "level:";
 /// A player, a course and the rules in force on it; the faults of the first two are told at once.
 pub fn all(
     player: &str,
+    bay: &BayArgs,
     course: &str,
     scripts: &Rules,
 ) -> anyhow::Result<(Golfer, Course, Rulebook)> {
-    let (player, course) = both(player, course)?;
+    let (player, course) = both(player, bay, course)?;
     let rules = rules::of(&course, scripts)?;
     Ok((player, course, rules))
 }
 
 /// A player and a course; the faults of both are told at once.
-fn both(player: &str, course: &str) -> anyhow::Result<(Golfer, Course)> {
+fn both(player: &str, bay: &BayArgs, course: &str) -> anyhow::Result<(Golfer, Course)> {
     if is_swapped(player, course) {
         return Err(Usage {
             message: format!("`{player}` is a course and `{course}` a player"),
@@ -40,7 +43,7 @@ fn both(player: &str, course: &str) -> anyhow::Result<(Golfer, Course)> {
         }
         .into());
     }
-    let (player, course) = (self::player(player)?, self::course(course));
+    let (player, course) = (self::player(player, bay)?, self::course(course));
     match (player, course) {
         (Ok(player), Ok(course)) => Ok((player, course)),
         (Err(faults), Ok(_)) | (Ok(_), Err(faults)) => Err(faults.into()),
@@ -49,6 +52,11 @@ fn both(player: &str, course: &str) -> anyhow::Result<(Golfer, Course)> {
             Err(faults.into())
         }
     }
+}
+
+/// A player alone.
+pub fn golfer(text: &str, bay: &BayArgs) -> anyhow::Result<Golfer> {
+    Ok(player(text, bay)??)
 }
 
 /// A player and a course of the demos typed in the wrong order.
@@ -62,16 +70,51 @@ fn is_swapped(player: &str, course: &str) -> bool {
 }
 
 /// A player: a level that does not exist is a fault of the command line, all else one of a file.
-fn player(text: &str) -> Result<Result<Golfer, Faults>, Usage> {
+fn player(text: &str, bay: &BayArgs) -> anyhow::Result<Result<Golfer, Faults>> {
+    if let Some(handicap) = &bay.handicap {
+        return shots(text, handicap, &bay.sheet);
+    }
+    if bay.sheet.map.is_some() {
+        return Err(Usage {
+            message: "`--map` goes with a sheet of shots and its `--handicap`".to_owned(),
+            hint: "add the handicap index of who hit them, as `--handicap 12.4`".to_owned(),
+        }
+        .into());
+    }
     if text.starts_with(LEVEL) {
-        return levels::parse_spec(text)
-            .map(Ok)
-            .map_err(|error| no_level(text, error));
+        let level = levels::parse_spec(text).map_err(|error| no_level(text, error))?;
+        return Ok(Ok(level));
     }
     if let Some(name) = text.strip_prefix(DEMO) {
         return Ok(player::embedded::player(name));
     }
     Ok(read_as(Path::new(text), Kind::Player).and_then(|_| Golfer::from_path(Path::new(text))))
+}
+
+/// A player fitted to a sheet of shots on the fly, under the sheet's name.
+fn shots(text: &str, handicap: &str, how: &SheetArgs) -> anyhow::Result<Result<Golfer, Faults>> {
+    let is_toml = Path::new(text).extension().is_some_and(|end| end == "toml");
+    if text.starts_with(LEVEL) || is_toml {
+        return Err(Usage {
+            message: format!("`--handicap` goes with a sheet of shots, and `{text}` is none"),
+            hint: "leave it out: a player file says its own handicap".to_owned(),
+        }
+        .into());
+    }
+    let bare = text.strip_prefix(DEMO).unwrap_or(text);
+    let name = Path::new(bare).file_stem().and_then(|stem| stem.to_str());
+    let sheets = [text.to_owned()];
+    let fitted = bay::fitted(
+        &sheets,
+        name.unwrap_or(bare),
+        handicap,
+        how,
+        &Overrule::default(),
+    );
+    match fitted {
+        Ok(fitted) => Ok(Ok(fitted.golfer)),
+        Err(error) => error.downcast::<Faults>().map(Err),
+    }
 }
 
 fn no_level(text: &str, error: LevelError) -> Usage {
@@ -109,10 +152,7 @@ fn read_as(path: &Path, wanted: Kind) -> Result<Source, Faults> {
     let (message, hint) = match (wanted, Kind::of(&source)) {
         (Kind::Player, Some(Kind::Strikes)) => (
             "these are strikes, not a player".to_owned(),
-            format!(
-                "write a player file that names them: `strikes = \"{}\"`",
-                source.name
-            ),
+            "add the handicap index of who hit them, as `--handicap 12.4`; or make a player file of them with `costcard fit`".to_owned(),
         ),
         (wanted, Some(kind)) if kind != wanted => (
             format!("this is a {kind} file, not a {wanted}"),
@@ -142,17 +182,22 @@ const REACH: &str = "-6 (a plus handicap is written negative) to 36";
 
 /// The golfer of a goal: a handicap index, or the name of a level, of the player's sex.
 pub fn goal(text: &str, sex: Sex) -> Result<Golfer, Usage> {
-    levels::named(text, sex).map_err(|error| match error {
+    levels::named(text, sex).map_err(|error| no_handicap("--goal", text, error))
+}
+
+/// What is wrong with a handicap index on the command line.
+pub fn no_handicap(flag: &str, text: &str, error: LevelError) -> Usage {
+    match error {
         LevelError::OutOfRange(_) => Usage {
-            message: format!("`--goal` is {text}, but goals reach from {REACH}"),
-            hint: "write the handicap index the player wants, such as 9 or 5.4".to_owned(),
+            message: format!("`{flag}` is {text}, but handicaps reach from {REACH}"),
+            hint: "write a handicap index such as 9 or 5.4".to_owned(),
         },
         LevelError::Unknown(_) => Usage {
-            message: format!("`--goal` must be a handicap index, not `{text}`"),
+            message: format!("`{flag}` must be a handicap index, not `{text}`"),
             hint: "write a number such as 9 or 5.4, or `scratch` or `tour`".to_owned(),
         },
         LevelError::Broken(faults) => broken(&faults),
-    })
+    }
 }
 
 /// A part of the game by its name.

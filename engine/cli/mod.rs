@@ -1,8 +1,11 @@
 //! The command line: one file per command; each reads, calls one library function, and shows.
 
 mod args;
+mod bay;
 mod check;
+mod clubs;
 mod faults;
+mod fit;
 mod flight;
 mod handicap;
 mod kind;
@@ -45,6 +48,8 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
         Command::Rank(args) => rank::run(args, &line.common)?,
         Command::Play(args) => play::run(args, &line.common)?,
         Command::Flight(args) => flight::run(args, &line.common)?,
+        Command::Clubs(args) => clubs::run(args, &line.common)?,
+        Command::Fit(args) => fit::run(args, &line.common)?,
         Command::Handicap(args) => handicap::run(args, &line.common)?,
         Command::Check(args) => return check::run(args, &line.common),
     }

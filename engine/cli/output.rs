@@ -1,8 +1,10 @@
 //! Where output goes: data to stdout, notes and progress to stderr.
 
 use std::io::{self, IsTerminal, Write};
+use std::path::Path;
 use std::time::Duration;
 
+use anyhow::Context as _;
 use indicatif::{ProgressBar, ProgressStyle};
 use serde::Serialize;
 
@@ -23,6 +25,54 @@ pub fn print(text: &str) -> anyhow::Result<()> {
 /// Writes one JSON document to stdout.
 pub fn print_json(document: &impl Serialize) -> anyhow::Result<()> {
     print(&(serde_json::to_string_pretty(document)? + "\n"))
+}
+
+/// Whether a file may be written: one that is there only when asked to, and into a folder that is there.
+pub fn may_write(path: &Path, force: bool) -> Result<(), Usage> {
+    let folder = path.parent().unwrap_or(Path::new(""));
+    if path.is_dir() || !(folder.as_os_str().is_empty() || folder.is_dir()) {
+        return Err(Usage {
+            message: format!("no file can be written to `{}`", path.display()),
+            hint: "name a file in a folder that is there".to_owned(),
+        });
+    }
+    if force || !path.exists() {
+        return Ok(());
+    }
+    Err(Usage {
+        message: format!("`{}` is there already", path.display()),
+        hint: "choose another name, or add `--force` to write over it".to_owned(),
+    })
+}
+
+/// Writes a file whole or not at all.
+pub fn write(path: &Path, text: &str, force: bool) -> anyhow::Result<()> {
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
+    let folder = folder.unwrap_or(Path::new("."));
+    let cannot = || format!("`{}` cannot be written", path.display());
+    let mut file = new_file(folder).with_context(cannot)?;
+    file.write_all(text.as_bytes()).with_context(cannot)?;
+    let kept = if force {
+        file.persist(path)
+    } else {
+        file.persist_noclobber(path)
+    };
+    kept.map(drop)
+        .map_err(|error| error.error)
+        .with_context(cannot)
+}
+
+/// A file beside the one to be written, with the rights a new file has.
+fn new_file(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
+    let mut builder = tempfile::Builder::new();
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        builder.permissions(std::fs::Permissions::from_mode(0o666));
+    }
+    builder.prefix(".costcard-").tempfile_in(folder)
 }
 
 /// The page people read: its units, and its width from the terminal.

@@ -7,7 +7,7 @@ use super::args::{Common, PlayArgs};
 use super::{load, notes, output};
 
 pub fn run(args: &PlayArgs, common: &Common) -> anyhow::Result<()> {
-    let (golfer, course, rules) = load::all(&args.player, &args.course, &args.rules)?;
+    let (golfer, course, rules) = load::all(&args.player, &args.bay, &args.course, &args.rules)?;
     notes::of_file(&golfer);
     notes::assumed(&golfer);
     let effort = args.effort.into();

@@ -8,7 +8,7 @@ use super::{load, notes, output};
 
 pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
     let asked = args.asked.as_deref().map(load::part).transpose()?;
-    let (player, course, rules) = load::all(&args.player, &args.course, &args.rules)?;
+    let (player, course, rules) = load::all(&args.player, &args.bay, &args.course, &args.rules)?;
     let goal = load::goal(&args.goal, player.sex)?;
     notes::of_file(&player);
     let bar = output::progress(2 * args.effort.rounds);

@@ -56,6 +56,13 @@ impl Faults {
         self.more
     }
 
+    /// The same with so many more counted beside those listed.
+    #[must_use]
+    pub fn and_more(mut self, more: usize) -> Self {
+        self.more += more;
+        self
+    }
+
     /// Adds the faults of another file.
     pub fn extend(&mut self, other: Self) {
         self.list.extend(other.list);

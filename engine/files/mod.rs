@@ -20,6 +20,7 @@
 //! ```
 
 mod fault;
+pub mod lines;
 pub mod sheet;
 mod source;
 pub mod toml;

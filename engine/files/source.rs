@@ -7,6 +7,8 @@ use std::{
     sync::Arc,
 };
 
+use encoding_rs::{Encoding, UTF_8};
+
 use super::{Fault, Faults, nearest};
 
 /// The longest file read, bytes. A course or a player takes kilobytes, a season of strikes a few megabytes.
@@ -17,8 +19,10 @@ const LONGEST_BYTES: u64 = 64 * 1024 * 1024;
 pub struct Source {
     /// As the user typed it: a path, or `demo:NAME`.
     pub name: Arc<str>,
-    /// The whole text, without a byte-order mark.
+    /// The whole text, without a byte-order mark, or the lines of it that are told of.
     pub text: Arc<str>,
+    /// Lines of the file before the text.
+    lines_before: usize,
 }
 
 /// A place in a text, counted as an editor does: from 1, in characters.
@@ -37,37 +41,39 @@ impl Source {
         Self {
             name: name.into(),
             text: text.strip_prefix('\u{feff}').unwrap_or(text).into(),
+            lines_before: 0,
         }
     }
 
-    /// Reads a file.
+    /// A few lines of a file that is read as a stream, the first of them with its number.
+    #[must_use]
+    pub fn excerpt(name: &str, text: &str, first_line: usize) -> Self {
+        Self {
+            lines_before: first_line.saturating_sub(1),
+            ..Self::new(name, text)
+        }
+    }
+
+    /// Reads a file of UTF-8 or UTF-16.
     ///
     /// # Errors
-    /// When there is no such file, it is a folder, it cannot be read, is larger than 64 MB, or is not UTF-8 text.
+    /// When there is no such file, it is a folder, it cannot be read, is larger than 64 MB, or is not text.
     pub fn read(path: &Path) -> Result<Self, Faults> {
         let name = path.display().to_string();
-        let fail = |message: String, hint: Option<String>| {
-            Faults::from(Fault {
-                source: Self::new(&name, ""),
-                span: None,
-                message,
-                hint,
-            })
-        };
-        if path.is_dir() {
-            let hint = "name a file in it".to_owned();
-            return Err(fail("this is a folder, not a file".to_owned(), Some(hint)));
-        }
         let mut bytes = Vec::new();
+        if path.is_dir() {
+            return Err(cannot_open(path, &ErrorKind::IsADirectory.into()));
+        }
         File::open(path)
             .and_then(|file| file.take(LONGEST_BYTES + 1).read_to_end(&mut bytes))
-            .map_err(|error| match error.kind() {
-                ErrorKind::NotFound => fail("there is no such file".to_owned(), near_file(path)),
-                ErrorKind::PermissionDenied => fail("you may not read this file".to_owned(), None),
-                _ => fail(format!("this file cannot be read: {error}"), None),
-            })?;
+            .map_err(|error| cannot_open(path, &error))?;
         if bytes.len() as u64 > LONGEST_BYTES {
-            return Err(fail("this file is larger than 64 MB".to_owned(), None));
+            let message = "this file is larger than 64 MB".to_owned();
+            return Err(whole(&name, message, None));
+        }
+        if let Some((wide, _)) = Encoding::for_bom(&bytes).filter(|(marked, _)| *marked != UTF_8) {
+            let (text, _, _) = wide.decode(&bytes);
+            return Ok(Self::new(&name, &text));
         }
         match String::from_utf8(bytes) {
             Ok(text) => Ok(Self::new(&name, &text)),
@@ -89,10 +95,34 @@ impl Source {
         let before = &self.text[..byte];
         let line_start = before.rfind('\n').map_or(0, |at| at + 1);
         Position {
-            line: before.matches('\n').count() + 1,
+            line: self.lines_before + before.matches('\n').count() + 1,
             column: before[line_start..].chars().count() + 1,
         }
     }
+}
+
+/// A fault of a file as a whole.
+fn whole(name: &str, message: String, hint: Option<String>) -> Faults {
+    Faults::from(Fault {
+        source: Source::new(name, ""),
+        span: None,
+        message,
+        hint,
+    })
+}
+
+/// The fault of a file that cannot be opened or read.
+pub(super) fn cannot_open(path: &Path, error: &std::io::Error) -> Faults {
+    let (message, hint) = match error.kind() {
+        ErrorKind::NotFound => ("there is no such file".to_owned(), near_file(path)),
+        ErrorKind::PermissionDenied => ("you may not read this file".to_owned(), None),
+        ErrorKind::IsADirectory => (
+            "this is a folder, not a file".to_owned(),
+            Some("name a file in it".to_owned()),
+        ),
+        _ => (format!("this file cannot be read: {error}"), None),
+    };
+    whole(&path.display().to_string(), message, hint)
 }
 
 /// The fault of bytes that are no UTF-8, pointing at the first of them.

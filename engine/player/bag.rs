@@ -1,6 +1,7 @@
 //! Clubs between clubs: what a golfer would do with one nobody measured, and the bag filled up with such clubs.
 
 use super::club::Club;
+use super::delivery::Delivered;
 use super::pattern::{Five, Mishit, Pattern};
 use super::{BagClub, Golfer, Origin};
 
@@ -77,17 +78,44 @@ pub(super) fn pattern_with(clubs: &[BagClub], club: Club) -> Option<Pattern> {
     }
 }
 
+/// What is known of a golfer's delivery of a club: as for [`pattern_with`], figure by figure; beyond the ends of the
+/// bag nothing is.
+pub(super) fn delivered_with(clubs: &[BagClub], club: Club) -> Option<Delivered> {
+    let longer = clubs
+        .iter()
+        .filter(|own| own.club <= club)
+        .max_by_key(|own| own.club)?;
+    let shorter = clubs
+        .iter()
+        .filter(|own| own.club >= club)
+        .min_by_key(|own| own.club)?;
+    let from = longer.club.iron_loft_deg();
+    let span = shorter.club.iron_loft_deg() - from;
+    let t = if span > 0.0 {
+        (club.iron_loft_deg() - from) / span
+    } else {
+        0.0
+    };
+    Some(longer.delivered.blend(&shorter.delivered, t))
+}
+
 /// Fills a player's own clubs up to a usual bag with those of the level, at the player's own speed.
 ///
-/// `wanted` clubs come in whatever stands beside them; then the clubs of the level that fill the widest gaps.
-pub(super) fn fill(own: Vec<BagClub>, wanted: &[Club], level: &Golfer) -> Vec<BagClub> {
+/// `wanted` clubs come in whatever stands beside them; then, unless the bag is `whole` with them, the clubs of the level
+/// that fill the widest gaps.
+pub(super) fn fill(
+    own: Vec<BagClub>,
+    wanted: &[Club],
+    whole: bool,
+    level: &Golfer,
+) -> Vec<BagClub> {
     let mut names: Vec<Club> = own.iter().map(|entry| entry.club).collect();
     names.extend(
         wanted
             .iter()
             .filter(|club| !own.iter().any(|entry| entry.club == **club)),
     );
-    while names.len() < MOST_CLUBS {
+    while !whole && names.len() < MOST_CLUBS {
         let gap = |club: &Club| {
             names
                 .iter()
@@ -110,11 +138,8 @@ pub(super) fn fill(own: Vec<BagClub>, wanted: &[Club], level: &Golfer) -> Vec<Ba
         .filter_map(|club| {
             let measured = own.iter().find(|entry| entry.club == club).cloned();
             measured.or_else(|| {
-                Some(BagClub {
-                    club,
-                    pattern: assumed(&own, club, level)?,
-                    origin: Origin::Assumed,
-                })
+                let pattern = assumed(&own, club, level)?;
+                Some(BagClub::unmeasured(club, pattern, Origin::Assumed))
             })
         })
         .collect()

@@ -52,6 +52,24 @@ fn shots(path: &str) -> Result<Source, Faults> {
         .ok_or_else(|| missing(path, "there is no such demo file", None))
 }
 
+/// A demo sheet of shots, or the map of its columns, by file name, without `demo:`.
+///
+/// # Errors
+/// When there is no such demo sheet.
+pub fn sheet(name: &str) -> Result<Source, Faults> {
+    let text = SHOTS
+        .get_file(name)
+        .and_then(include_dir::File::contents_utf8);
+    let shown = format!("demo:{name}");
+    text.map(|text| Source::new(&shown, text)).ok_or_else(|| {
+        let files = SHOTS.files().filter_map(|file| file.path().to_str());
+        let mut names: Vec<&str> = files.collect();
+        names.sort_unstable();
+        let hint = format!("the demo sheets are {}", listed(&names, "and"));
+        missing(&shown, "there is no such demo sheet", Some(hint))
+    })
+}
+
 fn unknown(shown: &str, name: &str) -> Faults {
     let names = player_names();
     let hint = match nearest(name, names.iter().copied()) {

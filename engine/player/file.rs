@@ -5,20 +5,22 @@
 //! curves the ball to the right is positive. A device that turns a left-hander's figures into a right-hander's
 //! needs `figures = "mirrored"`: every direction and sidespin of the file and its sheet is then turned back.
 
-use std::collections::BTreeMap;
 use std::path::Path;
 
 use super::bag::{fill, pattern_with};
+use super::batch::{Batch, ColumnMap, Input, MAP_KEYS, Overrule};
 use super::club::Club;
 use super::club_table::{self, Stated};
 use super::levels::{self, Ladder};
-use super::pattern::Five;
+use super::measured::fit_batch;
+use super::posterior::Evidence;
 use super::skill_table::{self, Behind, Kind};
-use super::{BagClub, Golfer, Origin, Sex, batch, fit};
-use crate::files::toml::{self, Table};
+use super::{BagClub, Golfer, Origin, Sex};
+use crate::files::toml::{self, Entry, Table};
 use crate::files::{Faults, Source};
+use crate::units::Angle;
 
-const KEYS: [&str; 11] = [
+pub(super) const KEYS: [&str; 15] = [
     "name",
     "description",
     "handicap_index",
@@ -26,6 +28,10 @@ const KEYS: [&str; 11] = [
     "hand",
     "figures",
     "strikes",
+    "map",
+    "fitted_to",
+    "assumed_clubs",
+    "loft_shift_deg",
     "clubs",
     "short_game",
     "sand",
@@ -70,6 +76,8 @@ impl Golfer {
         let mut mirrored = self.clone();
         for entry in &mut mirrored.clubs {
             entry.pattern = entry.pattern.mirrored();
+            entry.delivered = entry.delivered.mirrored();
+            entry.evidence = entry.evidence.as_ref().map(Evidence::mirrored);
         }
         mirrored
     }
@@ -87,7 +95,7 @@ struct Identity {
     mirrored: bool,
 }
 
-fn identity(file: &Table<'_>) -> Option<Identity> {
+fn identity(file: &Table<'_>, mirrored: bool) -> Option<Identity> {
     let name = file.need("name", "\"Ann Player\"").text();
     let _ = file.may("description", "\"Slices the driver.\"").text();
     let handicap = file.need("handicap_index", "12.4").number(
@@ -98,9 +106,6 @@ fn identity(file: &Table<'_>) -> Option<Identity> {
     let left = file
         .may("hand", "\"left\"")
         .word(&[("right", false), ("left", true)]);
-    let mirrored = file
-        .may("figures", "\"mirrored\"")
-        .word(&[("as seen", false), ("mirrored", true)]);
     let (name, handicap, sex) = (name?, handicap?, sex?);
     let ladder = match levels::ladder(sex) {
         Ok(ladder) => ladder,
@@ -120,15 +125,19 @@ fn identity(file: &Table<'_>) -> Option<Identity> {
             level
         },
         ladder,
-        mirrored: mirrored == Some(true),
+        mirrored,
     })
 }
 
 fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Golfer> {
     // Every part is read before a fault ends the reading, so that each is told.
-    let identity = identity(file);
-    let strikes = strikes(file, open, of_sheet);
-    let stated = stated_clubs(file, &strikes);
+    let mirrored = file
+        .may("figures", "\"mirrored\"")
+        .word(&[("as seen", false), ("mirrored", true)])
+        .unwrap_or(false);
+    let identity = identity(file, mirrored);
+    let strikes = strikes(file, open, mirrored, of_sheet);
+    let stated = stated_clubs(file, strikes.as_ref());
     let identity = match identity {
         Some(identity) => identity,
         None => {
@@ -137,7 +146,17 @@ fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Gol
         }
     };
     let mut notes = Vec::new();
-    let (clubs, wanted) = own_clubs(file, &identity, &strikes, &stated?, &mut notes)?;
+    let assumed = assumed_clubs(file);
+    let _ = file
+        .may("fitted_to", "{ files = [\"may.csv\"] }")
+        .free_table();
+    let (clubs, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
+    let whole = assumed.is_some();
+    let loft_shift = file
+        .may("loft_shift_deg", "6")
+        .number(-15.0..=15.0, "degrees")
+        .map_or(Angle::ZERO, Angle::from_deg);
+    wanted.extend(assumed.unwrap_or_default());
     let behind = Behind {
         ladder: identity.ladder,
         handicap: identity.handicap,
@@ -150,10 +169,11 @@ fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Gol
         name: identity.name,
         handicap: identity.handicap,
         sex: identity.sex,
-        clubs: fill(clubs, &wanted, &identity.level),
+        clubs: fill(clubs, &wanted, whole, &identity.level),
         short_game: short_game?,
         sand: sand?,
         putting: putting?,
+        loft_shift,
         notes,
     })
 }
@@ -174,31 +194,47 @@ fn check_skills(file: &Table<'_>) {
     }
 }
 
-/// The strikes of the sheet the file names; none when it names none or the sheet is at fault.
-fn strikes(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> BTreeMap<Club, Vec<Five>> {
-    let entry = file.may("strikes", "\"shots/ann.csv\"");
-    let Some(path) = entry.text() else {
-        return BTreeMap::new();
+/// The shots of the sheet the file names; none when it names none or the sheet is at fault.
+fn strikes(
+    file: &Table<'_>,
+    open: Open<'_>,
+    mirrored: bool,
+    of_sheet: &mut Faults,
+) -> Option<Batch> {
+    let map = match file.may("map", "{ columns = {} }").table(&MAP_KEYS) {
+        Some(table) => ColumnMap::of_table(&table),
+        None => Some(ColumnMap::default()),
     };
-    let sheet = open(&path).and_then(|source| batch::read(&source));
-    sheet.unwrap_or_else(|faults| {
-        match faults.list() {
-            [only] if only.span.is_none() => {
-                let hint = only
-                    .hint
-                    .clone()
-                    .unwrap_or_else(|| "its path counts from the folder of this file".to_owned());
-                let message = format!("the strikes in \"{path}\" cannot be read: {}", only.message);
-                let _: Option<()> = entry.note(message, hint);
-            }
-            _ => of_sheet.extend(faults),
+    let entry = file.may("strikes", "\"shots/ann.csv\"");
+    let (path, mut map) = (entry.text()?, map?);
+    map.mirrored |= mirrored;
+    let read = |source| Batch::read(vec![Input::Text(source)], &map, &Overrule::default());
+    match open(&path).and_then(read) {
+        Ok(batch) => Some(batch),
+        Err(faults) => {
+            tell_sheet(&entry, &path, faults, of_sheet);
+            None
         }
-        BTreeMap::new()
-    })
+    }
+}
+
+/// A sheet that cannot be opened is a fault of the file that names it; what is in it is told of the sheet.
+fn tell_sheet(entry: &Entry<'_>, path: &str, faults: Faults, of_sheet: &mut Faults) {
+    match faults.list() {
+        [only] if only.span.is_none() => {
+            let hint = only
+                .hint
+                .clone()
+                .unwrap_or_else(|| "its path counts from the folder of this file".to_owned());
+            let message = format!("the strikes in \"{path}\" cannot be read: {}", only.message);
+            let _: Option<()> = entry.note(message, hint);
+        }
+        _ => of_sheet.extend(faults),
+    }
 }
 
 /// The `[[clubs]]` tables; a club that stands twice, or also in the sheet, is a fault.
-fn stated_clubs(file: &Table<'_>, strikes: &BTreeMap<Club, Vec<Five>>) -> Option<Vec<Stated>> {
+fn stated_clubs(file: &Table<'_>, batch: Option<&Batch>) -> Option<Vec<Stated>> {
     let tables = file
         .may("clubs", "[{ club = \"7 iron\", ball_speed_mph = 112 }]")
         .tables(&club_table::KEYS);
@@ -210,7 +246,8 @@ fn stated_clubs(file: &Table<'_>, strikes: &BTreeMap<Club, Vec<Five>>) -> Option
             continue;
         };
         let twice = clubs.iter().any(|other| other.club == stated.club);
-        if twice || strikes.contains_key(&stated.club) {
+        let measured = batch.is_some_and(|batch| batch.counts.contains_key(&stated.club));
+        if twice || measured {
             let (message, hint) = if twice {
                 ("stands twice under `clubs`", "remove one of the two")
             } else {
@@ -232,38 +269,22 @@ fn stated_clubs(file: &Table<'_>, strikes: &BTreeMap<Club, Vec<Five>>) -> Option
 fn own_clubs(
     file: &Table<'_>,
     identity: &Identity,
-    strikes: &BTreeMap<Club, Vec<Five>>,
+    batch: Option<&Batch>,
     stated: &[Stated],
     notes: &mut Vec<String>,
 ) -> Option<(Vec<BagClub>, Vec<Club>)> {
     let (mut clubs, mut wanted) = (Vec::new(), Vec::new());
-    for (&club, batch) in strikes {
-        if batch.len() < 2 {
-            notes.push(format!(
-                "one strike with the {club} says too little: its pattern is assumed from the handicap"
-            ));
-            wanted.push(club);
-            continue;
-        }
-        let batch: Vec<Five> = batch
-            .iter()
-            .map(|strike| turned(strike, identity.mirrored))
-            .collect();
-        let prior = pattern_with(&identity.level.clubs, club)?;
-        match fit::fit(&batch, &prior) {
-            Ok(fitted) => clubs.push(BagClub {
-                club,
-                pattern: fitted.pattern,
-                origin: Origin::Measured {
-                    strikes: fitted.strikes,
-                },
-            }),
+    if let Some(batch) = batch {
+        match fit_batch(batch, &identity.level) {
+            Ok(fitted) => {
+                clubs.extend(fitted.clubs.iter().map(BagClub::from));
+                notes.extend(fitted.notes(batch));
+                wanted = fitted.too_few;
+            }
             Err(fault) => {
-                file.fault(
-                    file.place("strikes"),
-                    format!("the strikes of the {club}: {fault}"),
-                    "",
-                );
+                let message = format!("no pattern can be made of the strikes: {fault}");
+                file.fault(file.place("strikes"), message, "");
+                return None;
             }
         }
     }
@@ -274,9 +295,27 @@ fn own_clubs(
     Some((clubs, wanted))
 }
 
+/// The clubs that are to be assumed, when the file names them: the bag is whole with them.
+fn assumed_clubs(file: &Table<'_>) -> Option<Vec<Club>> {
+    let names = file.may("assumed_clubs", "[\"3 wood\"]").list()?;
+    let club = |entry: &Entry<'_>| {
+        entry.text()?.parse::<Club>().map_or_else(
+            |unknown| {
+                entry.note(
+                    format!("unknown club \"{}\"", unknown.given),
+                    unknown.hint(),
+                )
+            },
+            Some,
+        )
+    };
+    Some(names.iter().filter_map(club).collect())
+}
+
 fn stated_club(file: &Table<'_>, identity: &Identity, stated: &Stated) -> Option<BagClub> {
     let level = pattern_with(&identity.level.clubs, stated.club)?;
-    let pattern = if identity.mirrored {
+    let turn = identity.mirrored;
+    let pattern = if turn {
         stated.over(&level.mirrored()).mirrored()
     } else {
         stated.over(&level)
@@ -286,33 +325,19 @@ fn stated_club(file: &Table<'_>, identity: &Identity, stated: &Stated) -> Option
         file.fault(stated.correlation_place.clone(), fault.to_string(), hint);
         return None;
     }
+    let mut evidence = stated.evidence.clone();
+    let mut delivered = stated.delivered;
+    if turn {
+        evidence = evidence.map(|evidence| evidence.mirrored());
+        delivered = delivered.mirrored();
+    }
     Some(BagClub {
         club: stated.club,
         pattern,
-        origin: Origin::Stated,
+        origin: stated
+            .shots
+            .map_or(Origin::Stated, |strikes| Origin::Measured { strikes }),
+        evidence,
+        delivered,
     })
-}
-
-fn turned(strike: &Five, mirrored: bool) -> Five {
-    let side = if mirrored { -1.0 } else { 1.0 };
-    let [ball_speed, launch, direction, backspin, sidespin] = *strike;
-    [
-        ball_speed,
-        launch,
-        side * direction,
-        backspin,
-        side * sidespin,
-    ]
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_mirrored_strike_turns_direction_and_sidespin_only() {
-        let strike = [110.0, 15.0, 2.0, 6000.0, -400.0];
-        assert_eq!(turned(&strike, true), [110.0, 15.0, -2.0, 6000.0, 400.0]);
-        assert_eq!(turned(&strike, false), strike);
-    }
 }

@@ -8,6 +8,7 @@
 use nalgebra::{Cholesky, Matrix5, Vector5};
 
 use super::pattern::{Five, Mishit, Pattern, PatternFault};
+use super::posterior::Evidence;
 
 /// Degrees of freedom of every fitted pattern.
 ///
@@ -38,6 +39,40 @@ pub struct Fit {
     pub strikes: usize,
     /// For each strike, in the order given, the chance that it was a mishit, 0 to 1.
     pub mishit_chance: Vec<f64>,
+    /// How sure the pattern is.
+    pub evidence: Evidence,
+}
+
+/// What strikes with these chances of being mishits come to, with the level behind them.
+///
+/// A t of ν degrees of freedom in p figures tells its centre like n·(ν + p)/(ν + p + 2)·ν/(ν − 2) normal strikes of the
+/// same covariance. Of a variance it tells the share that is shape, 1 − 1/p, (ν + p)/(ν + p + 2) times as well as normal
+/// strikes would, and the share that is common to all variances, 1/p, ν/(ν + p + 2) times as well (Fisher information
+/// of the t: K.L. Lange et al. 1989, appendix B). Strikes that could be either tell of neither.
+fn evidence(mishit_chance: &[f64]) -> Evidence {
+    const P: f64 = 5.0;
+    const SHAPE: f64 = (TAIL_DOF + P) / (TAIL_DOF + P + 2.0);
+    const COMMON: f64 = TAIL_DOF / (TAIL_DOF + P + 2.0);
+    const OF_VARIANCE: f64 = 1.0 / ((1.0 - 1.0 / P) / SHAPE + 1.0 / P / COMMON);
+    let strikes = mishit_chance.len() as f64;
+    let normals: f64 = mishit_chance.iter().map(|chance| 1.0 - chance).sum();
+    let unclear: f64 = mishit_chance
+        .iter()
+        .map(|chance| chance * (1.0 - chance))
+        .sum();
+    let clear = (normals - unclear).max(0.0);
+    Evidence {
+        mean_strikes: (clear + MEAN_WEIGHT) * SHAPE * COVARIANCE_PER_SCALE,
+        spread_dof: COVARIANCE_WEIGHT + OF_VARIANCE * telling(clear),
+        share_strikes: MISHIT_WEIGHT + (strikes - 2.0 * unclear).max(0.0),
+        open: None,
+    }
+}
+
+/// A single strike says nothing of spread. Beyond it, taking one off, as for normal strikes, would leave more bias in
+/// the batches of tests/player/fit.rs, not less.
+fn telling(normals: f64) -> f64 {
+    (normals - 1.0 / normals.max(1.0)).max(0.0)
 }
 
 /// Fits the pattern of one club to its strikes, with `level` behind it.
@@ -58,6 +93,7 @@ pub fn fit(strikes: &[Five], level: &Pattern) -> Result<Fit, PatternFault> {
             pattern: level.clone(),
             strikes: 0,
             mishit_chance: Vec::new(),
+            evidence: evidence(&[]),
         });
     }
     let prior = level.scaled(speed_ratio(strikes, level));
@@ -69,6 +105,7 @@ pub fn fit(strikes: &[Five], level: &Pattern) -> Result<Fit, PatternFault> {
     }
     Ok(Fit {
         pattern: state.pattern(),
+        evidence: evidence(&state.mishit_chance),
         strikes: strikes.len(),
         mishit_chance: state.mishit_chance,
     })
@@ -188,10 +225,7 @@ impl State {
             let off = Vector5::from(*strike) - self.mean;
             scatter += off * off.transpose() * ((1.0 - chance) * weight);
         }
-        // A single strike says nothing of spread. Beyond it, taking one off, as for normal strikes, would leave more
-        // bias in the batches of tests/player/fit.rs, not less.
-        let telling = (normals - 1.0 / normals.max(1.0)).max(0.0);
-        self.scale = scatter / (COVARIANCE_WEIGHT + telling);
+        self.scale = scatter / (COVARIANCE_WEIGHT + telling(normals));
     }
 
     /// The share of mishits, and what they look like once there are enough of them.

@@ -2,13 +2,14 @@
 
 use std::sync::OnceLock;
 
-use super::bag::{blend, pattern_with};
+use super::bag::{blend, delivered_with, pattern_with};
 use super::club_table;
 use super::pattern::{Mishit, Pattern, uncorrelated};
 use super::skill::{Putting, Touch};
 use super::{BagClub, Golfer, Origin, Sex, embedded};
 use crate::files::toml::{self, Table};
 use crate::files::{Faults, Source};
+use crate::units::Angle;
 
 /// Where the tour stands among the handicaps (from memory: tour professionals would play off plus 5 or 6).
 pub const TOUR_HANDICAP: f64 = -5.5;
@@ -83,10 +84,10 @@ impl Ladder {
         let club = |entry: &BagClub| {
             let one = pattern_with(&a.clubs, entry.club)?;
             let other = pattern_with(&b.clubs, entry.club)?;
+            let delivered = |clubs| delivered_with(clubs, entry.club).unwrap_or(entry.delivered);
             Some(BagClub {
-                club: entry.club,
-                pattern: blend(&one, &other, t),
-                origin: Origin::Assumed,
+                delivered: delivered(&a.clubs).blend(&delivered(&b.clubs), t),
+                ..BagClub::unmeasured(entry.club, blend(&one, &other, t), Origin::Assumed)
             })
         };
         Golfer {
@@ -97,6 +98,7 @@ impl Ladder {
             short_game: (skills.short_game, Origin::Assumed),
             sand: (skills.sand, Origin::Assumed),
             putting: (skills.putting, Origin::Assumed),
+            loft_shift: Angle::ZERO,
             notes: Vec::new(),
         }
     }
@@ -252,6 +254,7 @@ pub fn read(source: &Source) -> Result<Golfer, Faults> {
             short_game: (short_game?, Origin::Assumed),
             sand: (sand?, Origin::Assumed),
             putting: (putting?, Origin::Assumed),
+            loft_shift: Angle::ZERO,
             notes: Vec::new(),
         })
     })
@@ -266,11 +269,15 @@ pub(super) fn sex(file: &Table<'_>) -> Option<Sex> {
 /// A club in which everything is stated.
 fn whole_club(table: &Table<'_>) -> Option<BagClub> {
     let stated = club_table::read(table)?;
-    if !stated.is_whole() {
+    let delivered = &stated.delivered;
+    let whole_delivery = delivered.club_speed_mph.is_some()
+        && delivered.attack_deg.is_some()
+        && delivered.dynamic_loft_deg.is_some();
+    if !stated.is_whole() || !whole_delivery {
         table.fault(
             stated.name_place.clone(),
             format!("the {} of a level lacks figures", stated.club),
-            "state every mean, every spread and all of `mishits`",
+            "state every mean, every spread, all of `mishits`, and club speed, attack and dynamic loft of `delivery`",
         );
         return None;
     }
@@ -288,9 +295,8 @@ fn whole_club(table: &Table<'_>) -> Option<BagClub> {
         return None;
     }
     Some(BagClub {
-        club: stated.club,
-        pattern,
-        origin: Origin::Assumed,
+        delivered: stated.delivered,
+        ..BagClub::unmeasured(stated.club, pattern, Origin::Assumed)
     })
 }
 

@@ -2,22 +2,33 @@
 //! This room knows no course.
 
 mod bag;
-mod batch;
+pub mod batch;
+pub mod bay;
 pub mod club;
 mod club_table;
+pub mod delivery;
 pub mod embedded;
 mod file;
+mod fill;
 pub mod fit;
+pub mod heads;
 pub mod levels;
+pub mod measured;
 pub mod pattern;
+pub mod posterior;
+pub mod presented;
 mod quantile;
 pub mod skill;
 mod skill_table;
+pub mod written;
 
 pub use quantile::half_width_in_sd;
 
+use crate::units::Angle;
 use club::Club;
+use delivery::Delivered;
 use pattern::Pattern;
+use posterior::Evidence;
 use skill::{Putting, Touch};
 
 /// Men's or women's level tables.
@@ -52,6 +63,23 @@ pub struct BagClub {
     pub pattern: Pattern,
     /// Where the pattern comes from.
     pub origin: Origin,
+    /// How sure a measured pattern is.
+    pub evidence: Option<Evidence>,
+    /// What was measured or stated of the head: means of the club's strikes. Of a level, its golfers' usual delivery.
+    pub delivered: Delivered,
+}
+
+impl BagClub {
+    /// A club whose strikes nobody measured.
+    pub(crate) fn unmeasured(club: Club, pattern: Pattern, origin: Origin) -> Self {
+        Self {
+            club,
+            pattern,
+            origin,
+            evidence: None,
+            delivered: Delivered::default(),
+        }
+    }
 }
 
 /// A golfer: a player read from a file, or a level.
@@ -71,6 +99,9 @@ pub struct Golfer {
     pub sand: (Touch, Origin),
     /// On the green.
     pub putting: (Putting, Origin),
+    /// How much more dynamic loft the player's device reads than a plane face meeting a rigid ball would have. The
+    /// levels' lofts are shifted by it before they are shown beside the player's.
+    pub loft_shift: Angle,
     /// What the reader of the player's file should know: figures that were not used, and why.
     pub notes: Vec<String>,
 }

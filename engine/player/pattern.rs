@@ -108,6 +108,17 @@ pub fn uncorrelated() -> [Five; 5] {
     std::array::from_fn(|row| std::array::from_fn(|column| f64::from(row == column)))
 }
 
+/// Correlations as a mirror shows them: what a mirror turns is bound the other way to what it leaves alone.
+pub(super) fn mirrored_correlation(correlation: &[Five; 5]) -> [Five; 5] {
+    std::array::from_fn(|row| {
+        std::array::from_fn(|column| {
+            let one_turned = TURNED.contains(&row) != TURNED.contains(&column);
+            let r = correlation[row][column];
+            if one_turned { -r } else { r }
+        })
+    })
+}
+
 impl Pattern {
     /// Checks every figure, the correlations by Cholesky's factor.
     ///
@@ -153,11 +164,8 @@ impl Pattern {
         let mut mirrored = self.clone();
         for turned in TURNED {
             mirrored.mean[turned] = -mirrored.mean[turned];
-            for other in (0..5).filter(|other| !TURNED.contains(other)) {
-                mirrored.correlation[turned][other] = -self.correlation[turned][other];
-                mirrored.correlation[other][turned] = -self.correlation[other][turned];
-            }
         }
+        mirrored.correlation = mirrored_correlation(&self.correlation);
         mirrored
     }
 

@@ -3,6 +3,7 @@
 
 pub mod bank;
 pub mod choose;
+pub mod clubs;
 pub mod counting;
 pub mod draws;
 pub mod finish;

@@ -1,6 +1,8 @@
 //! One strike's flight and runs, for people.
 
+use crate::ball::Strike;
 use crate::ball::flight::Flight;
+use crate::ball::impact::Delivery;
 use crate::units::{Length, Speed, Spin};
 
 use super::page::Page;
@@ -45,6 +47,42 @@ pub fn flight(flight: &Flight, runs: &[RunRow<'_>], page: Page) -> String {
         out += &page.paragraph("A run below zero spins back.");
     }
     out
+}
+
+/// What the head gave the ball, as a text; a blank line ends it.
+#[must_use]
+pub fn impact(delivery: &Delivery, strike: &Strike, page: Page) -> String {
+    let reading = page.reading;
+    let sided = |value: f64, decimals| {
+        let figure = number(value, decimals);
+        let side = match figure.as_str() {
+            zero if zero.chars().all(|c| matches!(c, '0' | '.')) => "",
+            left if left.starts_with('-') => " left",
+            _ => " right",
+        };
+        (figure.replace('-', ""), side)
+    };
+    let (direction, start_side) = sided(strike.direction.deg(), 1);
+    let (sidespin, curve_side) = sided(strike.sidespin.rpm(), 0);
+    let (face, face_side) = sided(delivery.face_to_path().deg(), 1);
+    let speed = number(reading.speed(strike.ball_speed), 1);
+    [
+        ("Ball speed", speed, reading.speed_unit().to_owned()),
+        ("Launch", number(strike.launch.deg(), 1), "degrees".into()),
+        ("Direction", direction, format!("degrees{start_side}")),
+        ("Backspin", number(strike.backspin.rpm(), 0), "rpm".into()),
+        ("Sidespin", sidespin, format!("rpm{curve_side}")),
+        (
+            "Spin loft",
+            number(delivery.spin_loft().deg(), 1),
+            "degrees".into(),
+        ),
+        ("Face to path", face, format!("degrees{face_side}")),
+    ]
+    .iter()
+    .map(|(name, figure, unit)| page.figure(name, figure, unit))
+    .chain(["\n".to_owned()])
+    .collect()
 }
 
 fn side_word(side: Length) -> &'static str {

@@ -3,7 +3,11 @@
 #[cfg(feature = "program")]
 pub mod card;
 #[cfg(feature = "program")]
+pub mod clubs;
+#[cfg(feature = "program")]
 pub mod figures;
+#[cfg(feature = "program")]
+pub mod fit;
 #[cfg(feature = "program")]
 pub mod flight;
 #[cfg(feature = "program")]

@@ -2,7 +2,11 @@
 
 #![allow(clippy::unwrap_used)] // a test may stop
 
+mod coverage;
+mod delivery;
 mod fit;
 mod levels;
 mod players;
 mod sampling;
+mod screening;
+mod written;

@@ -5,6 +5,7 @@ use costcard::ball::flight::fly;
 use costcard::files::{Faults, Source};
 use costcard::player::Sex;
 use costcard::player::club::Club;
+use costcard::player::delivery::Delivered;
 use costcard::player::pattern::strike_of;
 use costcard::player::{Golfer, Origin, embedded, levels};
 use costcard::units::Length;
@@ -22,7 +23,13 @@ const WHO: &str = "name = \"Ann\"\nhandicap_index = 12\nsex = \"men\"\n";
 fn a_player_who_says_nothing_else_is_the_level() {
     let ann = read(WHO, "").unwrap();
     let level = levels::level(12.0, Sex::Men).unwrap();
-    assert_eq!(ann.clubs, level.clubs);
+    assert_eq!(ann.clubs.len(), level.clubs.len());
+    for (own, usual) in ann.clubs.iter().zip(&level.clubs) {
+        assert_eq!((own.club, &own.pattern), (usual.club, &usual.pattern));
+        assert_eq!(own.origin, Origin::Assumed);
+        // What the level delivers is no measurement of hers.
+        assert_eq!(own.delivered, Delivered::default());
+    }
     assert_eq!(ann.short_game, level.short_game);
     assert_eq!(ann.putting, level.putting);
 }

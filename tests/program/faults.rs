@@ -55,7 +55,7 @@ fn an_unknown_key_and_a_number_out_of_range() {
     2 | handicap = 12
       | ^^^^^^^^
       |
-      = hint: the keys here are `name`, `description`, `handicap_index`, `sex`, `hand`, `figures`, `strikes`, `clubs`, `short_game`, `sand` and `putting`
+      = hint: the keys here are `name`, `description`, `handicap_index`, `sex`, `hand`, `figures`, `strikes`, `map`, `fitted_to`, `assumed_clubs`, `loft_shift_deg`, `clubs`, `short_game`, `sand` and `putting`
 
     error: `handicap_index` must be a number from -6 to 36 (a plus handicap is negative), not 99
      --> ann.toml:3:18
@@ -80,13 +80,13 @@ fn a_fault_in_the_sheet_a_player_names() {
         &["rank", "ann.toml", "demo:parkland", "--goal", "5"],
     );
     insta::assert_snapshot!(told_by(&output), @r#"
-    error: `ball_speed_mph` must be a number, not `fast`
+    error: ball speed must be a number, not `fast`
      --> ann.csv:2:8
       |
     2 | driver,fast,12,0,2500,0
       |        ^^^^
       |
-      = hint: write digits only, with a point before decimals: 167.2
+      = hint: write digits, with a `.` before decimals, or leave the cell empty when nothing was measured
     "#);
 }
 
@@ -116,9 +116,9 @@ fn an_unknown_part() {
 fn a_goal_out_of_range_or_no_number() {
     let line = ["rank", "demo:rowan", "demo:parkland", "--goal"];
     insta::assert_snapshot!(told(&[&line[..], &["40"]].concat()), @r#"
-    error: `--goal` is 40, but goals reach from -6 (a plus handicap is written negative) to 36
+    error: `--goal` is 40, but handicaps reach from -6 (a plus handicap is written negative) to 36
 
-    hint: write the handicap index the player wants, such as 9 or 5.4
+    hint: write a handicap index such as 9 or 5.4
     "#);
     insta::assert_snapshot!(told(&[&line[..], &["low"]].concat()), @r#"
     error: `--goal` must be a handicap index, not `low`
@@ -179,7 +179,7 @@ fn strikes_are_no_player() {
     insta::assert_snapshot!(told_of("ann.csv", "club,ball_speed_mph\ndriver,140\n"), @r#"
     error: ann.csv: these are strikes, not a player
 
-    hint: write a player file that names them: `strikes = "ann.csv"`
+    hint: add the handicap index of who hit them, as `--handicap 12.4`; or make a player file of them with `costcard fit`
     "#);
 }
 

@@ -2,7 +2,9 @@
 
 use super::{costcard, stdout};
 
-const COMMANDS: [&str; 6] = ["", "rank", "play", "flight", "handicap", "check"];
+const COMMANDS: [&str; 8] = [
+    "", "rank", "play", "clubs", "flight", "fit", "handicap", "check",
+];
 
 /// The example that stands in the help of a command.
 fn example(command: &str) -> String {

@@ -84,6 +84,70 @@ fn a_flight_has_the_keys_that_others_read() {
     assert_eq!(on, all);
 }
 
+/// A 6 iron as its head meets the ball, as it is typed.
+const DELIVERED: [&str; 10] = [
+    "flight",
+    "--json",
+    "--club",
+    "6 iron",
+    "--club-speed",
+    "92",
+    "--attack",
+    "-4.1",
+    "--dynamic-loft",
+    "20",
+];
+
+#[test]
+fn a_flight_from_the_heads_figures_says_what_the_ball_got() {
+    let square = json(&DELIVERED);
+    assert_eq!(
+        keys(&square["impact"]),
+        words(
+            "club ball_speed_mph launch_deg direction_deg backspin_rpm sidespin_rpm spin_loft_deg face_to_path_deg"
+        )
+    );
+    assert_eq!(square["impact"]["club"], "6 iron");
+    assert_eq!(square["side_yd"], 0.0);
+    let side = |flag: &str, degrees: &str| {
+        let flight = json(&[&DELIVERED[..], &[flag, degrees]].concat());
+        flight["side_yd"].as_f64().expect("a number")
+    };
+    // An open face and a tilted sole go right; a path to the right curves back and ends left of where it began.
+    assert!(side("--face", "2") > 5.0 && side("--face", "-2") < -5.0);
+    assert!(side("--lie", "2") > 1.0);
+    assert!(side("--path", "2") < 0.0);
+}
+
+#[test]
+fn clubs_have_the_keys_that_others_read() {
+    let clubs = json(&["clubs", "demo:rowan", "--goal", "9", "--json"]);
+    assert_eq!(keys(&clubs), words("player goal_handicap clubs findings"));
+    let rows = clubs["clubs"].as_array().expect("clubs");
+    for row in rows {
+        let asked = "club measured carry_yd run_yd apex_yd descent_deg held_pct gap_yd dynamic_loft_deg plays_like";
+        let found = keys(row);
+        for key in words(asked) {
+            assert!(found.contains(&key), "{key} in {found:?}");
+        }
+        assert_eq!(keys(&row["held_pct"]), words("soft medium firm"));
+        assert!(row["measured"].is_boolean() && row["dynamic_loft_deg"].is_f64());
+    }
+    assert_eq!(
+        rows[0]["plays_like"],
+        Value::Null,
+        "a driver is hit from a tee"
+    );
+    assert!(rows[5]["plays_like"].is_string());
+    assert_eq!(rows[rows.len() - 1]["gap_yd"], Value::Null);
+    let gap = rows[0]["carry_yd"]
+        .as_f64()
+        .zip(rows[1]["carry_yd"].as_f64());
+    let (longer, shorter) = gap.expect("numbers");
+    let told = rows[0]["gap_yd"].as_f64().expect("a number");
+    assert!((told - (longer - shorter)).abs() < 1e-9, "{told}");
+}
+
 #[test]
 fn wind_from_0_blows_into_the_face_and_from_90_to_the_left() {
     let blown = |from: &str| json(&[&FLIGHT[..], &["--wind", "15", "--wind-from", from]].concat());

@@ -3,6 +3,7 @@
 #![allow(clippy::expect_used)] // a test may stop
 
 mod faults;
+mod fit;
 mod handicap;
 mod help;
 mod json;

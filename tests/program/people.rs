@@ -130,3 +130,47 @@ fn a_reader_who_has_seen_enough_is_no_fault() {
     assert_eq!(program.wait().expect("it ends").code(), Some(0), "{told}");
     assert_eq!(told, "");
 }
+
+#[test]
+fn clubs_say_aloud_what_stands_out() {
+    let folder = tempfile::tempdir().expect("a folder");
+    // The 6 iron has the flight of a longer club, and its neighbours are its usual ones.
+    let player = r#"
+name = "Lee"
+handicap_index = 4.0
+sex = "men"
+loft_shift_deg = 5.0
+[[clubs]]
+club = "5 iron"
+ball_speed_mph = 115
+[[clubs]]
+club = "6 iron"
+ball_speed_mph = 117
+launch_deg = 11.0
+backspin_rpm = 4000
+[[clubs]]
+club = "8 iron"
+ball_speed_mph = 95
+delivery = { attack_deg = -6.0, path_deg = 2.0, face_deg = 1.0, dynamic_loft_deg = 33.0, club_speed_mph = 76 }
+"#;
+    std::fs::write(folder.path().join("lee.toml"), player).expect("written");
+    let output = super::costcard_in(folder.path(), &["clubs", "lee.toml"]);
+    let told = super::text(&output.stdout).replace("\n  ", " ");
+    for said in [
+        "The clubs of Lee, beside golfers off 4.",
+        "Your 5 iron and your 6 iron carry the same distance.",
+        "Your 6 iron comes to the ball with",
+        "less loft than usual",
+        "it is delivered like a 4 iron.",
+        "The longest club that holds a medium green is your",
+    ] {
+        assert!(told.contains(said), "{said}: {told}");
+    }
+    let eight = told
+        .lines()
+        .filter(|line| line.starts_with("8 iron"))
+        .nth(2)
+        .expect("its delivery");
+    let figures: Vec<&str> = eight.split_whitespace().skip(2).collect();
+    assert_eq!(figures[..4], ["-6.0", "-1.0", "39.0", "33.0"], "{eight}");
+}

@@ -3,8 +3,10 @@
 // A table that cannot be read should stop the test that reads it.
 #![allow(clippy::unwrap_used)]
 
+mod delivery;
 mod flight;
 mod handicap;
+mod impact;
 mod levels;
 mod putting;
 mod ratings;

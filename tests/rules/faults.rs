@@ -28,8 +28,8 @@ fn broken_text_is_told_at_its_place() {
     );
     assert_eq!(
         told("fn hold(landing, green) {"),
-        "mine.rhai:1:25: the script ends too early\n\
-         hint: look for a bracket or a quote that is not closed"
+        "mine.rhai:1:26: `}` is missing to terminate this block\n\
+         hint: look at the end of what stands before this"
     );
     assert!(
         hold("\"open").starts_with("mine.rhai:2:"),

@@ -1,0 +1,334 @@
+//! The line of a sheet that names its columns: where it stands, what parts the columns, what each of them holds.
+
+use super::column_map::{CLUB, ColumnMap, DATE, SESSION, columns_hint, unit_for};
+use super::number::wrong_unit;
+use super::quantity::{COUNT, Quantity, Unit};
+use crate::files::{listed, nearest};
+
+/// A column with a quantity.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Column {
+    pub quantity: Quantity,
+    pub index: usize,
+    pub unit: Unit,
+    /// Whether the map, or costcard's own name of the column, says the unit, so that a row of units must agree.
+    pub unit_is_said: bool,
+    /// −1 where left is positive.
+    pub sign: f64,
+}
+
+/// Which column holds what.
+#[derive(Debug, Clone)]
+pub(super) struct Header {
+    /// Headers as they stand.
+    pub names: Vec<String>,
+    pub club: usize,
+    pub session: Option<usize>,
+    pub date: Option<usize>,
+    pub columns: Vec<Column>,
+}
+
+/// What is wrong with a header: which of its cells (the whole line when none), what, and what to write.
+#[derive(Debug)]
+pub(super) struct BadHeader {
+    pub cell: Option<usize>,
+    pub message: String,
+    pub hint: String,
+}
+
+/// Two headers are one when they differ in case and blanks only.
+fn same(a: &str, b: &str) -> bool {
+    let plain = |text: &str| -> String {
+        let letters = text.chars().filter(|c| !c.is_whitespace());
+        letters.flat_map(char::to_lowercase).collect()
+    };
+    plain(a) == plain(b)
+}
+
+/// How many cells of a line are headers that are looked for.
+pub(super) fn likeness(cells: &[String], map: &ColumnMap) -> usize {
+    let wanted = |cell: &&String| {
+        [CLUB, SESSION, DATE]
+            .iter()
+            .any(|word| same(map.word_header(word), cell))
+            || Quantity::ALL.iter().any(|quantity| {
+                map.header(*quantity)
+                    .is_some_and(|header| same(header, cell))
+            })
+            || Quantity::named(cell).is_some()
+    };
+    cells.iter().filter(wanted).count()
+}
+
+impl Header {
+    /// Finds every column; or every fault of the line.
+    pub(super) fn read(cells: Vec<String>, map: &ColumnMap) -> Result<Self, Vec<BadHeader>> {
+        let mut bad = Vec::new();
+        let club = word(&cells, map, CLUB, &mut bad);
+        let session = word(&cells, map, SESSION, &mut bad);
+        let date = word(&cells, map, DATE, &mut bad);
+        let columns: Vec<Column> = Quantity::ALL
+            .into_iter()
+            .filter_map(|quantity| column(&cells, map, quantity, &mut bad))
+            .collect();
+        note_misspelt(&cells, map, &columns, &mut bad);
+        if bad.is_empty() {
+            note_lacking(&cells, club.is_some(), &columns, &mut bad);
+        }
+        match club {
+            Some(club) if bad.is_empty() => Ok(Self {
+                names: cells,
+                club,
+                session,
+                date,
+                columns,
+            }),
+            _ => Err(bad),
+        }
+    }
+
+    /// The index of each quantity's column among `columns`.
+    pub(super) fn has(&self) -> [bool; COUNT] {
+        let mut has = [false; COUNT];
+        for column in &self.columns {
+            has[column.quantity as usize] = true;
+        }
+        has
+    }
+}
+
+/// Where a header stands; standing twice is a fault.
+fn place(cells: &[String], header: &str, bad: &mut Vec<BadHeader>) -> Option<usize> {
+    let mut places = (0..cells.len()).filter(|&index| same(&cells[index], header));
+    let first = places.next()?;
+    if let Some(second) = places.next() {
+        bad.push(BadHeader {
+            cell: Some(second),
+            message: format!("the column `{header}` stands twice"),
+            hint: "each column stands once; remove or rename one of the two".to_owned(),
+        });
+    }
+    Some(first)
+}
+
+/// The column of a header that the map names.
+fn mapped(cells: &[String], key: &str, header: &str, bad: &mut Vec<BadHeader>) -> Option<usize> {
+    let found = place(cells, header, bad);
+    if found.is_none() {
+        let names: Vec<&str> = cells
+            .iter()
+            .map(String::as_str)
+            .filter(|c| !c.is_empty())
+            .collect();
+        let hint = match nearest(header, names.iter().copied()) {
+            Some(meant) => format!("did you mean `{meant}`?"),
+            None => format!("its columns are {}", listed(&names, "and")),
+        };
+        bad.push(BadHeader {
+            cell: None,
+            message: format!("no column `{header}`, which the map names for `{key}`"),
+            hint,
+        });
+    }
+    found
+}
+
+fn word(
+    cells: &[String],
+    map: &ColumnMap,
+    key: &'static str,
+    bad: &mut Vec<BadHeader>,
+) -> Option<usize> {
+    let header = map.word_header(key);
+    if map.maps_word(key) {
+        mapped(cells, key, header, bad)
+    } else {
+        place(cells, header, bad)
+    }
+}
+
+fn column(
+    cells: &[String],
+    map: &ColumnMap,
+    quantity: Quantity,
+    bad: &mut Vec<BadHeader>,
+) -> Option<Column> {
+    let (index, named) = match map.header(quantity) {
+        Some(header) => (mapped(cells, &quantity.name(), header, bad)?, None),
+        None => own_column(cells, quantity, bad)?,
+    };
+    let said = map.unit(quantity).or(named);
+    let unit = said.or_else(|| in_brackets(&cells[index], quantity));
+    Some(Column {
+        quantity,
+        index,
+        unit: unit.unwrap_or_else(|| quantity.kind().trade()),
+        unit_is_said: said.is_some(),
+        sign: if map.is_flipped(quantity) { -1.0 } else { 1.0 },
+    })
+}
+
+/// Costcard's own column of a quantity, in whichever unit; in two units at once is a fault.
+fn own_column(
+    cells: &[String],
+    quantity: Quantity,
+    bad: &mut Vec<BadHeader>,
+) -> Option<(usize, Option<Unit>)> {
+    let mut found = cells.iter().enumerate().filter_map(|(index, cell)| {
+        let (named, unit) = Quantity::named(&cell.trim().to_lowercase())?;
+        (named == quantity).then_some((index, Some(unit)))
+    });
+    let first = found.next()?;
+    if let Some((second, _)) = found.next() {
+        let (one, other) = (&cells[first.0], &cells[second]);
+        let message = if one == other {
+            format!("the column `{other}` stands twice")
+        } else {
+            format!("`{one}` and `{other}` are the same quantity")
+        };
+        bad.push(BadHeader {
+            cell: Some(second),
+            message,
+            hint: "remove one of the two columns".to_owned(),
+        });
+    }
+    Some(first)
+}
+
+/// The unit a header names in brackets, as `Carry [m]`.
+fn in_brackets(header: &str, quantity: Quantity) -> Option<Unit> {
+    let inside = header.trim_end().strip_suffix([')', ']'])?;
+    let from = inside.rfind(['(', '['])?;
+    unit_for(&inside[from + 1..], quantity.kind())
+}
+
+/// Headers that are nearly costcard's own, where that column is missing: most likely meant.
+fn note_misspelt(cells: &[String], map: &ColumnMap, columns: &[Column], bad: &mut Vec<BadHeader>) {
+    let missing: Vec<String> = Quantity::ALL
+        .into_iter()
+        .filter(|quantity| columns.iter().all(|column| column.quantity != *quantity))
+        .map(Quantity::name)
+        .collect();
+    for (index, cell) in cells.iter().enumerate() {
+        let taken = columns.iter().any(|column| column.index == index);
+        if taken
+            || [CLUB, SESSION, DATE]
+                .iter()
+                .any(|word| same(map.word_header(word), cell))
+        {
+            continue;
+        }
+        if let Some(meant) = nearest(cell, missing.iter().map(String::as_str)) {
+            bad.push(BadHeader {
+                cell: Some(index),
+                message: format!("there is no column `{cell}`"),
+                hint: format!("did you mean `{meant}`?"),
+            });
+        }
+    }
+}
+
+/// A sheet must say which club was hit and how far or how fast.
+fn note_lacking(cells: &[String], club: bool, columns: &[Column], bad: &mut Vec<BadHeader>) {
+    let has = |quantity| columns.iter().any(|column| column.quantity == quantity);
+    let speed = has(Quantity::BallSpeed)
+        || has(Quantity::Carry)
+        || has(Quantity::ClubSpeed) && has(Quantity::DynamicLoft);
+    if club && speed {
+        return;
+    }
+    let here: Vec<&str> = cells
+        .iter()
+        .map(String::as_str)
+        .filter(|c| !c.is_empty())
+        .collect();
+    let own = [
+        "club",
+        "ball_speed_mph",
+        "launch_deg",
+        "direction_deg",
+        "backspin_rpm",
+        "sidespin_rpm",
+    ];
+    let message = if columns.is_empty() {
+        format!("none of these columns is known: {}", listed(&here, "and"))
+    } else if club {
+        "a sheet needs `ball_speed_mph`, or `carry_yd`, or `club_speed_mph` and `dynamic_loft_deg`"
+            .to_owned()
+    } else {
+        "the column `club` is missing".to_owned()
+    };
+    let hint = if columns.is_empty() || !club {
+        format!(
+            "name them {}, or write a column map that says which is which (`--map MAP.toml`)",
+            listed(&own, "and")
+        )
+    } else {
+        columns_hint("")
+    };
+    bad.push(BadHeader {
+        cell: None,
+        message,
+        hint,
+    });
+}
+
+/// What a row under the header says of units: the columns' units, or what is wrong with a cell.
+pub(super) enum UnitsRow {
+    /// No row of units.
+    No,
+    /// The units, one a column.
+    Units(Vec<Column>),
+    /// Cells at fault.
+    Bad(Vec<BadHeader>),
+}
+
+/// Reads the row under the header as one of units, if it is one: no digit in it, and a unit in one of its cells.
+pub(super) fn units_row(cells: &[String], header: &Header) -> UnitsRow {
+    let of = |column: &Column| cells.get(column.index).map_or("", |cell| cell.trim());
+    let no_digit = |column: &Column| {
+        !of(column).contains(|c: char| c.is_ascii_digit()) || Unit::named(of(column)).is_some()
+    };
+    let some_unit = header
+        .columns
+        .iter()
+        .any(|column| Unit::named(of(column)).is_some());
+    if !some_unit || !header.columns.iter().all(no_digit) {
+        return UnitsRow::No;
+    }
+    let mut bad = Vec::new();
+    let mut columns = header.columns.clone();
+    for column in &mut columns {
+        let text = of(column).to_owned();
+        if text.is_empty() {
+            continue;
+        }
+        let cell = Some(column.index);
+        match unit_for(&text, column.quantity.kind()) {
+            None => {
+                let wrong = wrong_unit(&text, column.quantity);
+                let (message, hint) = (wrong.message, wrong.hint);
+                bad.push(BadHeader {
+                    cell,
+                    message,
+                    hint,
+                });
+            }
+            Some(unit) if column.unit_is_said && unit != column.unit => bad.push(BadHeader {
+                cell,
+                message: format!(
+                    "this row says {} is in {text}, but it was to be in {}",
+                    column.quantity.words(),
+                    column.unit.word()
+                ),
+                hint: "correct the unit in the map or in the sheet".to_owned(),
+            }),
+            Some(unit) => column.unit = unit,
+        }
+    }
+    if bad.is_empty() {
+        UnitsRow::Units(columns)
+    } else {
+        UnitsRow::Bad(bad)
+    }
+}

@@ -1,0 +1,191 @@
+//! Batches of measured shots: read from sheets of any layout, screened for misreads, filled by physics.
+//!
+//! A sheet is read as a stream and screened as it is read, so that memory grows with the clubs and not with the rows:
+//! of a club's sound shots at most [`MOST_KEPT`] are kept, drawn evenly from all of them, and of its misreads at most
+//! [`MOST_LISTED`] are listed, the rest counted.
+//!
+//! ```
+//! use costcard::files::Source;
+//! use costcard::player::batch::{Batch, ColumnMap, Input, Overrule};
+//! let sheet = Source::new(
+//!     "bay.csv",
+//!     "club;ball_speed_kmh;launch_deg;direction_deg;backspin_rpm;sidespin_rpm\n\
+//!      7 iron;170,3;16,1;0,8 L;5 880;-120\n\
+//!      7 iron;166,9;15,2;1,9 R;6 020;240\n",
+//! );
+//! let batch = Batch::read(vec![Input::Text(sheet)], &ColumnMap::default(), &Overrule::default())?;
+//! assert_eq!(batch.shots.len(), 2);
+//! assert!(batch.shots.iter().all(|shot| shot.misread.is_none()));
+//! # Ok::<(), costcard::files::Faults>(())
+//! ```
+
+mod cells;
+mod column_map;
+mod figures;
+mod header;
+mod input;
+mod intake;
+mod number;
+pub mod quantity;
+mod read;
+mod reference;
+mod screen;
+
+use std::collections::BTreeMap;
+use std::fmt;
+use std::sync::Arc;
+
+pub use column_map::ColumnMap;
+pub(in crate::player) use column_map::{KEYS as MAP_KEYS, quoted};
+pub use figures::Figures;
+pub use input::{Input, Overrule, RowName};
+pub use quantity::Quantity;
+pub use screen::Misread;
+
+use super::club::Club;
+use super::pattern::Five;
+use crate::files::Faults;
+
+/// Sound shots kept of one club.
+pub const MOST_KEPT: usize = 4000;
+/// Misreads listed of one club.
+pub const MOST_LISTED: usize = 1000;
+
+/// Measured shots, screened.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Batch {
+    /// The sheets, as the user named them.
+    pub files: Vec<Arc<str>>,
+    /// The sessions, in the order they were first met.
+    pub sessions: Vec<Session>,
+    /// The shots in order of file and row: sound ones as far as they are kept, misreads as far as they are listed.
+    pub shots: Vec<Shot>,
+    /// How many there were of each club.
+    pub counts: BTreeMap<Club, Count>,
+    /// Rows that are no shots.
+    pub passed: Vec<(usize, Passed)>,
+    /// Rows that are no shots, beyond those listed.
+    pub passed_more: usize,
+    /// Columns some sheet had.
+    pub columns: Vec<Quantity>,
+}
+
+/// A session of practice.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Session {
+    /// Its name: from the column `session`, otherwise its day, otherwise the sheet's name.
+    pub name: Arc<str>,
+    /// The day of its first shot, as it is written in the sheet.
+    pub date: Option<Arc<str>>,
+    /// Shots, misreads included.
+    pub shots: usize,
+}
+
+/// One measured shot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shot {
+    /// Which of the batch's files.
+    pub file: usize,
+    /// Line of the file, from 1.
+    pub row: usize,
+    /// The club.
+    pub club: Club,
+    /// Which of the batch's sessions.
+    pub session: usize,
+    /// What is known of it, as an onlooker sees it: left-handers' figures are not turned.
+    pub figures: Figures,
+    /// Why it is left out, when it is.
+    pub misread: Option<Misread>,
+}
+
+/// How many shots there were of a club.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Count {
+    /// All of them.
+    pub shots: usize,
+    /// Left out as misreads.
+    pub misreads: usize,
+}
+
+impl Count {
+    /// Those not left out.
+    #[must_use]
+    pub fn sound(self) -> usize {
+        self.shots - self.misreads
+    }
+}
+
+/// A row that is no shot.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Passed {
+    /// Line of the file, from 1.
+    pub row: usize,
+    /// What it is.
+    pub kind: PassedKind,
+}
+
+/// What a row is that is no shot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum PassedKind {
+    /// Before the column names.
+    Preamble,
+    /// The units of the columns.
+    Units,
+    /// The column names once more.
+    Header,
+    /// Nothing in any cell.
+    Blank,
+    /// One cell that is no figure.
+    Title,
+    /// An average, a total or the like.
+    Totals,
+    /// Of something the map calls no club.
+    NoClub,
+}
+
+impl fmt::Display for PassedKind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Preamble => "before the column names",
+            Self::Units => "units of the columns",
+            Self::Header => "the column names again",
+            Self::Blank => "blank",
+            Self::Title => "a title",
+            Self::Totals => "averages or totals",
+            Self::NoClub => "no club, says the map",
+        })
+    }
+}
+
+impl Batch {
+    /// Reads and screens sheets.
+    ///
+    /// # Errors
+    /// Every fault of the sheets; columns that contradict each other; a club of which every shot is a misread; an
+    /// overruled row that is none.
+    pub fn read(inputs: Vec<Input>, map: &ColumnMap, overrule: &Overrule) -> Result<Self, Faults> {
+        intake::read(inputs, map, overrule)
+    }
+
+    /// The sound shots kept of a club.
+    pub fn sound(&self, club: Club) -> impl Iterator<Item = &Shot> {
+        let of_club = self.shots.iter().filter(move |shot| shot.club == club);
+        of_club.filter(|shot| shot.misread.is_none())
+    }
+
+    /// The misreads listed.
+    pub fn misreads(&self) -> impl Iterator<Item = (&Shot, &Misread)> {
+        let with_reason = |shot: &'_ Shot| shot.misread.is_some();
+        let listed = self.shots.iter().filter(move |shot| with_reason(shot));
+        listed.filter_map(|shot| Some((shot, shot.misread.as_ref()?)))
+    }
+}
+
+impl Shot {
+    /// The five figures of the strike, once all are known.
+    #[must_use]
+    pub fn strike(&self) -> Option<Five> {
+        let [a, b, c, d, e] = Quantity::STRIKE.map(|quantity| self.figures.get(quantity));
+        Some([a?, b?, c?, d?, e?])
+    }
+}

@@ -1,0 +1,489 @@
+//! Misreads: shots whose figures contradict each other, or are none.
+//!
+//! A mishit is no misread. What is asked of a shot is that its own figures hang together: that its launch can fly its
+//! carry and apex, that the club's speed can give the ball's, and the delivered loft the spin. Devices, balls and air
+//! differ, so each of these is measured against what is usual for the club in the batch. A figure that nothing else
+//! checks is a misread only when it alone is far off while all others of the shot are as usual, as a slip of the
+//! decimal mark is.
+
+use std::fmt;
+
+use super::figures::Figures;
+use super::quantity::{COUNT, Quantity};
+use super::reference::{Reference, Residual, Usual};
+use crate::ball::air::{Air, Atmosphere};
+use crate::ball::flight::fly;
+use crate::ball::impact::Delivery;
+use crate::player::club::Club;
+use crate::player::heads;
+use crate::player::pattern::strike_of;
+use crate::units::{Angle, Speed};
+
+/// Why a shot is left out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Misread {
+    /// A figure that its sheet has is not there.
+    Missing(Quantity),
+    /// A figure is 0 that never is.
+    Zero(Quantity),
+    /// A figure is beyond what can be.
+    Impossible(Quantity, f64),
+    /// The same figures as those of an earlier row.
+    Repeated {
+        /// Line of the earlier row.
+        row: usize,
+        /// Whether it stands in another file.
+        elsewhere: bool,
+    },
+    /// The ball is faster than the club's speed allows.
+    TooFast {
+        /// Ball speed, mph.
+        ball_mph: f64,
+        /// Club speed, mph.
+        club_mph: f64,
+        /// The fastest ball it gives, mph.
+        most_mph: f64,
+    },
+    /// The delivered loft does not give this spin.
+    Spin {
+        /// Spin, rpm.
+        measured_rpm: f64,
+        /// What the delivery gives, rpm.
+        given_rpm: f64,
+    },
+    /// Its own launch does not fly this carry, side, apex or descent.
+    Unflown {
+        /// Which of them.
+        quantity: Quantity,
+        /// As measured.
+        measured: f64,
+        /// As the launch flies it.
+        flown: f64,
+    },
+    /// Ten times, or a tenth of, what is usual.
+    Slip {
+        /// Which figure.
+        quantity: Quantity,
+        /// As measured.
+        measured: f64,
+        /// The club's usual figure.
+        usual: f64,
+    },
+    /// Far from the usual while every other figure of the strike is as usual.
+    Alone {
+        /// Which figure.
+        quantity: Quantity,
+        /// As measured.
+        measured: f64,
+        /// The club's usual figure.
+        usual: f64,
+    },
+    /// The user left it out.
+    Dropped,
+}
+
+impl fmt::Display for Misread {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match *self {
+            Self::Missing(quantity) => write!(f, "{} is missing", quantity.words()),
+            Self::Zero(quantity) => write!(f, "{} is 0", quantity.words()),
+            Self::Impossible(quantity, value) => {
+                let range = quantity.range();
+                let (low, high) = (quantity.told(*range.start()), quantity.told(*range.end()));
+                let (what, told) = (quantity.words(), quantity.told(value));
+                write!(
+                    f,
+                    "{what} {told} cannot be: it lies between {low} and {high}"
+                )
+            }
+            Self::Repeated { row, elsewhere } => {
+                let of = if elsewhere { " of an earlier file" } else { "" };
+                write!(f, "the same figures as row {row}{of}")
+            }
+            Self::TooFast {
+                ball_mph,
+                club_mph,
+                most_mph,
+            } => write!(
+                f,
+                "ball speed {ball_mph:.0} mph is more than a club speed of {club_mph:.0} mph gives: {most_mph:.0} at most"
+            ),
+            Self::Spin {
+                measured_rpm,
+                given_rpm,
+            } => write!(
+                f,
+                "spin {measured_rpm:.0} rpm is not what the delivered loft gives: about {given_rpm:.0}"
+            ),
+            Self::Unflown {
+                quantity,
+                measured,
+                flown,
+            } => write!(
+                f,
+                "{} {} is not what its launch flies: {}",
+                quantity.words(),
+                quantity.told(measured),
+                quantity.told(flown)
+            ),
+            Self::Slip {
+                quantity,
+                measured,
+                usual,
+            } => write!(
+                f,
+                "{} {} looks like a slip of the decimal mark: {} is usual",
+                quantity.words(),
+                quantity.told(measured),
+                quantity.told(usual)
+            ),
+            Self::Alone {
+                quantity,
+                measured,
+                usual,
+            } => write!(
+                f,
+                "{} {} is far from the usual {}, while all else is as usual",
+                quantity.words(),
+                quantity.told(measured),
+                quantity.told(usual)
+            ),
+            Self::Dropped => f.write_str("left out as you asked"),
+        }
+    }
+}
+
+/// What the other figures of a shot let expect.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(super) struct Expected {
+    /// Carry, side, apex and descent as its launch flies them.
+    pub flown: Option<[f64; 4]>,
+    /// Spin, rpm, that its delivery gives.
+    pub spin_rpm: Option<f64>,
+    /// The fastest ball of its club speed, mph.
+    pub fastest_mph: Option<f64>,
+}
+
+impl Expected {
+    pub(super) fn of(club: Club, figures: &Figures, air: &Atmosphere) -> Self {
+        Self {
+            flown: flown(figures, air),
+            spin_rpm: spin(club, figures),
+            fastest_mph: fastest(club, figures),
+        }
+    }
+}
+
+/// The air that flights are checked in: what devices report is mostly brought to it.
+pub(super) fn checking_air() -> Atmosphere {
+    Atmosphere::new(&Air::standard())
+}
+
+/// The flight of a strike that was measured whole, where there is a measured flight to hold against it.
+fn flown(figures: &Figures, air: &Atmosphere) -> Option<[f64; 4]> {
+    Quantity::FLIGHT
+        .iter()
+        .find_map(|quantity| figures.measured(*quantity))?;
+    let [a, b, c, d, e] = Quantity::STRIKE.map(|quantity| figures.get(quantity));
+    let flight = fly(&strike_of(&[a?, b?, c?, d?, e?]), air);
+    Some([
+        flight.carry.yd(),
+        flight.side.yd(),
+        flight.apex.yd(),
+        flight.descent.deg(),
+    ])
+}
+
+/// Least angle between face and path that a club is ever delivered with, as a share of its loft: it gives the
+/// fastest ball.
+const LEAST_LOFT_SHARE: f64 = 0.6;
+/// A ball may be this much faster than the usual head gives: heads differ, and devices read club speed at different
+/// points.
+const SMASH_SLACK: f64 = 1.06;
+
+fn fastest(club: Club, figures: &Figures) -> Option<f64> {
+    let club_mph = figures.measured(Quantity::ClubSpeed)?;
+    let least = Delivery {
+        club_speed: Speed::from_mph(club_mph),
+        attack: Angle::ZERO,
+        path: Angle::ZERO,
+        face: Angle::ZERO,
+        dynamic_loft: club.typical_loft() * LEAST_LOFT_SHARE,
+        lie_tilt: Angle::ZERO,
+    };
+    Some(heads::head(club).smash(&least) * SMASH_SLACK * club_mph + 1.0)
+}
+
+fn spin(club: Club, figures: &Figures) -> Option<f64> {
+    let strike = heads::head(club).strike(&figures.delivered().whole()?);
+    Some(strike.backspin.rpm().hypot(strike.sidespin.rpm()))
+}
+
+/// What is measured of a shot against what is expected of it, for the club's usual.
+pub(super) fn residual(residual: Residual, figures: &Figures, expected: &Expected) -> Option<f64> {
+    let against = |quantity: Quantity, index: usize| {
+        let flown = expected.flown?[index];
+        Some((figures.measured(quantity)?, flown))
+    };
+    let share = |(measured, flown): (f64, f64)| measured / flown.max(1.0) - 1.0;
+    match residual {
+        Residual::Carry => against(Quantity::Carry, 0).map(share),
+        Residual::Side => against(Quantity::Side, 1).map(|(measured, flown)| measured - flown),
+        Residual::Apex => against(Quantity::Apex, 2).map(share),
+        Residual::Descent => against(Quantity::Descent, 3).map(|(one, other)| one - other),
+        Residual::Spin => Some(
+            (measured_spin(figures)? / expected.spin_rpm?.max(1.0))
+                .max(0.01)
+                .ln(),
+        ),
+        Residual::Smash => {
+            let club = figures.measured(Quantity::ClubSpeed)?;
+            Some(figures.measured(Quantity::BallSpeed)? / club)
+        }
+    }
+}
+
+fn measured_spin(figures: &Figures) -> Option<f64> {
+    let back = figures.measured(Quantity::Backspin)?;
+    Some(back.hypot(figures.measured(Quantity::Sidespin).unwrap_or(0.0)))
+}
+
+/// Takes off what a device writes where it saw nothing of the club: zeros.
+pub(super) fn clean(figures: &mut Figures) {
+    let zero = |quantity| figures.measured(quantity) == Some(0.0);
+    if zero(Quantity::ClubSpeed) || zero(Quantity::DynamicLoft) {
+        for quantity in Quantity::DELIVERY {
+            figures.forget(quantity);
+        }
+    }
+}
+
+/// What is wrong with a shot whatever the club's others are: figures missing, 0 or beyond what can be.
+pub(super) fn alone(figures: &Figures, has: &[bool; COUNT]) -> Option<Misread> {
+    const NEVER_ZERO: [Quantity; 5] = [
+        Quantity::BallSpeed,
+        Quantity::Spin,
+        Quantity::Carry,
+        Quantity::Apex,
+        Quantity::Descent,
+    ];
+    let zero = |quantity: &Quantity| figures.measured(*quantity) == Some(0.0);
+    if let Some(quantity) = NEVER_ZERO.iter().find(|quantity| zero(quantity)) {
+        return Some(Misread::Zero(*quantity));
+    }
+    let no_sidespin = figures.measured(Quantity::Sidespin).unwrap_or(0.0) == 0.0;
+    if zero(&Quantity::Backspin) && no_sidespin {
+        return Some(Misread::Zero(Quantity::Backspin));
+    }
+    for quantity in Quantity::ALL {
+        if let Some(value) = figures.measured(quantity)
+            && !quantity.range().contains(&value)
+        {
+            return Some(Misread::Impossible(quantity, value));
+        }
+    }
+    missing(figures, has).map(Misread::Missing)
+}
+
+/// The figure that is missing of those the sheet tells its strikes by: those of the ball, and what else its speed is
+/// told by.
+fn missing(figures: &Figures, has: &[bool; COUNT]) -> Option<Quantity> {
+    let lacks = |quantity: &Quantity| figures.get(*quantity).is_none();
+    let of_sheet = |quantity: &Quantity| has[*quantity as usize];
+    let told_by: &[Quantity] = if of_sheet(&Quantity::BallSpeed) {
+        &[]
+    } else if of_sheet(&Quantity::Carry) {
+        &[Quantity::Carry, Quantity::Side]
+    } else {
+        const ALL_BUT_LIE: usize = Quantity::DELIVERY.len() - 1;
+        &Quantity::DELIVERY[..ALL_BUT_LIE]
+    };
+    let needed = told_by.iter().copied().chain(Quantity::STRIKE);
+    needed.filter(of_sheet).find(lacks)
+}
+
+/// What contradicts what, against the club's usual.
+pub(super) fn against(
+    figures: &Figures,
+    expected: &Expected,
+    reference: &Reference,
+) -> Option<Misread> {
+    too_fast(figures, expected, reference)
+        .or_else(|| unflown(figures, expected, reference))
+        .or_else(|| no_spin(figures, expected, reference))
+        .or_else(|| slip(figures, reference))
+        .or_else(|| stands_alone(figures, reference))
+}
+
+fn too_fast(figures: &Figures, expected: &Expected, reference: &Reference) -> Option<Misread> {
+    let ball_mph = figures.measured(Quantity::BallSpeed)?;
+    let club_mph = figures.measured(Quantity::ClubSpeed)?;
+    let usual = reference.residual(Residual::Smash);
+    let most = expected.fastest_mph?;
+    // A club that gives less speed than the usual head cannot give it all at once.
+    let most_mph = usual.map_or(most, |usual| {
+        most.min(club_mph * (usual.middle + (6.0 * usual.spread).max(0.2 * usual.middle)))
+    });
+    (ball_mph > most_mph).then_some(Misread::TooFast {
+        ball_mph,
+        club_mph,
+        most_mph,
+    })
+}
+
+/// How far a measured flight may lie from the one of its launch: so many of the club's usual spreads, at least this.
+struct Leeway {
+    residual: Residual,
+    quantity: Quantity,
+    /// At least, as a share of what is flown.
+    share: f64,
+    /// At least, in the quantity's unit.
+    at_least: f64,
+}
+
+const SPREADS: f64 = 6.0;
+
+const LEEWAYS: [Leeway; 4] = [
+    Leeway {
+        residual: Residual::Carry,
+        quantity: Quantity::Carry,
+        share: 0.12,
+        at_least: 10.0,
+    },
+    Leeway {
+        residual: Residual::Apex,
+        quantity: Quantity::Apex,
+        share: 0.25,
+        at_least: 4.0,
+    },
+    Leeway {
+        residual: Residual::Descent,
+        quantity: Quantity::Descent,
+        share: 0.0,
+        at_least: 9.0,
+    },
+    Leeway {
+        residual: Residual::Side,
+        quantity: Quantity::Side,
+        share: 0.5,
+        at_least: 15.0,
+    },
+];
+
+fn unflown(figures: &Figures, expected: &Expected, reference: &Reference) -> Option<Misread> {
+    let flown = expected.flown?;
+    for (index, leeway) in [0, 2, 3, 1].into_iter().zip(&LEEWAYS) {
+        let Some(measured) = figures.measured(leeway.quantity) else {
+            continue;
+        };
+        let usual = reference.residual(leeway.residual).unwrap_or(Usual::NONE);
+        let (middle, spread) = match leeway.residual {
+            Residual::Carry | Residual::Apex => (
+                flown[index] * (1.0 + usual.middle),
+                flown[index] * usual.spread,
+            ),
+            _ => (flown[index] + usual.middle, usual.spread),
+        };
+        let limit = (SPREADS * spread)
+            .max(leeway.share * middle.abs())
+            .max(leeway.at_least);
+        if (measured - middle).abs() > limit {
+            return Some(Misread::Unflown {
+                quantity: leeway.quantity,
+                measured,
+                flown: middle,
+            });
+        }
+    }
+    None
+}
+
+/// How far the spin may lie from what the delivery gives, as the logarithm of a factor: a thin strike spins a third
+/// less than its loft would give.
+const SPIN_LEEWAY: f64 = 0.7;
+const SPIN_LEEWAY_RPM: f64 = 1000.0;
+
+fn no_spin(figures: &Figures, expected: &Expected, reference: &Reference) -> Option<Misread> {
+    let off = residual(Residual::Spin, figures, expected)?;
+    let usual = reference.residual(Residual::Spin).unwrap_or(Usual::NONE);
+    let measured_rpm = measured_spin(figures)?;
+    let given_rpm = expected.spin_rpm? * usual.middle.exp();
+    let limit = SPIN_LEEWAY.max(SPREADS * usual.spread);
+    let far = (measured_rpm - given_rpm).abs() > SPIN_LEEWAY_RPM;
+    (far && (off - usual.middle).abs() > limit).then_some(Misread::Spin {
+        measured_rpm,
+        given_rpm,
+    })
+}
+
+/// Figures a slip of the decimal mark is looked for in. What lies round zero is not among them: a tenth of any value
+/// would be as usual.
+const SLIPPING: [Quantity; 7] = [
+    Quantity::BallSpeed,
+    Quantity::Launch,
+    Quantity::Backspin,
+    Quantity::Carry,
+    Quantity::Apex,
+    Quantity::Descent,
+    Quantity::ClubSpeed,
+];
+
+fn slip(figures: &Figures, reference: &Reference) -> Option<Misread> {
+    const FAR: f64 = 6.0;
+    const NEAR: f64 = 3.0;
+    const AS_USUAL: f64 = 5.0;
+    SLIPPING.into_iter().find_map(|quantity| {
+        let measured = figures.measured(quantity)?;
+        let usual = reference.usual(quantity)?;
+        let off = |value: f64| (value - usual.middle).abs() / usual.spread;
+        let fits = [0.1, 10.0]
+            .iter()
+            .any(|factor| off(measured * factor) < NEAR);
+        let others = strangest_but(quantity, figures, reference);
+        (off(measured) > FAR && fits && others < AS_USUAL).then_some(Misread::Slip {
+            quantity,
+            measured,
+            usual: usual.middle,
+        })
+    })
+}
+
+/// A figure far off while the others are as usual: no strike does that. Direction and sidespin may: a heel or toe
+/// strike curves far and hardly loses speed. So may a ball speed or carry that is too low: a fat strike loses little
+/// else.
+fn stands_alone(figures: &Figures, reference: &Reference) -> Option<Misread> {
+    const FAR: f64 = 8.0;
+    const FAR_ASIDE: f64 = 15.0;
+    const AS_USUAL: f64 = 2.5;
+    let mut looked_at = Quantity::STRIKE.into_iter().chain([Quantity::Carry]);
+    looked_at.find_map(|quantity| {
+        let measured = figures.measured(quantity)?;
+        let usual = reference.usual(quantity)?;
+        let off = (measured - usual.middle).abs() / usual.spread;
+        let far = if quantity.is_lateral() {
+            FAR_ASIDE
+        } else {
+            FAR
+        };
+        let lost_by_mishits = matches!(quantity, Quantity::BallSpeed | Quantity::Carry);
+        let fat = lost_by_mishits && measured < usual.middle;
+        let others = strangest_but(quantity, figures, reference);
+        (off > far && !fat && others < AS_USUAL).then_some(Misread::Alone {
+            quantity,
+            measured,
+            usual: usual.middle,
+        })
+    })
+}
+
+/// How far the strangest other figure of the strike lies from the usual, in spreads.
+fn strangest_but(but: Quantity, figures: &Figures, reference: &Reference) -> f64 {
+    let off = |quantity: Quantity| {
+        let usual = reference.usual(quantity)?;
+        Some((figures.measured(quantity)? - usual.middle).abs() / usual.spread)
+    };
+    let others = Quantity::STRIKE
+        .into_iter()
+        .filter(|quantity| *quantity != but);
+    others.filter_map(off).fold(0.0, f64::max)
+}
