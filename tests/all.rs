@@ -9,4 +9,5 @@ mod identities;
 mod player;
 mod program;
 mod published;
+mod rules;
 mod support;

@@ -87,7 +87,7 @@ pub enum Command {
     Compare(CompareArgs),
     /// The handicap index of a sheet of scores, by the World Handicap System
     Handicap(HandicapArgs),
-    /// Read player, course and strike files and name every fault with its line
+    /// Read player, course, strike and script files and name every fault with its line; try scripts
     Check(CheckArgs),
 }
 
@@ -100,6 +100,14 @@ pub struct Effort {
     /// Seed: the same seed gives the same figures
     #[arg(long, default_value_t = 1)]
     pub seed: u64,
+}
+
+/// Scripts that replace rules of the model.
+#[derive(Debug, Clone, Args)]
+pub struct Rules {
+    /// Script (.rhai) that replaces a rule, such as how greens hold; may be given more than once
+    #[arg(long = "rule", value_name = "SCRIPT")]
+    pub scripts: Vec<String>,
 }
 
 /// `rank`.
@@ -118,6 +126,9 @@ pub struct RankArgs {
     /// The part the player came to work on, such as 'tee shots'
     #[arg(long, value_name = "PART")]
     pub asked: Option<String>,
+    /// Rules.
+    #[command(flatten)]
+    pub rules: Rules,
     /// Rounds and seed.
     #[command(flatten)]
     pub effort: Effort,
@@ -134,6 +145,9 @@ pub struct PlayArgs {
     pub player: String,
     /// Course file or demo:NAME
     pub course: String,
+    /// Rules.
+    #[command(flatten)]
+    pub rules: Rules,
     /// Rounds and seed.
     #[command(flatten)]
     pub effort: Effort,
@@ -154,6 +168,9 @@ pub struct ClubsArgs {
     /// A sheet of shots in place of a player.
     #[command(flatten)]
     pub bay: BayArgs,
+    /// Rules.
+    #[command(flatten)]
+    pub rules: Rules,
 }
 
 /// `flight`.
@@ -186,6 +203,9 @@ pub struct FlightArgs {
     /// Stimpmeter reading of the green, feet
     #[arg(long, help_heading = "The air and the green", value_name = "FT", default_value_t = 10.0, value_parser = within(5.0..=16.0, "feet"))]
     pub stimp: f64,
+    /// Rules.
+    #[command(flatten)]
+    pub rules: Rules,
 }
 
 /// The figures of the ball.

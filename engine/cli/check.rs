@@ -12,13 +12,15 @@ use costcard::course::{self, Course};
 use costcard::files::{Fault, Faults, Source, listed, nearest};
 use costcard::player::batch::{Batch, ColumnMap, Input, Overrule};
 use costcard::player::{self, Golfer, Origin, levels};
+use costcard::rules::{Rulebook, script};
 use costcard::show::handicap::signed;
 use costcard::show::page::{Page, tied};
 use costcard::units::Length;
 
 use super::args::{CheckArgs, Common};
 use super::kind::{self, Kind, whole_file};
-use super::{INPUT_AT_FAULT, load, notes, output, ratings};
+use super::try_script::{LandingDocument, Tryout, tryout};
+use super::{INPUT_AT_FAULT, load, notes, output, ratings, rules};
 
 /// What one file turned out to be: what is in it, or its faults.
 struct Checked<'a> {
@@ -27,17 +29,29 @@ struct Checked<'a> {
     result: Result<Sound, Faults>,
 }
 
+impl Checked<'_> {
+    fn landings(&self) -> Option<Vec<LandingDocument>> {
+        self.result.as_ref().ok()?.tryout.as_ref()?.landings()
+    }
+}
+
 /// What is in a sound file.
 struct Sound {
     /// A line that says it.
     line: String,
-    /// The course, to be rated.
-    course: Option<Course>,
+    /// The course, to be rated by its rules.
+    course: Option<(Course, Rulebook)>,
+    /// What a script does.
+    tryout: Option<Tryout>,
 }
 
 impl From<String> for Sound {
     fn from(line: String) -> Self {
-        Self { line, course: None }
+        Self {
+            line,
+            course: None,
+            tryout: None,
+        }
     }
 }
 
@@ -79,7 +93,12 @@ fn tell(checked: &[Checked<'_>], page: Page) -> anyhow::Result<()> {
     let mut more = 0;
     for one in checked {
         match &one.result {
-            Ok(sound) => output::print(&page.item(&format!("{}: {}", one.file, sound.line)))?,
+            Ok(sound) => {
+                output::print(&page.item(&format!("{}: {}", one.file, sound.line)))?;
+                if let Some(tryout) = &sound.tryout {
+                    output::print(&tryout.tables(page))?;
+                }
+            }
             Err(found) => {
                 more += found.more();
                 for fault in found.list() {
@@ -122,7 +141,15 @@ fn check_demo(file: &str, name: &str, page: Page) -> Outcome {
     );
     if courses.contains(&name) {
         let course = course::embedded::course(name);
-        return (Some(COURSE), course.map(|course| of_course(course, page)));
+        return (
+            Some(COURSE),
+            course.and_then(|course| of_course(course, page)),
+        );
+    }
+    let stem = name.strip_suffix(".rhai").unwrap_or(name);
+    if script::script_names().contains(&stem) {
+        let source = script::script(stem);
+        return (Some(SCRIPT), source.and_then(|source| of_script(&source)));
     }
     if players.contains(&name) {
         let player = player::embedded::player(name);
@@ -133,7 +160,8 @@ fn check_demo(file: &str, name: &str, page: Page) -> Outcome {
         let line = sheet.map(|sheet| of_scores(&Record::of(&sheet.scores)).into());
         return (Some(SCORES), line);
     }
-    let names: Vec<&str> = players.into_iter().chain(courses).collect();
+    let mut names: Vec<&str> = players.into_iter().chain(courses).collect();
+    names.extend(script::script_names());
     let hint = match nearest(name, names.iter().copied()) {
         Some(meant) => format!("did you mean `demo:{meant}`?"),
         None => format!("the demos are {}", listed(&names, "and")),
@@ -147,13 +175,18 @@ const LEVEL: &str = "level";
 const COURSE: &str = "course";
 const STRIKES: &str = "strikes";
 const SCORES: &str = "scores";
+const SCRIPT: &str = "script";
 
 fn check_source(source: &Source, page: Page) -> Outcome {
     match Kind::of(source) {
         Some(Kind::Course) => {
             let course = Course::read(source);
-            (Some(COURSE), course.map(|course| of_course(course, page)))
+            (
+                Some(COURSE),
+                course.and_then(|course| of_course(course, page)),
+            )
         }
+        Some(Kind::Script) => (Some(SCRIPT), of_script(source)),
         Some(Kind::Strikes) => (Some(STRIKES), strikes(source).map(Sound::from)),
         Some(Kind::Scores) => {
             let line = sheet::read(source).map(|sheet| of_scores(&Record::of(&sheet.scores)));
@@ -203,7 +236,8 @@ fn of_player(golfer: &Golfer) -> String {
             line += &format!("; {what}: {}", tied_list(&names));
         }
     }
-    line + &remarks(golfer)
+    line += &remarks(golfer);
+    line
 }
 
 /// Names with commas between them, none broken at the end of a line.
@@ -233,18 +267,34 @@ fn of_level(golfer: &Golfer) -> String {
     format!("level {}, {} clubs", golfer.name, golfer.clubs.len())
 }
 
-fn of_course(course: Course, page: Page) -> Sound {
+/// A course and its scripts.
+fn of_course(course: Course, page: Page) -> Result<Sound, Faults> {
+    let rules = rules::of_course(&course)?;
     let length = page.reading.length(Length::from_yd(course.length_yd()));
-    Sound {
-        line: format!(
-            "course {}, {} holes, par {}, {length:.0} {}",
-            course.name,
-            course.holes.len(),
-            course.par(),
-            page.reading.length_unit()
-        ),
-        course: Some(course),
+    let mut line = format!(
+        "course {}, {} holes, par {}, {length:.0} {}",
+        course.name,
+        course.holes.len(),
+        course.par(),
+        page.reading.length_unit()
+    );
+    if !rules.files().is_empty() {
+        line += &format!("; rules: {}", rules.files().join(", "));
     }
+    Ok(Sound {
+        line,
+        course: Some((course, rules)),
+        tryout: None,
+    })
+}
+
+fn of_script(source: &Source) -> Result<Sound, Faults> {
+    let tryout = tryout(source)?;
+    Ok(Sound {
+        line: tryout.line(),
+        course: None,
+        tryout: Some(tryout),
+    })
 }
 
 fn of_scores(record: &Record) -> String {
@@ -259,6 +309,9 @@ fn of_scores(record: &Record) -> String {
 #[derive(Debug, Serialize)]
 struct CheckDocument<'a> {
     files: Vec<FileDocument<'a>>,
+    /// Those of the script, where it is the one file.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    landings: Option<Vec<LandingDocument>>,
 }
 
 #[derive(Debug, Serialize)]
@@ -269,6 +322,9 @@ struct FileDocument<'a> {
     /// Of a course.
     #[serde(skip_serializing_if = "Option::is_none")]
     ratings: Option<CourseRatings>,
+    /// Of a script that says how a ball runs on a green.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    landings: Option<Vec<LandingDocument>>,
 }
 
 #[derive(Debug, Serialize)]
@@ -292,6 +348,7 @@ impl<'a> CheckDocument<'a> {
                 kind: one.kind,
                 faults: own.into_iter().map(FaultDocument::from).collect(),
                 ratings: *ratings,
+                landings: one.landings(),
             });
             // What is wrong in a player's sheet stands under the sheet's own name.
             for faults in of_sheets.chunk_by(|a, b| a.source.name == b.source.name) {
@@ -300,10 +357,15 @@ impl<'a> CheckDocument<'a> {
                     kind: Some(STRIKES),
                     faults: faults.iter().copied().map(FaultDocument::from).collect(),
                     ratings: None,
+                    landings: None,
                 });
             }
         }
-        Self { files }
+        let landings = match checked {
+            [only] => only.landings(),
+            _ => None,
+        };
+        Self { files, landings }
     }
 }
 

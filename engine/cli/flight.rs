@@ -7,13 +7,17 @@ use costcard::ball::air::{Air, Atmosphere};
 use costcard::ball::flight::{Flight, fly};
 use costcard::ball::impact::Delivery;
 use costcard::ball::turf::{Firmness, Slope, Surface, Turf};
+use costcard::course::Lie;
+use costcard::files::Faults;
 use costcard::player::club::Club;
 use costcard::player::heads::head;
+use costcard::rules::hold::{Hold, LandingFacts};
+use costcard::rules::script::trial;
 use costcard::show::flight::{RunRow, flight as show, impact as show_impact};
 use costcard::units::{Angle, Length, Speed, Spin, Temperature};
 
 use super::args::{BallArgs, Common, DeliveryArgs, FlightArgs};
-use super::output;
+use super::{output, rules};
 
 /// The flight as other programs read it.
 #[derive(Debug, Serialize)]
@@ -26,6 +30,9 @@ struct FlightDocument {
     landing_speed_mph: f64,
     landing_spin_rpm: f64,
     runs: Vec<RunDocument>,
+    /// The scripts in force.
+    #[serde(skip_serializing_if = "<[String]>::is_empty")]
+    rules: Vec<String>,
     /// Only when the head's figures were given.
     #[serde(skip_serializing_if = "Option::is_none")]
     impact: Option<ImpactDocument>,
@@ -51,10 +58,11 @@ struct RunDocument {
     run_yd: f64,
 }
 
+const GREEN: &str = "green";
 const SURFACES: [(&str, Surface); 3] = [
     ("fairway", Surface::Fairway),
     ("rough", Surface::Rough),
-    ("green", Surface::Green),
+    (GREEN, Surface::Green),
 ];
 const FIRMNESSES: [(&str, Firmness); 3] = [
     ("soft", Firmness::SOFT),
@@ -66,18 +74,48 @@ pub fn run(args: &FlightArgs, common: &Common) -> anyhow::Result<()> {
     let impact = impact(&args.delivery);
     let strike = impact.map_or_else(|| strike(&args.ball), |impact| impact.strike);
     let flight = fly(&strike, &Atmosphere::new(&air(args)));
-    let runs = runs(&flight, args.stimp);
+    let rules = rules::named(&args.rules)?;
+    let mut runs = runs(&flight, args.stimp);
+    if let Some(hold) = &rules.everywhere().hold {
+        let landing = LandingFacts {
+            ball: flight.landing,
+            carry_yd: flight.carry.yd(),
+            club: args.delivery.club,
+            lie: Lie::Fairway,
+        };
+        let usual = by_rule(&mut runs, &**hold, &landing, args.stimp)?;
+        if !common.json {
+            runs.extend(usual);
+        }
+    }
     if common.json {
         return output::print_json(&FlightDocument {
             impact: impact.map(ImpactDocument::from),
-            ..document(&flight, &runs)
+            ..document(&flight, &runs, rules.files())
         });
     }
     let page = output::page(common);
     let ball = impact.map_or_else(String::new, |impact| {
         show_impact(&impact.delivery, &impact.strike, page)
     });
-    output::print(&(ball + &show(&flight, &runs, page)))
+    output::print(&(ball + show(&flight, &runs, page).as_str()))
+}
+
+/// Puts the runs of a rule in the place of those on the green; gives back the built-in ones.
+fn by_rule(
+    runs: &mut [RunRow<'static>],
+    rule: &dyn Hold,
+    landing: &LandingFacts,
+    stimp_ft: f64,
+) -> Result<Vec<RunRow<'static>>, Faults> {
+    let on_green = runs.iter_mut().filter(|(surface, ..)| *surface == GREEN);
+    let mut usual = Vec::new();
+    for ((_, word, run), (_, firmness)) in on_green.zip(FIRMNESSES) {
+        let (ruled, built_in) = trial::on_level_green(rule, landing, firmness, stimp_ft)?;
+        *run = ruled.along;
+        usual.push(("green, built-in rule", *word, built_in.along));
+    }
+    Ok(usual)
 }
 
 /// A delivery and the strike it gives.
@@ -162,7 +200,7 @@ fn runs(flight: &Flight, stimp_ft: f64) -> Vec<RunRow<'static>> {
     runs
 }
 
-fn document(flight: &Flight, runs: &[RunRow<'static>]) -> FlightDocument {
+fn document(flight: &Flight, runs: &[RunRow<'static>], rules: &[String]) -> FlightDocument {
     // Adding nothing turns a negative zero into a plain one.
     FlightDocument {
         carry_yd: flight.carry.yd() + 0.0,
@@ -180,6 +218,7 @@ fn document(flight: &Flight, runs: &[RunRow<'static>]) -> FlightDocument {
                 run_yd: run.yd() + 0.0,
             })
             .collect(),
+        rules: rules.to_vec(),
         impact: None,
     }
 }

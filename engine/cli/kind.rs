@@ -15,6 +15,8 @@ pub enum Kind {
     Strikes,
     /// A sheet of scores.
     Scores,
+    /// A script.
+    Script,
 }
 
 impl fmt::Display for Kind {
@@ -24,6 +26,7 @@ impl fmt::Display for Kind {
             Self::Course => "course",
             Self::Strikes => "strikes",
             Self::Scores => "scores",
+            Self::Script => "script",
         })
     }
 }
@@ -46,6 +49,10 @@ impl Kind {
             let text = source.text.lines().map(str::trim);
             text.filter(|line| !line.is_empty() && !line.starts_with('#'))
         };
+        let is_script = source.name.to_lowercase().ends_with(".rhai");
+        if is_script || lines().any(|line| line.starts_with("fn ") && line.contains('(')) {
+            return Some(Self::Script);
+        }
         let is_sheet = source.name.to_lowercase().ends_with(".csv");
         let columns = lines().next().unwrap_or_default().split(',').map(str::trim);
         if columns
@@ -89,8 +96,8 @@ pub fn unknown(source: &Source) -> Faults {
         )
     } else {
         (
-            "this is neither a player, nor a course, nor a sheet of strikes or scores",
-            "players and courses are TOML files of `key = value` lines, strikes and scores CSV files",
+            "this is neither a player, nor a course, nor a sheet of strikes or scores, nor a script",
+            "players and courses are TOML files of `key = value` lines, strikes and scores CSV files, scripts end in `.rhai`",
         )
     };
     whole_file(source, message.to_owned(), hint.to_owned())
@@ -128,6 +135,11 @@ mod tests {
         assert_eq!(kind("a.toml", "name = \"holes\""), Some(Kind::Player));
         assert_eq!(kind("a.txt", "club,ball_speed_mph\n"), Some(Kind::Strikes));
         assert_eq!(kind("a.csv", ""), Some(Kind::Strikes));
+        assert_eq!(kind("a.rhai", ""), Some(Kind::Script));
+        assert_eq!(
+            kind("a", "// Mine.\nfn hold(landing, green) { 2 }"),
+            Some(Kind::Script)
+        );
         assert_eq!(
             kind("a.csv", "date, course_rating,slope_rating\n"),
             Some(Kind::Scores)

@@ -9,9 +9,12 @@ use costcard::player::levels::{self, LevelError};
 use costcard::player::{self, Golfer, Sex};
 use costcard::round::part::Part;
 
-use super::args::{BayArgs, SheetArgs};
+use costcard::rules::Rulebook;
+
+use super::args::{BayArgs, Rules, SheetArgs};
 use super::bay;
 use super::kind::{Kind, whole_file};
+use super::rules;
 use super::usage::Usage;
 
 /// What stands before the name of something the program carries inside it.
@@ -19,8 +22,20 @@ pub const DEMO: &str = "demo:";
 /// What stands before the name of a level.
 const LEVEL: &str = "level:";
 
+/// A player, a course and the rules in force on it; the faults of the first two are told at once.
+pub fn all(
+    player: &str,
+    bay: &BayArgs,
+    course: &str,
+    scripts: &Rules,
+) -> anyhow::Result<(Golfer, Course, Rulebook)> {
+    let (player, course) = both(player, bay, course)?;
+    let rules = rules::of(&course, scripts)?;
+    Ok((player, course, rules))
+}
+
 /// A player and a course; the faults of both are told at once.
-pub fn both(player: &str, bay: &BayArgs, course: &str) -> anyhow::Result<(Golfer, Course)> {
+fn both(player: &str, bay: &BayArgs, course: &str) -> anyhow::Result<(Golfer, Course)> {
     if is_swapped(player, course) {
         return Err(Usage {
             message: format!("`{player}` is a course and `{course}` a player"),

@@ -16,7 +16,9 @@ mod output;
 mod play;
 mod rank;
 mod ratings;
+mod rules;
 mod sides;
+mod try_script;
 mod usage;
 
 use std::process::ExitCode;

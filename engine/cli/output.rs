@@ -116,6 +116,11 @@ pub fn note(text: &str) {
     complain(&wrapped(&format!("note: {text}"), stderr_width(), 6));
 }
 
+/// What a script prints, as it stands.
+pub fn printed(text: &str) {
+    complain(&format!("{text}\n"));
+}
+
 /// Tells faults in files.
 pub fn print_faults(faults: &Faults) {
     let list: Vec<&Fault> = faults.list().iter().collect();

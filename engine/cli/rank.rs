@@ -1,6 +1,6 @@
 //! `rank`: the cost card.
 
-use costcard::cost::card::{CardDocument, card};
+use costcard::cost::card::{CardDocument, card_by_rules};
 use costcard::show::card::{Names, card as show};
 
 use super::args::{Common, RankArgs};
@@ -8,18 +8,20 @@ use super::{load, notes, output};
 
 pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
     let asked = args.asked.as_deref().map(load::part).transpose()?;
-    let (player, course) = load::both(&args.player, &args.bay, &args.course)?;
+    let (player, course, rules) = load::all(&args.player, &args.bay, &args.course, &args.rules)?;
     let goal = load::goal(&args.goal, player.sex)?;
     notes::of_file(&player);
     let bar = output::progress(2 * args.effort.rounds);
-    let result = card(&player, &goal, &course, args.effort.into(), &|rounds| {
+    let effort = args.effort.into();
+    let result = card_by_rules(&player, &goal, (&course, &rules), effort, &|rounds| {
         output::advance(&bar, rounds);
     });
     bar.finish_and_clear();
+    let result = result?;
     if common.json {
         // The card that people read says it itself.
         notes::assumed(&player);
-        return output::print_json(&CardDocument::from(&result));
+        return output::print_json(&CardDocument::new(&result, &rules));
     }
     let names = Names {
         player: &player.name,
@@ -27,5 +29,6 @@ pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
         goal: goal.handicap,
         course: &course.name,
     };
-    output::print(&show(names, &result, asked, output::page(common)))
+    let page = output::page(common);
+    output::print(&show(names, &result, rules.files(), asked, page))
 }

@@ -3,16 +3,17 @@
 use costcard::cost::rating::{self, CourseRating, CourseRatings};
 use costcard::course::Course;
 use costcard::player::Sex;
+use costcard::rules::Rulebook;
 use costcard::show::page::tied;
 
 use super::output;
 
 /// The ratings of each course; none where there is no course.
 pub fn of_all<'a>(
-    courses: impl Iterator<Item = Option<&'a Course>>,
+    courses: impl Iterator<Item = Option<&'a (Course, Rulebook)>>,
 ) -> anyhow::Result<Vec<Option<CourseRatings>>> {
-    let courses: Vec<Option<&Course>> = courses.collect();
-    let rounds = |course: &&Course| -> u64 {
+    let courses: Vec<Option<&(Course, Rulebook)>> = courses.collect();
+    let rounds = |(course, _): &&(Course, Rulebook)| -> u64 {
         let of = |sex| rating::rounds(course, sex);
         of(Sex::Men) + of(Sex::Women)
     };
@@ -21,7 +22,11 @@ pub fn of_all<'a>(
     let mut all = Vec::new();
     for course in courses {
         all.push(match course {
-            Some(course) => Some(rating::of_both(course, &done)?),
+            Some((course, rules)) => {
+                let ratings = rating::of_both_by_rules(course, rules, &done)?;
+                rules.outcome()?;
+                Some(ratings)
+            }
             None => None,
         });
     }

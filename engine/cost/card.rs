@@ -4,13 +4,16 @@ use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::course::Course;
+use crate::files::Faults;
 use crate::player::{Golfer, Origin};
 use crate::round::part::Part;
 use crate::round::play::Rounds;
 use crate::round::stage::Stage;
 use crate::round::tally::{Holds, Tally};
+use crate::rules::Rulebook;
+use crate::rules::worth::PartFacts;
 
-use super::figures::{Figures, expected_score};
+use super::figures::{Figures, LabelCount, expected_score, label_counts};
 
 /// The cost card.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,8 +24,11 @@ pub struct Card {
     pub goal: Figures,
     /// Every part.
     pub parts: Vec<PartCost>,
-    /// The part to work on first: the one that would save most strokes. None where none saves any.
+    /// The part to work on first: of those that would save strokes, the one of the highest worth by the rule in force,
+    /// or, without one, that would save most. None where none saves any.
     pub work_on: Option<Part>,
+    /// The player's shots by the label a rule counts them under.
+    pub counts: Option<Vec<LabelCount>>,
 }
 
 /// What one part costs.
@@ -42,6 +48,16 @@ pub struct PartCost {
     pub holds: Holds,
     /// The goal's golfer's.
     pub goal_holds: Holds,
+    /// Its worth by the rule that orders the parts; none without one.
+    pub worth: Option<f64>,
+}
+
+impl PartCost {
+    /// What the parts are ordered by: the rule's worth, or the strokes saved.
+    #[must_use]
+    pub fn order(&self) -> f64 {
+        self.worth.unwrap_or(self.saved)
+    }
 }
 
 /// How a card is worked out.
@@ -53,7 +69,7 @@ pub struct Effort {
     pub seed: u64,
 }
 
-/// Figures of one golfer on a course.
+/// Figures of one golfer on a course, by the built-in rules.
 #[must_use]
 pub fn play(
     golfer: &Golfer,
@@ -61,18 +77,20 @@ pub fn play(
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> Figures {
-    play_and_count(golfer, course, effort, done).0
+    play_and_count(golfer, course, &Rulebook::default(), effort, done).0
 }
 
-/// Figures of one golfer on a course, and the counted rounds behind them.
+/// Figures of one golfer on a course by its rules, and the counted rounds behind them: nothing to be shown before
+/// [`Rulebook::outcome`] is asked.
 pub(super) fn play_and_count(
     golfer: &Golfer,
     course: &Course,
+    rules: &Rulebook,
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> (Figures, Tally) {
     let golfers = [golfer];
-    let stage = Stage::new(course, &golfers);
+    let stage = Stage::by_rules(course, &golfers, rules);
     let banks = stage.hole_banks();
     let side = stage.side(|_| 0);
     let solved = stage.solve(&banks, &side, None);
@@ -82,12 +100,13 @@ pub(super) fn play_and_count(
         goal: None,
         seed: effort.seed,
     };
-    let tally = rounds.play(effort.rounds, done);
+    let tally = rounds.play_and_count(rules, effort.rounds, done);
     let figures = Figures::new(course, &solved, &tally, effort.seed);
     (figures, tally)
 }
 
-/// The cost card of `player` against `goal` on a course. `done` hears of rounds as they are finished.
+/// The cost card of `player` against `goal` on a course, by the built-in rules. `done` hears of rounds as they are
+/// finished.
 #[must_use]
 pub fn card(
     player: &Golfer,
@@ -96,10 +115,49 @@ pub fn card(
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> Card {
+    worked_out(player, goal, (course, &Rulebook::default()), effort, done)
+}
+
+/// The cost card by the rules of a rulebook.
+///
+/// # Errors
+/// The fault of a rule that failed.
+pub fn card_by_rules(
+    player: &Golfer,
+    goal: &Golfer,
+    (course, rules): (&Course, &Rulebook),
+    effort: Effort,
+    done: &(dyn Fn(u64) + Sync),
+) -> Result<Card, Faults> {
+    let mut card = worked_out(player, goal, (course, rules), effort, done);
+    rules.outcome()?;
+    if let Some(rule) = rules.worth() {
+        for cost in &mut card.parts {
+            let facts = PartFacts {
+                part: cost.part.name(),
+                saved: cost.saved,
+                lost: cost.lost,
+                shots: cost.shots,
+                measured: cost.measured,
+            };
+            cost.worth = Some(rule.worth(&facts)?);
+        }
+        card.work_on = first(&card.parts);
+    }
+    Ok(card)
+}
+
+fn worked_out(
+    player: &Golfer,
+    goal: &Golfer,
+    (course, rules): (&Course, &Rulebook),
+    effort: Effort,
+    done: &(dyn Fn(u64) + Sync),
+) -> Card {
     const PLAYER: usize = 0;
     const GOAL: usize = 1;
     let golfers = [player, goal];
-    let stage = Stage::new(course, &golfers);
+    let stage = Stage::by_rules(course, &golfers, rules);
     let banks = stage.hole_banks();
     let sides = [PLAYER, GOAL].map(|golfer| stage.side(|_| golfer));
     let own = stage.solve(&banks, &sides[PLAYER], None);
@@ -107,16 +165,20 @@ pub fn card(
     let saved = saved_by_part(&stage, |part_side| {
         expected_score(&own) - expected_score(&stage.solve(&banks, part_side, Some(&own)))
     });
-    let play = |golfer, goal| {
+    let play = |golfer, goal, rules: &Rulebook| {
         let rounds = Rounds {
             holes: &course.holes,
             golfer,
             goal,
             seed: effort.seed,
         };
-        rounds.play(effort.rounds, done)
+        rounds.play_and_count(rules, effort.rounds, done)
     };
-    let tallies = [play(&own, Some(&target)), play(&target, None)];
+    // Only the player's shots are counted under labels.
+    let tallies = [
+        play(&own, Some(&target), rules),
+        play(&target, None, &Rulebook::default()),
+    ];
     let parts: Vec<PartCost> = Part::ALL
         .into_iter()
         .zip(saved)
@@ -126,6 +188,7 @@ pub fn card(
         player: Figures::new(course, &own, &tallies[PLAYER], effort.seed),
         goal: Figures::new(course, &target, &tallies[GOAL], effort.seed),
         work_on: first(&parts),
+        counts: rules.counts().then(|| label_counts(&tallies[PLAYER])),
         parts,
     }
 }
@@ -150,6 +213,7 @@ fn part_cost(player: &Golfer, part: Part, saved: f64, [own, goal]: &[Tally; 2]) 
         shots: own.per_round(own.shots[part as usize]),
         holds: own.holds[part as usize],
         goal_holds: goal.holds[part as usize],
+        worth: None,
     }
 }
 
@@ -174,8 +238,8 @@ fn measured(player: &Golfer, part: Part) -> bool {
 fn first(parts: &[PartCost]) -> Option<Part> {
     parts
         .iter()
-        .max_by(|a, b| a.saved.total_cmp(&b.saved))
-        .filter(|most| most.saved > 0.0)
+        .filter(|cost| cost.saved > 0.0)
+        .max_by(|a, b| a.order().total_cmp(&b.order()))
         .map(|most| most.part)
 }
 
@@ -193,6 +257,9 @@ pub struct CardDocument {
     goal_greens_held_pct: Option<f64>,
     parts: Vec<PartDocument>,
     work_on: Option<&'static str>,
+    rules: Vec<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    counts: Option<Vec<LabelCount>>,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -201,10 +268,15 @@ struct PartDocument {
     lost: f64,
     saved: f64,
     measured: bool,
+    /// By the rule that orders the parts, where there is one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    worth: Option<f64>,
 }
 
-impl From<&Card> for CardDocument {
-    fn from(card: &Card) -> Self {
+impl CardDocument {
+    /// A card, and the scripts in force on it.
+    #[must_use]
+    pub fn new(card: &Card, rules: &Rulebook) -> Self {
         let (player, goal) = (&card.player, &card.goal);
         Self {
             score_mean: player.score_mean,
@@ -224,9 +296,12 @@ impl From<&Card> for CardDocument {
                     lost: cost.lost,
                     saved: cost.saved,
                     measured: cost.measured,
+                    worth: cost.worth,
                 })
                 .collect(),
             work_on: card.work_on.map(Part::name),
+            rules: rules.files().to_vec(),
+            counts: card.counts.clone(),
         }
     }
 }

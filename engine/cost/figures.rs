@@ -5,6 +5,7 @@ use serde::Serialize;
 use crate::course::Course;
 use crate::round::solve::Solved;
 use crate::round::tally::Tally;
+use crate::rules::count::Label;
 
 /// What `play` reports.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -52,6 +53,25 @@ pub struct HoleFigures {
     pub fairway_hit_pct: Option<f64>,
     /// Green hit in regulation, percent.
     pub green_hit_pct: f64,
+}
+
+/// How often a round has a shot that a rule counts.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LabelCount {
+    /// The rule's label.
+    pub label: String,
+    /// Shots a round.
+    pub per_round: f64,
+}
+
+/// The counts of a tally, by label in order of the alphabet.
+#[must_use]
+pub fn label_counts(tally: &Tally) -> Vec<LabelCount> {
+    let count = |(label, count): (&Label, &u64)| LabelCount {
+        label: label.to_string(),
+        per_round: tally.per_round(*count),
+    };
+    tally.labels.iter().map(count).collect()
 }
 
 /// Expected score over solved holes.

@@ -15,6 +15,7 @@ use crate::player::{Golfer, Sex};
 use crate::round::play::Rounds;
 use crate::round::stage::Stage;
 use crate::round::tally::Tally;
+use crate::rules::Rulebook;
 
 /// Rounds played by each golfer. The mean of the better half of so many is good to 0.03 strokes.
 pub const ROUNDS: u64 = 10_000;
@@ -72,9 +73,21 @@ pub fn rounds(course: &Course, sex: Sex) -> u64 {
 /// # Errors
 /// When the level tables are at fault.
 pub fn of_both(course: &Course, done: &(dyn Fn(u64) + Sync)) -> Result<CourseRatings, LevelError> {
+    of_both_by_rules(course, &Rulebook::default(), done)
+}
+
+/// The ratings of a course for men and women, by its rules: nothing to be shown before [`Rulebook::outcome`] is asked.
+///
+/// # Errors
+/// When the level tables are at fault.
+pub fn of_both_by_rules(
+    course: &Course,
+    rules: &Rulebook,
+    done: &(dyn Fn(u64) + Sync),
+) -> Result<CourseRatings, LevelError> {
     Ok(CourseRatings {
-        men: of(course, Sex::Men, done)?,
-        women: of(course, Sex::Women, done)?,
+        men: of_by_rules(course, rules, Sex::Men, done)?,
+        women: of_by_rules(course, rules, Sex::Women, done)?,
     })
 }
 
@@ -88,13 +101,26 @@ pub fn of(
     sex: Sex,
     done: &(dyn Fn(u64) + Sync),
 ) -> Result<Option<CourseRating>, LevelError> {
+    of_by_rules(course, &Rulebook::default(), sex, done)
+}
+
+/// The same by the rules of a rulebook: nothing to be shown before [`Rulebook::outcome`] is asked.
+///
+/// # Errors
+/// When the level tables are at fault.
+pub fn of_by_rules(
+    course: &Course,
+    rules: &Rulebook,
+    sex: Sex,
+    done: &(dyn Fn(u64) + Sync),
+) -> Result<Option<CourseRating>, LevelError> {
     if let Some(rating) = course.ratings.of(sex) {
         return Ok(Some(CourseRating {
             rating,
             stated: true,
         }));
     }
-    let rating = by_play(course, sex, done)?;
+    let rating = by_play(course, rules, sex, done)?;
     Ok(rating.map(|rating| CourseRating {
         rating,
         stated: false,
@@ -105,6 +131,7 @@ pub fn of(
 /// holes are half of those of two loops.
 fn by_play(
     course: &Course,
+    rules: &Rulebook,
     sex: Sex,
     done: &(dyn Fn(u64) + Sync),
 ) -> Result<Option<Rating>, LevelError> {
@@ -112,7 +139,7 @@ fn by_play(
         return Ok(None);
     };
     let takes = |handicap| -> Result<f64, LevelError> {
-        let tally = played(&levels::level(handicap, sex)?, course, done);
+        let tally = played(&levels::level(handicap, sex)?, course, rules, done);
         Ok(better_half(&totals(&tally, loops)) / loops as f64)
     };
     let (scratch, bogey) = (takes(SCRATCH)?, takes(bogey(sex))?);
@@ -124,9 +151,14 @@ fn by_play(
     )))
 }
 
-fn played(golfer: &Golfer, course: &Course, done: &(dyn Fn(u64) + Sync)) -> Tally {
+fn played(
+    golfer: &Golfer,
+    course: &Course,
+    rules: &Rulebook,
+    done: &(dyn Fn(u64) + Sync),
+) -> Tally {
     let golfers = [golfer];
-    let stage = Stage::new(course, &golfers);
+    let stage = Stage::by_rules(course, &golfers, rules);
     let banks = stage.hole_banks();
     let side = stage.side(|_| 0);
     let solved = stage.solve(&banks, &side, None);

@@ -1,8 +1,11 @@
 //! A hole as the rounds play it.
 
+use std::ops::Range;
+
 use super::grid::LieGrid;
 use super::rating::Ratings;
 use crate::ball::{air::Air, turf::Firmness};
+use crate::files::Source;
 
 /// A point of a hole: x right of the line of play, y along it from the tee, in yards.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,6 +40,17 @@ pub struct Green {
     pub slope_across_pct: f64,
 }
 
+/// A script that a course file names for its rules.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RuleFile {
+    /// As it is written there: a path counted from the folder of the file, or `demo:NAME.rhai`.
+    pub name: String,
+    /// The course file.
+    pub source: Source,
+    /// Where it names the script.
+    pub span: Range<usize>,
+}
+
 /// One hole.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Hole {
@@ -64,6 +78,8 @@ pub struct Hole {
     pub rise_yd: f64,
     /// The air; its wind is turned so that 0 comes from +y.
     pub air: Air,
+    /// Scripts of its own rules.
+    pub rules: Vec<RuleFile>,
 }
 
 impl Hole {
@@ -83,6 +99,7 @@ impl Hole {
                 wind_from: -self.air.wind_from,
                 ..self.air
             },
+            rules: self.rules.clone(),
             ..*self
         }
     }
@@ -97,6 +114,8 @@ pub struct Course {
     pub description: Option<String>,
     /// The ratings the file states.
     pub ratings: Ratings,
+    /// Scripts of the rules of every hole that has none of its own.
+    pub rules: Vec<RuleFile>,
     /// The holes in order of play.
     pub holes: Vec<Hole>,
 }

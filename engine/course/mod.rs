@@ -14,5 +14,5 @@ pub mod rating;
 pub mod shape;
 
 pub use grid::{Lie, LieGrid};
-pub use hole::{Course, Green, Hole, Point};
+pub use hole::{Course, Green, Hole, Point, RuleFile};
 pub use rating::{Rating, Ratings};

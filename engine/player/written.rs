@@ -194,7 +194,8 @@ fn fitted_to(player: &FittedPlayer) -> String {
         );
     }
     out += "]\n";
-    out + &left_out(player)
+    out += &left_out(player);
+    out
 }
 
 fn left_out(player: &FittedPlayer) -> String {

@@ -1,17 +1,22 @@
 //! The shot bank: every swing sampled once and flown once from every kind of lie, in one air.
 
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use crate::ball::Strike;
 use crate::ball::air::{Air, Atmosphere};
 use crate::ball::flight::{Flight, Landing, fly_all};
 use crate::ball::turf::{Firmness, Run, Slope, Surface, Turf};
 use crate::course::{Green, Hole, Lie};
-use crate::player::pattern::{Five, strike_of};
+use crate::player::pattern::{Five, Pattern, strike_of};
+use crate::rules::hold;
+use crate::rules::lies::{LieEffect, LieRule, lie_effect};
+use crate::rules::{HoleRules, Stop};
 use crate::units::Angle;
 
 use super::draws::Draws;
+use super::finish::Struck;
 use super::place::Xy;
+use super::ruled::{RuledGreen, RuledRuns, Told, in_yards};
 use super::swing::Swing;
 
 /// Wind directions a windy bank holds: one every 15°, so a shot flies in a wind at most 7.5° off.
@@ -23,14 +28,20 @@ const GROUNDS: usize = GROUND_LIES.len();
 
 /// One flown shot, in the frame of its aim: x right of it, y along it.
 #[derive(Debug, Clone, Copy)]
-struct Flown {
-    pitch: Xy,
-    heading: Xy,
+pub(super) struct Flown {
+    pub(super) pitch: Xy,
+    /// Unit vector of its travel at the pitch.
+    pub(super) heading: Xy,
     descent_cotangent: f32,
-    landing: Landing,
+    pub(super) landing: Landing,
     run_fairway_yd: f32,
     run_rough_yd: f32,
 }
+
+/// Normal strikes and mishits, flown.
+pub(super) type FlownLists = Arc<[Vec<Flown>; 2]>;
+/// Their runs on one kind of green, each in the frame of its travel, yards.
+pub(super) type RunLists = Arc<[Vec<Xy>; 2]>;
 
 /// One shot on one hole, in the frame of its aim.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,12 +54,14 @@ pub struct HoleShot {
     pub run_fairway_yd: f32,
     /// Run in rough, yards.
     pub run_rough_yd: f32,
-    /// Run on this hole's green, a displacement.
+    /// Run on this hole's green by the built-in rule, a displacement.
     pub run_green: Xy,
+    /// Its place among the shots of its swing, mishits after normal strikes.
+    pub number: u16,
 }
 
 /// All shots of one swing from one kind of ground, in one wind, on one hole.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug)]
 pub struct SwingShots {
     /// Normal strikes; all as likely as each other.
     pub normal: Vec<HoleShot>,
@@ -60,12 +73,29 @@ pub struct SwingShots {
     pub centre: Xy,
     /// Their mean run on the green, yards along the line.
     pub run_green_yd: f32,
+    /// Runs on the green where a rule stands in for the built-in one.
+    pub ruled: Option<RuledRuns>,
+}
+
+impl SwingShots {
+    /// One of the shots, to be played by the rules in force.
+    #[inline]
+    #[must_use]
+    pub fn struck<'a>(&'a self, shot: &'a HoleShot, told: Told) -> Struck<'a> {
+        Struck {
+            shot,
+            ruled: self.ruled.as_ref(),
+            told,
+        }
+    }
 }
 
 /// The flown shots of one golfer in one air, over ground of one firmness.
 #[derive(Debug)]
 pub struct Bank {
     swings: Vec<Swing>,
+    /// By swing and kind of ground: what the lie does.
+    effects: Vec<[LieEffect; GROUNDS]>,
     atmosphere: Atmosphere,
     /// Sectors between two directions of the wind that are held; none in still air.
     sector_step: Option<usize>,
@@ -73,16 +103,47 @@ pub struct Bank {
     draws: Draws,
     /// By degrees of freedom of a pattern: how far each draw is stretched.
     stretches: Vec<(f64, [Vec<f64>; 2])>,
-    flown: Vec<OnceLock<[Vec<Flown>; 2]>>,
+    flown: Vec<OnceLock<FlownLists>>,
     /// The kinds of greens, and on each the runs of every list of shots.
     greens: Vec<Green>,
-    green_runs: Vec<OnceLock<[Vec<Xy>; 2]>>,
+    green_runs: Vec<OnceLock<RunLists>>,
+}
+
+/// What lies do to shots: a user's rule, and where its faults are noted; the built-in table without one.
+#[derive(Clone, Copy)]
+pub struct LiesBy<'a> {
+    /// The rule.
+    pub rule: Option<&'a dyn LieRule>,
+    /// Where a fault of it is noted.
+    pub stop: &'a Stop,
+}
+
+impl LiesBy<'_> {
+    fn effects(self, swing: &Swing) -> [LieEffect; GROUNDS] {
+        GROUND_LIES.map(|lie| {
+            let rule = self.rule.filter(|_| !self.stop.is_stopped());
+            match rule.map(|rule| rule.effect(lie, swing.club)) {
+                Some(Ok(effect)) => effect,
+                Some(Err(faults)) => {
+                    self.stop.fail(faults);
+                    LieEffect::NONE
+                }
+                None => lie_effect(lie, swing.club),
+            }
+        })
+    }
 }
 
 impl Bank {
     /// A bank for these swings, in this air, on these greens. Nothing is flown before it is asked for.
     #[must_use]
-    pub fn new(swings: Vec<Swing>, air: &Air, ground: Firmness, greens: Vec<Green>) -> Self {
+    pub fn new(
+        swings: Vec<Swing>,
+        air: &Air,
+        ground: Firmness,
+        greens: Vec<Green>,
+        lies: LiesBy<'_>,
+    ) -> Self {
         let turf = |surface| Turf::new(surface, ground, 0.0, Slope::LEVEL);
         let lists = swings.len() * GROUNDS * SECTORS;
         let draws = Draws::new();
@@ -95,6 +156,7 @@ impl Bank {
             },
             turfs: [turf(Surface::Fairway), turf(Surface::Rough)],
             stretches: stretches(&swings, &draws),
+            effects: swings.iter().map(|swing| lies.effects(swing)).collect(),
             swings,
             draws,
             flown: (0..lists).map(|_| OnceLock::new()).collect(),
@@ -109,12 +171,16 @@ impl Bank {
         &self.swings
     }
 
-    fn flown(&self, slot: Slot) -> &[Vec<Flown>; 2] {
-        self.flown[slot.index()].get_or_init(|| self.fly_all(slot))
+    fn flown(&self, slot: Slot) -> &FlownLists {
+        self.flown[slot.index()].get_or_init(|| Arc::new(self.fly_all(slot)))
+    }
+
+    fn pattern(&self, slot: Slot) -> Pattern {
+        self.swings[slot.swing].pattern_under(&self.effects[slot.swing][slot.ground])
     }
 
     fn fly_all(&self, slot: Slot) -> [Vec<Flown>; 2] {
-        let pattern = self.swings[slot.swing].pattern_from(GROUND_LIES[slot.ground]);
+        let pattern = self.pattern(slot);
         let atmosphere = self.atmosphere.turned(slot.wind_from());
         let stretches = self
             .stretches
@@ -132,23 +198,15 @@ impl Bank {
             .map(|strikes| self.fly_and_run(&strikes, &atmosphere))
     }
 
-    /// Runs on one kind of green, in the frame of the aim.
-    fn green_runs(&self, green: usize, slot: Slot) -> &[Vec<Xy>; 2] {
+    /// Runs on one kind of green, each in the frame of its travel.
+    fn green_runs(&self, green: usize, slot: Slot) -> &RunLists {
         self.green_runs[green * self.flown.len() + slot.index()].get_or_init(|| {
-            let surface = &self.greens[green];
-            let slope = Slope {
-                along_pct: surface.slope_along_pct,
-                across_pct: surface.slope_across_pct,
-            };
-            let turf = Turf::new(Surface::Green, surface.firmness, surface.stimp_ft, slope);
-            self.flown(slot).each_ref().map(|list| {
+            let turf = hold::turf(&self.greens[green]);
+            let runs = self.flown(slot).each_ref().map(|list| {
                 let landings: Vec<Landing> = list.iter().map(|flown| flown.landing).collect();
-                let runs = turf.run_all(&landings);
-                let turned = runs.iter().zip(list).map(|(run, flown)| {
-                    Xy::new(run.across.yd() as f32, run.along.yd() as f32).turned(flown.heading)
-                });
-                turned.collect()
-            })
+                turf.run_all(&landings).into_iter().map(in_yards).collect()
+            });
+            Arc::new(runs)
         })
     }
 
@@ -227,17 +285,20 @@ pub struct HoleBank<'a> {
     /// Which of the bank's greens.
     green: usize,
     wind_from: Angle,
+    /// The green where a rule stands in for the built-in one.
+    ruled: Option<Arc<RuledGreen>>,
     /// Rise of the ground over its length.
     grade: f32,
     shots: Vec<OnceLock<SwingShots>>,
 }
 
 impl<'a> HoleBank<'a> {
-    /// The bank on `hole`.
+    /// The bank on `hole`, by its rules.
     #[must_use]
-    pub fn new(bank: &'a Bank, hole: &Hole) -> Self {
+    pub fn new(bank: &'a Bank, hole: &Hole, rules: &HoleRules, stop: &Arc<Stop>) -> Self {
         Self {
             bank,
+            ruled: RuledGreen::of(hole, rules, stop).map(Arc::new),
             green: bank
                 .greens
                 .iter()
@@ -266,36 +327,44 @@ impl<'a> HoleBank<'a> {
     fn on_hole(&self, slot: Slot) -> SwingShots {
         let flown = self.bank.flown(slot);
         let runs = self.bank.green_runs(self.green, slot);
-        let placed = |list: usize| -> Vec<HoleShot> {
-            let shots = flown[list].iter().zip(&runs[list]);
+        let placed = |list: usize, before: usize| -> Vec<HoleShot> {
+            let shots = flown[list].iter().zip(&runs[list]).zip(before..);
             shots
-                .map(|(flown, &run_green)| self.place(flown, run_green))
+                .map(|((flown, &run), number)| self.place(flown, run, number as u16))
                 .collect()
         };
-        let (normal, mishit) = (placed(0), placed(1));
+        let normal = placed(0, 0);
+        let mishit = placed(1, normal.len());
         let mean = |figure: fn(&HoleShot) -> f32| {
             normal.iter().map(figure).sum::<f32>() / normal.len().max(1) as f32
         };
-        let pattern = self.bank.swings[slot.swing].pattern_from(GROUND_LIES[slot.ground]);
+        let ruled = self.ruled.as_ref().map(|green| {
+            let club = self.bank.swings[slot.swing].club;
+            let lie = GROUND_LIES[slot.ground];
+            RuledRuns::new(Arc::clone(green), flown.clone(), runs.clone(), club, lie)
+        });
         SwingShots {
             centre: Xy::new(mean(|shot| shot.pitch.x), mean(|shot| shot.pitch.y)),
-            run_green_yd: mean(|shot| shot.run_green.y),
-            mishit_share: pattern.mishit.share as f32,
+            run_green_yd: mean(|shot| shot.run_green.y)
+                + ruled.as_ref().map_or(0.0, |ruled| ruled.gain_yd(&normal)),
+            mishit_share: self.bank.pattern(slot).mishit.share as f32,
             normal,
             mishit,
+            ruled,
         }
     }
 
     /// On ground that rises by a share g of the distance, a ball that comes down at an angle d pitches
     /// at carry/(1 + g·cot d): exact for a straight last part of the flight.
-    fn place(&self, flown: &Flown, run_green: Xy) -> HoleShot {
+    fn place(&self, flown: &Flown, run: Xy, number: u16) -> HoleShot {
         let shortened = 1.0 / (1.0 + self.grade * flown.descent_cotangent).max(0.2);
         HoleShot {
             pitch: Xy::new(flown.pitch.x * shortened, flown.pitch.y * shortened),
             heading: flown.heading,
             run_fairway_yd: flown.run_fairway_yd,
             run_rough_yd: flown.run_rough_yd,
-            run_green,
+            run_green: run.turned(flown.heading),
+            number,
         }
     }
 }

@@ -1,13 +1,15 @@
 //! The choice of swing and aim: the fewest expected strokes for the golfer's own pattern.
 
 use crate::course::{Hole, Lie};
+use crate::player::club::Club;
 
 use super::bank::{HoleBank, HoleShot, SwingShots};
-use super::finish::{Finish, Line, Spot, finish};
+use super::finish::{Finish, Line, Spot, Struck, finish};
 use super::ground::Ground;
 use super::part::Part;
 use super::place::Xy;
 use super::row::{Row, RowMaker};
+use super::ruled::Told;
 use super::swing::EASED;
 use super::values::Values;
 
@@ -48,23 +50,29 @@ pub struct Choosing<'a> {
 struct Look {
     normal: usize,
     mishits: usize,
+    /// How finely a user's rule is told where on a green a shot pitches.
+    told: Told,
 }
 
 const GLANCE: Look = Look {
     normal: 16,
     mishits: 4,
+    told: Told::Roughly,
 };
 const CLOSE: Look = Look {
     normal: 32,
     mishits: 8,
+    told: Told::Finely,
 };
 const CLOSER: Look = Look {
     normal: 64,
     mishits: 16,
+    told: Told::Finely,
 };
 const WHOLE: Look = Look {
     normal: usize::MAX,
     mishits: usize::MAX,
+    told: Told::Finely,
 };
 
 /// Swings shorter than this share of the longest are no lay-ups.
@@ -125,6 +133,12 @@ impl<'a> Choosing<'a> {
         self.banks[choice.swing.bank as usize].swings()[choice.swing.swing as usize].part
     }
 
+    /// The club of a choice.
+    #[must_use]
+    pub fn club(&self, choice: Choice) -> Club {
+        self.banks[choice.swing.bank as usize].swings()[choice.swing.swing as usize].club
+    }
+
     /// The one of some swings that is made with the same club at the same share of its speed.
     #[must_use]
     pub fn counterpart(&self, of: SwingId, among: &[SwingId]) -> Option<SwingId> {
@@ -142,7 +156,8 @@ impl<'a> Choosing<'a> {
         for (list, share) in [(&shots.normal, 1.0 - mishits), (&shots.mishit, mishits)] {
             let each = share / list.len().max(1) as f32;
             for shot in list {
-                maker.add(values, &finish(self.ground, from, line, shot), each);
+                let struck = shots.struck(shot, Told::Finely);
+                maker.add(values, &finish(self.ground, from, line, struck), each);
             }
         }
         maker.take()
@@ -245,8 +260,13 @@ impl<'a> Choosing<'a> {
 
     fn looked(&self, values: &Values, from: Spot, choice: Choice, look: Look) -> f32 {
         let (line, shots) = self.line(from, choice);
-        let normal = self.mean(values, from, line, &shots.normal, look.normal);
-        let mishit = self.mean(values, from, line, &shots.mishit, look.mishits);
+        let mean = |list: &[HoleShot], most: usize| {
+            let list = &list[..list.len().min(most)];
+            let struck = list.iter().map(|shot| shots.struck(shot, look.told));
+            self.mean(values, from, line, struck)
+        };
+        let normal = mean(&shots.normal, look.normal);
+        let mishit = mean(&shots.mishit, look.mishits);
         let share = shots.mishit_share;
         let settled = (1.0 - share) * normal.strokes + share * mishit.strokes;
         let replayed = (1.0 - share) * normal.replayed + share * mishit.replayed;
@@ -259,15 +279,14 @@ impl<'a> Choosing<'a> {
         values: &Values,
         from: Spot,
         line: Line,
-        shots: &[HoleShot],
-        most: usize,
+        shots: impl ExactSizeIterator<Item = Struck<'a>>,
     ) -> Mean {
         let mut mean = Mean::default();
-        let shots = &shots[..shots.len().min(most)];
-        for shot in shots {
-            mean.add(&finish(self.ground, from, line, shot), values);
+        let count = shots.len().max(1) as f32;
+        for struck in shots {
+            mean.add(&finish(self.ground, from, line, struck), values);
         }
-        mean.divided_by(shots.len().max(1) as f32)
+        mean.divided_by(count)
     }
 }
 

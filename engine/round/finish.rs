@@ -5,6 +5,7 @@ use crate::course::Lie;
 use super::bank::HoleShot;
 use super::ground::{Cell, Ground};
 use super::place::Xy;
+use super::ruled::{RuledRuns, Told};
 
 /// A run over a boundary into trees goes on for this share of what it would in rough (an assumption).
 const TREES_RUN: f32 = 0.4;
@@ -43,10 +44,22 @@ pub struct Line {
     pub eased: f32,
 }
 
-/// Plays `shot` from `from` along `line` to its end.
+/// A shot to be played, and the rule for its runs on the green where one stands in for the built-in one.
+#[derive(Debug, Clone, Copy)]
+pub struct Struck<'a> {
+    /// The shot.
+    pub shot: &'a HoleShot,
+    /// The rule.
+    pub ruled: Option<&'a RuledRuns>,
+    /// How finely the rule is told the place.
+    pub told: Told,
+}
+
+/// Plays a shot from `from` along `line` to its end.
 #[inline]
 #[must_use]
-pub fn finish(ground: &Ground, from: Spot, line: Line, shot: &HoleShot) -> Finish {
+pub fn finish(ground: &Ground, from: Spot, line: Line, struck: Struck<'_>) -> Finish {
+    let shot = struck.shot;
     let pitch = from.at.moved(shot.pitch.turned(line.ahead), line.eased);
     let cell = ground.at(pitch);
     let pitched = cell.lie;
@@ -55,12 +68,12 @@ pub fn finish(ground: &Ground, from: Spot, line: Line, shot: &HoleShot) -> Finis
         Lie::Water => drop_behind(ground, from, pitch, from.at, pitched),
         Lie::Sand => at_rest(pitch, pitched, pitched),
         _ => {
-            let run = shot.run_on(pitched).turned(line.ahead);
+            let run = struck.run_on(pitched, pitch).turned(line.ahead);
             // Most balls stop on what they pitched on: no need to walk.
             if run.length() <= f32::from(cell.clear_yd) {
                 return at_rest(pitch.moved(run, 1.0), pitched, pitched);
             }
-            roll_out(ground, from, shot, run, pitch, cell)
+            roll_out(ground, from, struck, run, pitch, cell)
         }
     }
 }
@@ -95,7 +108,7 @@ pub fn stroke_and_distance(from: Spot, pitched: Lie) -> Finish {
 fn roll_out(
     ground: &Ground,
     from: Spot,
-    shot: &HoleShot,
+    struck: Struck<'_>,
     run: Xy,
     pitch: Xy,
     Cell {
@@ -120,7 +133,7 @@ fn roll_out(
             Lie::Sand => return at_rest(at, Lie::Sand, pitched),
             other => {
                 left -= gone / reach;
-                reach = shot.run_on(other).length();
+                reach = struck.run_on(other, at).length();
                 lie = other;
             }
         }
@@ -189,14 +202,20 @@ pub fn drop_behind(ground: &Ground, from: Spot, wet: Xy, back_to: Xy, pitched: L
     }
 }
 
-impl HoleShot {
-    /// Where the ball would come to rest on endless ground of one lie, from its pitch.
-    fn run_on(&self, lie: Lie) -> Xy {
+impl Struck<'_> {
+    /// Where the ball would come to rest on endless ground of one lie, from its pitch. A rule is told where on the
+    /// green the ball comes upon it.
+    #[inline]
+    fn run_on(&self, lie: Lie, at: Xy) -> Xy {
+        let shot = self.shot;
         match lie {
-            Lie::Fairway | Lie::Tee => self.heading.scaled(self.run_fairway_yd),
-            Lie::Rough => self.heading.scaled(self.run_rough_yd),
-            Lie::Trees => self.heading.scaled(self.run_rough_yd * TREES_RUN),
-            Lie::Green => self.run_green,
+            Lie::Fairway | Lie::Tee => shot.heading.scaled(shot.run_fairway_yd),
+            Lie::Rough => shot.heading.scaled(shot.run_rough_yd),
+            Lie::Trees => shot.heading.scaled(shot.run_rough_yd * TREES_RUN),
+            Lie::Green => match self.ruled {
+                None => shot.run_green,
+                Some(ruled) => ruled.run(shot, at, self.told),
+            },
             Lie::Sand | Lie::Water | Lie::OutOfBounds => Xy::default(),
         }
     }

@@ -4,6 +4,7 @@
 pub mod bank;
 pub mod choose;
 pub mod clubs;
+pub mod counting;
 pub mod draws;
 pub mod finish;
 pub mod ground;
@@ -11,6 +12,7 @@ pub mod part;
 pub mod place;
 pub mod play;
 pub mod row;
+pub mod ruled;
 pub mod side;
 pub mod solve;
 pub mod stage;

@@ -5,12 +5,17 @@ use rand::{RngExt, SeedableRng};
 use rayon::prelude::*;
 
 use crate::course::{Hole, Lie};
+use crate::player::club::Club;
+use crate::rules::Rulebook;
+use crate::rules::count::ShotFacts;
 
 use super::bank::SwingShots;
+use super::counting::{Counter, ended, over_water, to_pin_yd};
 use super::finish::{Finish, Spot, finish};
 use super::ground::Ground;
 use super::part::Part;
 use super::place::{FEET, Xy};
+use super::ruled::Told;
 use super::solve::{Play, Solved};
 use super::tally::{ROUNDS_KEPT, Tally};
 use super::touch::TouchShot;
@@ -37,6 +42,22 @@ impl Rounds<'_> {
     /// Plays `rounds` rounds. `done` hears how many more are finished, from any thread.
     #[must_use]
     pub fn play(&self, rounds: u64, done: &(dyn Fn(u64) + Sync)) -> Tally {
+        self.play_and_count(&Rulebook::default(), rounds, done)
+    }
+
+    /// Plays `rounds` rounds and counts shots under the labels of `rules`. Once a rule has failed no more is played:
+    /// whoever shows a figure asks [`Rulebook::outcome`] first.
+    #[must_use]
+    pub fn play_and_count(
+        &self,
+        rules: &Rulebook,
+        rounds: u64,
+        done: &(dyn Fn(u64) + Sync),
+    ) -> Tally {
+        let holes = 0..self.holes.len();
+        let counters: Vec<Option<Counter>> = holes
+            .map(|index| Counter::of(rules.hole(index), rules.stop()))
+            .collect();
         let chunks: Vec<u64> = (0..rounds.div_ceil(CHUNK)).collect();
         let tallies: Vec<Tally> = chunks
             .par_iter()
@@ -44,7 +65,10 @@ impl Rounds<'_> {
                 let last = ((chunk + 1) * CHUNK).min(rounds);
                 let mut tally = Tally::new(self.holes.len());
                 for round in chunk * CHUNK..last {
-                    self.play_one(round, &mut tally);
+                    if rules.stop().is_stopped() {
+                        break;
+                    }
+                    self.play_one(round, &counters, &mut tally);
                 }
                 done(last - chunk * CHUNK);
                 tally
@@ -55,7 +79,7 @@ impl Rounds<'_> {
         total
     }
 
-    fn play_one(&self, round: u64, tally: &mut Tally) {
+    fn play_one(&self, round: u64, counters: &[Option<Counter>], tally: &mut Tally) {
         let mut random = ChaCha8Rng::seed_from_u64(self.seed);
         random.set_stream(round);
         let mut score = 0;
@@ -64,6 +88,7 @@ impl Rounds<'_> {
                 hole: &self.holes[index],
                 golfer: &self.golfer[index],
                 goal: self.goal.map(|goal| &goal[index]),
+                counter: counters[index].as_ref(),
                 index,
                 spot: self.golfer[index].tee_spot(),
                 strokes: 0,
@@ -87,6 +112,7 @@ struct Ball<'a> {
     hole: &'a Hole,
     golfer: &'a Solved<'a>,
     goal: Option<&'a Solved<'a>>,
+    counter: Option<&'a Counter>,
     index: usize,
     spot: Spot,
     strokes: u32,
@@ -130,11 +156,15 @@ impl Ball<'_> {
                 tally.shots[part as usize] += 1;
                 match touch_end(random, &shot, self.golfer.ground()) {
                     None => {
+                        self.count(Counted::touch(part, None), tally);
                         self.strokes += 1;
                         self.on_in.get_or_insert(self.strokes);
                         return (part, true);
                     }
-                    Some(end) => (part, end),
+                    Some(end) => {
+                        self.count(Counted::touch(part, Some(&end)), tally);
+                        (part, end)
+                    }
                 }
             }
             Some(Play::Full(choice)) => self.full_shot(choice, random, tally),
@@ -162,7 +192,9 @@ impl Ball<'_> {
     ) -> (Part, Finish) {
         let choosing = self.golfer.choosing(self.spot);
         let (line, shots) = choosing.line(self.spot, choice);
-        let end = finish(self.golfer.ground(), self.spot, line, pick(random, shots));
+        let struck = shots.struck(pick(random, shots), Told::Finely);
+        let ground = self.golfer.ground();
+        let end = finish(ground, self.spot, line, struck);
         let from_tee = self.golfer.on_tee(self.spot) && self.hole.par >= 4;
         let part = if from_tee {
             Part::TeeShots
@@ -178,7 +210,40 @@ impl Ball<'_> {
             tally.holds[part as usize].pitched += 1;
             tally.holds[part as usize].held += u64::from(end.spot.lie == Lie::Green && !end.replay);
         }
+        if self.counter.is_some() {
+            let counted = Counted {
+                part,
+                club: Some(choosing.club(choice)),
+                over_water: over_water(ground, self.spot, line, struck.shot),
+                end: Some(&end),
+            };
+            self.count(counted, tally);
+        }
         (part, end)
+    }
+
+    /// Counts a shot under the label its rule gives it. The ball still lies where it was played from.
+    fn count(&self, shot: Counted<'_>, tally: &mut Tally) {
+        let Some(counter) = self.counter else {
+            return;
+        };
+        let facts = ShotFacts {
+            hole: self.hole.number,
+            par: self.hole.par,
+            stroke: self.strokes + 1,
+            part: shot.part.name(),
+            club: shot.club,
+            lie: self.spot.lie,
+            to_pin_yd: to_pin_yd(self.hole, self.spot.at),
+            left_yd: shot.end.map_or(0, |end| to_pin_yd(self.hole, end.spot.at)),
+            over_water: shot.over_water,
+            pitched: shot.end.map_or(Lie::Green, |end| end.pitched),
+            ended: ended(shot.end),
+            penalty: shot.end.map_or(0, |end| end.penalty),
+        };
+        if let Some(label) = counter.label(&facts) {
+            *tally.labels.entry(label).or_default() += 1;
+        }
     }
 
     fn putt_out(&mut self, random: &mut ChaCha8Rng, tally: &mut Tally) -> bool {
@@ -195,6 +260,27 @@ impl Ball<'_> {
         tally.three_putts += u64::from(putts >= 3);
         tally.shots[Part::Putting as usize] += u64::from(putts);
         true
+    }
+}
+
+/// What a rule that counts is told of a shot, beside where it was played from.
+struct Counted<'a> {
+    part: Part,
+    /// None for chips, pitches and greenside bunker shots.
+    club: Option<Club>,
+    over_water: bool,
+    /// None when it was holed.
+    end: Option<&'a Finish>,
+}
+
+impl<'a> Counted<'a> {
+    const fn touch(part: Part, end: Option<&'a Finish>) -> Self {
+        Self {
+            part,
+            club: None,
+            over_water: false,
+            end,
+        }
     }
 }
 

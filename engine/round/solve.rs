@@ -4,6 +4,7 @@ use std::sync::OnceLock;
 
 use crate::ball::putts::PuttTable;
 use crate::course::{Hole, Lie};
+use crate::rules::Stop;
 
 use super::bank::HoleBank;
 use super::choose::{Care, Choice, Choosing, SwingId};
@@ -25,6 +26,8 @@ pub struct ReadyHole<'a> {
     pub meshes: &'a Meshes,
     /// The golfers' banks on it.
     pub banks: &'a [HoleBank<'a>],
+    /// Where a failed rule is noted: nothing is solved any further then.
+    pub stop: &'a Stop,
 }
 
 /// A hole solved for one golfer.
@@ -64,6 +67,7 @@ impl<'a> Solved<'a> {
             hole,
             meshes,
             banks,
+            stop,
         } = ready;
         let ground = &meshes.ground;
         let choosing = |swings: &'a [SwingId]| Choosing {
@@ -79,7 +83,7 @@ impl<'a> Solved<'a> {
         });
         let field = choosing(&side.field);
         let values = Values::guessed(hole, meshes, putts);
-        let mut sweep = Sweep::new(hole, meshes, field, side, values);
+        let mut sweep = Sweep::new((hole, meshes), field, side, values, stop);
         run(&mut sweep, side, start);
         let Sweep { values, plan, .. } = sweep;
         let undecided = || (0..meshes.squares.len()).map(|_| OnceLock::new()).collect();

@@ -1,14 +1,18 @@
 //! A course set up for one or more golfers: banks flown, greens measured, holes ready to be solved.
 
+use std::sync::Arc;
+
 use rayon::prelude::*;
 
 use crate::ball::air::Air;
 use crate::ball::putts::PuttTable;
+use crate::ball::turf::Firmness;
 use crate::course::{Course, Hole};
 use crate::player::Golfer;
+use crate::rules::Rulebook;
 use crate::units::Angle;
 
-use super::bank::{Bank, HoleBank};
+use super::bank::{Bank, HoleBank, LiesBy};
 use super::choose::SwingId;
 use super::part::Part;
 use super::side::Side;
@@ -22,6 +26,7 @@ use super::values::Meshes;
 pub struct Stage<'a> {
     course: &'a Course,
     golfers: &'a [&'a Golfer],
+    rules: Rulebook,
     meshes: Vec<Meshes>,
     /// By golfer, then by kind of weather and ground.
     banks: Vec<Vec<Bank>>,
@@ -34,28 +39,39 @@ pub struct Stage<'a> {
 }
 
 impl<'a> Stage<'a> {
-    /// Sets the course up for `golfers`.
+    /// Sets the course up for `golfers`, by the built-in rules.
     #[must_use]
     pub fn new(course: &'a Course, golfers: &'a [&'a Golfer]) -> Self {
-        let calm = |hole: &Hole| {
-            (
-                Air {
-                    wind_from: Angle::ZERO,
-                    ..hole.air
-                },
-                hole.firmness,
-            )
+        Self::by_rules(course, golfers, &Rulebook::default())
+    }
+
+    /// Sets the course up for `golfers`. Whoever shows a figure asks [`Rulebook::outcome`] first.
+    #[must_use]
+    pub fn by_rules(course: &'a Course, golfers: &'a [&'a Golfer], rules: &Rulebook) -> Self {
+        let numbered: Vec<(usize, &Hole)> = course.holes.iter().enumerate().collect();
+        let (_, lies_of) = kinds(&numbered, |(index, _)| lies_key(rules, *index));
+        let calm = |(index, hole): &(usize, &Hole)| {
+            let air = Air {
+                wind_from: Angle::ZERO,
+                ..hole.air
+            };
+            (air, hole.firmness, lies_of[*index])
         };
         // The direction of the wind makes no other kind of weather: banks hold every direction.
-        let (weathers, weather) = kinds(&course.holes, calm);
+        let (weathers, weather) = kinds(&numbered, calm);
         let (greens, _) = kinds(&course.holes, |hole: &Hole| hole.green);
         let (stimps_ft, readings) = kinds(&course.holes, |hole: &Hole| hole.green.stimp_ft);
         let banks = |golfer: &&Golfer| {
             let swings = swings(golfer);
-            weathers
-                .iter()
-                .map(|(air, ground)| Bank::new(swings.clone(), air, *ground, greens.clone()))
-                .collect()
+            let bank = |(air, ground, lies_by): &(Air, Firmness, usize)| {
+                let first = lies_of.iter().position(|of| of == lies_by).unwrap_or(0);
+                let lies = LiesBy {
+                    rule: rules.hole(first).lies.as_deref(),
+                    stop: rules.stop(),
+                };
+                Bank::new(swings.clone(), air, *ground, greens.clone(), lies)
+            };
+            weathers.iter().map(bank).collect()
         };
         let putts = |golfer: &&Golfer| {
             let stroke = golfer.putting.0.stroke();
@@ -67,6 +83,7 @@ impl<'a> Stage<'a> {
         Self {
             course,
             golfers,
+            rules: rules.clone(),
             meshes: course.holes.par_iter().map(Meshes::of).collect(),
             banks: golfers.iter().map(banks).collect(),
             weather,
@@ -78,18 +95,14 @@ impl<'a> Stage<'a> {
     /// Every golfer's bank on every hole, by hole.
     #[must_use]
     pub fn hole_banks(&'a self) -> Vec<Vec<HoleBank<'a>>> {
-        let on_hole = |(hole, &weather): (&'a Hole, &usize)| {
-            self.banks
-                .iter()
-                .map(|banks| HoleBank::new(&banks[weather], hole))
+        let on_hole = |(index, hole): (usize, &'a Hole)| {
+            let (rules, stop) = (self.rules.hole(index), self.rules.stop());
+            let banks = self.banks.iter();
+            banks
+                .map(|banks| HoleBank::new(&banks[self.weather[index]], hole, rules, stop))
                 .collect()
         };
-        self.course
-            .holes
-            .iter()
-            .zip(&self.weather)
-            .map(on_hole)
-            .collect()
+        self.course.holes.iter().enumerate().map(on_hole).collect()
     }
 
     /// A side that plays each part as the golfer whose number `plays` gives for it.
@@ -149,6 +162,7 @@ impl<'a> Stage<'a> {
             hole: &self.course.holes[index],
             meshes: &self.meshes[index],
             banks: &banks[index],
+            stop: self.rules.stop(),
         };
         Solved::new(
             ready,
@@ -159,8 +173,14 @@ impl<'a> Stage<'a> {
     }
 }
 
+/// Tells the rules for lies of two holes apart.
+fn lies_key(rules: &Rulebook, hole: usize) -> Option<*const ()> {
+    let rule = rules.hole(hole).lies.as_ref();
+    rule.map(|rule| Arc::as_ptr(rule).cast())
+}
+
 /// The different values of a figure over the holes, and which of them each hole has.
-fn kinds<T: PartialEq>(holes: &[Hole], of: impl Fn(&Hole) -> T) -> (Vec<T>, Vec<usize>) {
+fn kinds<H, T: PartialEq>(holes: &[H], of: impl Fn(&H) -> T) -> (Vec<T>, Vec<usize>) {
     let mut kinds: Vec<T> = Vec::new();
     let index = holes
         .iter()

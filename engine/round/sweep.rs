@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use crate::course::{Hole, Lie};
+use crate::rules::Stop;
 
 use super::choose::{Care, Choice, Choosing, SwingId};
 use super::finish::Spot;
@@ -58,6 +59,8 @@ pub struct Sweep<'a> {
     /// Nodes of the short game, and the others, nearest the hole first.
     near: Vec<State>,
     far: Vec<State>,
+    /// Once a rule has failed there is nothing more to choose.
+    stop: &'a Stop,
 }
 
 /// One node of one layer.
@@ -73,11 +76,11 @@ impl<'a> Sweep<'a> {
     /// Nothing chosen yet, values guessed.
     #[must_use]
     pub fn new(
-        hole: &'a Hole,
-        meshes: &'a Meshes,
+        (hole, meshes): (&'a Hole, &'a Meshes),
         field: Choosing<'a>,
         side: &'a Side,
         values: Values<'a>,
+        stop: &'a Stop,
     ) -> Self {
         let none = |mesh: usize| vec![None; meshes.meshes[mesh].len()];
         let (near, far) = states(hole, meshes);
@@ -94,6 +97,7 @@ impl<'a> Sweep<'a> {
             touch: &side.touch,
             near,
             far,
+            stop,
         }
     }
 
@@ -245,6 +249,9 @@ impl<'a> Sweep<'a> {
         candidates: &[Choice],
         care: Care,
     ) -> Option<(Choice, f32)> {
+        if self.stop.is_stopped() {
+            return None;
+        }
         let best = self.field.best(&self.values, state.spot, candidates, care);
         if let Some((choice, _)) = best {
             self.plan.choices[state.mesh][state.layer][state.node] = Some(choice);

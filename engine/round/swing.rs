@@ -5,7 +5,7 @@ use crate::player::club::Club;
 use crate::player::pattern::Pattern;
 use crate::player::{BagClub, Golfer};
 
-use crate::rules::lies::lie_effect;
+use crate::rules::lies::LieEffect;
 
 use super::part::Part;
 
@@ -82,14 +82,13 @@ const BACKSPIN: usize = 3;
 const SIDESPIN: usize = 4;
 
 impl Swing {
-    /// The pattern of this swing from a lie.
+    /// The pattern of this swing from a lie of an effect.
     ///
     /// A part swing keeps its spread of direction; its spread of speed shrinks with the root of the
     /// speed, so that it grows as a share (tour approaches from 50–100 yd leave a slightly larger share
     /// of the distance than those from 100–200: N. James & G. Rees 2008).
     #[must_use]
-    pub fn pattern_from(&self, lie: Lie) -> Pattern {
-        let effect = lie_effect(lie, self.club);
+    pub fn pattern_under(&self, effect: &LieEffect) -> Pattern {
         let mut pattern = self.pattern.clone();
         pattern.mean[SPEED] *= self.speed_share * effect.ball_speed;
         pattern.mean[LAUNCH] += effect.launch_deg;

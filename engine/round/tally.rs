@@ -1,6 +1,9 @@
 //! What is counted while rounds are played.
 
+use std::collections::BTreeMap;
+
 use super::part::Part;
+use crate::rules::count::Label;
 
 /// The scores of every hole are kept of this many rounds: 2000 records of 20.
 pub const ROUNDS_KEPT: u64 = 40_000;
@@ -50,6 +53,8 @@ pub struct Tally {
     pub holes: Vec<HoleTally>,
     /// The first rounds hole by hole, one round after the other, [`ROUNDS_KEPT`] at most.
     pub scores: Vec<u8>,
+    /// Shots by the label a rule counts them under.
+    pub labels: BTreeMap<Label, u64>,
 }
 
 impl Tally {
@@ -68,6 +73,7 @@ impl Tally {
             shots: Default::default(),
             holes: vec![HoleTally::default(); holes],
             scores: Vec::new(),
+            labels: BTreeMap::new(),
         }
     }
 
@@ -92,6 +98,9 @@ impl Tally {
             hole.greens += more.greens;
         }
         self.scores.extend_from_slice(&other.scores);
+        for (label, count) in &other.labels {
+            *self.labels.entry(label.clone()).or_default() += count;
+        }
     }
 
     /// Mean score.

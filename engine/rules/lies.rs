@@ -6,7 +6,10 @@
 //! professionals take from these lies (see tests/published).
 
 use crate::course::Lie;
+use crate::files::Faults;
 use crate::player::club::{Class, Club};
+
+use super::refused;
 
 /// What changes when a shot is played from a lie, against the same shot from a clean one.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,6 +35,56 @@ impl LieEffect {
         spread: 1.0,
         mishits: 1.0,
     };
+}
+
+/// What a rule may answer of a lie. Sand that doubles the speed is a slip of the rule, not a lie.
+const FACTORS: std::ops::RangeInclusive<f64> = 0.05..=2.0;
+/// Spread and mishits reach further: a plugged ball is a lottery.
+const WIDE_FACTORS: std::ops::RangeInclusive<f64> = 0.05..=20.0;
+/// Degrees of launch.
+const LAUNCH_DEG: std::ops::RangeInclusive<f64> = -30.0..=30.0;
+
+impl LieEffect {
+    /// What is absurd about an effect, in words that follow "cannot be"; none for one that can be.
+    #[must_use]
+    pub(super) fn absurd(&self) -> Option<String> {
+        let figures = [
+            (self.ball_speed, FACTORS, "times the ball speed"),
+            (self.spin, FACTORS, "times the spin"),
+            (self.launch_deg, LAUNCH_DEG, "degrees of launch"),
+            (self.spread, WIDE_FACTORS, "times the spread"),
+            (self.mishits, WIDE_FACTORS, "times the mishits"),
+        ];
+        let odd = figures
+            .into_iter()
+            .find(|(figure, range, _)| !range.contains(figure));
+        odd.map(|(figure, range, what)| {
+            let (low, high) = (range.start(), range.end());
+            format!("{figure} {what}: it lies from {low} to {high}")
+        })
+    }
+}
+
+/// What a lie does to a full shot, in place of the built-in table.
+pub trait LieRule: Send + Sync {
+    /// The effect of a lie on a club.
+    ///
+    /// # Errors
+    /// When the rule has no answer.
+    fn effect(&self, lie: Lie, club: Club) -> Result<LieEffect, Faults>;
+}
+
+impl<F> LieRule for F
+where
+    F: Fn(Lie, Club) -> Result<LieEffect, Faults> + Send + Sync,
+{
+    fn effect(&self, lie: Lie, club: Club) -> Result<LieEffect, Faults> {
+        let effect = self(lie, club)?;
+        match effect.absurd() {
+            Some(absurd) => Err(refused("lie_effect", format!("a lie cannot be {absurd}"))),
+            None => Ok(effect),
+        }
+    }
 }
 
 /// The built-in table.

@@ -1,7 +1,7 @@
 //! The cost card, in words a player understands.
 
 use crate::cost::card::{Card, PartCost};
-use crate::cost::figures::Figures;
+use crate::cost::figures::{Figures, LabelCount};
 use crate::round::part::Part;
 
 use super::page::{Page, tied};
@@ -25,9 +25,16 @@ pub struct Names<'a> {
 
 /// The whole card. `asked` is the part the player came to work on.
 #[must_use]
-pub fn card(names: Names<'_>, card: &Card, asked: Option<Part>, page: Page) -> String {
+pub fn card(
+    names: Names<'_>,
+    card: &Card,
+    rules: &[String],
+    asked: Option<Part>,
+    page: Page,
+) -> String {
     let mut paragraphs = vec![title(names), scores(names, card), advice(names, card)];
     paragraphs.extend(asked.and_then(|asked| answer(card, asked)));
+    paragraphs.extend(rules_in_force(rules));
     let mut out = String::new();
     for paragraph in paragraphs {
         out += &page.paragraph(&paragraph);
@@ -37,10 +44,19 @@ pub fn card(names: Names<'_>, card: &Card, asked: Option<Part>, page: Page) -> S
     out.push('\n');
     out += &figure_table(names, card);
     out.push('\n');
+    if let Some(counts) = &card.counts {
+        out += &count_table(counts);
+        out.push('\n');
+    }
     for note in notes(names, card) {
         out += &page.item(&note);
     }
     out
+}
+
+/// The scripts in force in a sentence; none where there are none.
+pub(super) fn rules_in_force(rules: &[String]) -> Option<String> {
+    (!rules.is_empty()).then(|| format!("Rules in force: {}.", rules.join(", ")))
 }
 
 fn title(names: Names<'_>) -> String {
@@ -163,6 +179,18 @@ const fn shots_of(part: Part) -> &'static str {
     }
 }
 
+/// How often a round has the shots that a rule counts.
+pub(super) fn count_table(counts: &[LabelCount]) -> String {
+    if counts.is_empty() {
+        return "No shot was counted by the rule.\n".into();
+    }
+    let mut rows = table(["counted by the rule", "a round"], 1);
+    for count in counts {
+        rows.add_row([count.label.clone(), number(count.per_round, 2)]);
+    }
+    text(&rows)
+}
+
 /// What working on the part the player came for would give.
 fn answer(card: &Card, asked: Part) -> Option<String> {
     let cost = find(card, asked)?;
@@ -177,27 +205,48 @@ fn answer(card: &Card, asked: Part) -> Option<String> {
 
 fn part_table(card: &Card) -> String {
     let mut parts: Vec<&PartCost> = card.parts.iter().collect();
-    parts.sort_by(|a, b| b.saved.total_cmp(&a.saved));
-    let mut rows = table(
-        [
-            "part of\nthe game",
-            "would\nsave",
-            "lost\nnow",
-            "shots\na round",
-        ],
-        1,
-    );
+    parts.sort_by(|a, b| b.order().total_cmp(&a.order()));
+    let mut headings = vec![
+        "part of\nthe game",
+        "would\nsave",
+        "lost\nnow",
+        "shots\na round",
+    ];
+    headings.extend(ordered_by_rule(card).then_some("worth by\nthe rule"));
+    let mut rows = table(headings, 1);
+    let decimals = worth_decimals(&card.parts);
     for cost in parts {
-        rows.add_row([
+        let mut cells = vec![
             format!("{}{}", cost.part.name(), mark(cost.measured)),
             number(cost.saved, 1),
             number(cost.lost, 1),
             number(cost.shots, 1),
-        ]);
+        ];
+        cells.extend(cost.worth.map(|worth| number(worth, decimals)));
+        rows.add_row(cells);
     }
     let lost: f64 = card.parts.iter().map(|cost| cost.lost).sum();
-    rows.add_row(["all together", "", &number(lost, 1), ""]);
+    let mut cells = vec![
+        "all together".into(),
+        String::new(),
+        number(lost, 1),
+        String::new(),
+    ];
+    cells.extend(ordered_by_rule(card).then(String::new));
+    rows.add_row(cells);
     text(&rows)
+}
+
+/// Whether a rule orders the parts.
+fn ordered_by_rule(card: &Card) -> bool {
+    card.parts.iter().any(|cost| cost.worth.is_some())
+}
+
+/// Decimals that show three figures of the greatest worth, whose size nobody knows beforehand.
+fn worth_decimals(parts: &[PartCost]) -> usize {
+    let sizes = parts.iter().filter_map(|cost| cost.worth).map(f64::abs);
+    let greatest = sizes.fold(1e-4, f64::max);
+    (2 - greatest.log10().floor() as i32).clamp(0, 6) as usize
 }
 
 /// The mark of a part nobody measured.
@@ -230,6 +279,13 @@ fn notes(names: Names<'_>, card: &Card) -> Vec<String> {
             .into(),
         "Greens held: of the full shots that pitch on a green, those that stay on it.".into(),
     ];
+    if ordered_by_rule(card) {
+        notes.push(
+            "Worth by the rule: what the script in force makes of a part; the parts are ordered by it, and the first \
+             that would save strokes is the one to work on."
+                .into(),
+        );
+    }
     if card.parts.iter().any(|cost| !cost.measured) {
         notes.push(format!(
             "* Assumed: nobody measured it, so it is that of a golfer off {}.",

@@ -3,7 +3,7 @@
 use crate::round::clubs::{ClubRow, Clubs, Finding, GREEN_DEPTH_YD, GREEN_WIDTH_YD, Loft};
 use crate::units::{Length, Speed};
 
-use super::card::index;
+use super::card::{index, rules_in_force};
 use super::page::{Page, tied};
 use super::table::{number, pct, table, text};
 
@@ -16,6 +16,10 @@ pub fn clubs(clubs: &Clubs, page: Page) -> String {
         index(clubs.goal_handicap)
     );
     let mut out = page.paragraph(&title) + "\n";
+    if let Some(rules) = rules_in_force(&clubs.rules) {
+        out += &page.paragraph(&rules);
+        out.push('\n');
+    }
     for part in [
         flights(clubs, page),
         greens(clubs, page),
@@ -28,7 +32,8 @@ pub fn clubs(clubs: &Clubs, page: Page) -> String {
         out += &page.item(&finding);
     }
     out.push('\n');
-    out + &page.paragraph("Estimates from a model, not promises.")
+    out += &page.paragraph("Estimates from a model, not promises.");
+    out
 }
 
 fn yards(yd: f64, page: Page) -> String {
@@ -71,7 +76,7 @@ fn flights(clubs: &Clubs, page: Page) -> String {
     }
     let note = "Shots without misses, in still air; two shots in three carry within the spread. \
                 Gap to the next club; run on a medium fairway.";
-    text(&rows) + "\n" + &page.paragraph(note)
+    text(&rows) + "\n" + page.paragraph(note).as_str()
 }
 
 fn shots(row: &ClubRow) -> String {
@@ -100,7 +105,7 @@ fn greens(clubs: &Clubs, page: Page) -> String {
         yards(GREEN_WIDTH_YD, page),
         unit = page.reading.length_unit()
     );
-    text(&rows) + "\n" + &page.paragraph(&note)
+    text(&rows) + "\n" + page.paragraph(&note).as_str()
 }
 
 fn deliveries(clubs: &Clubs, page: Page) -> String {
@@ -141,7 +146,7 @@ fn deliveries(clubs: &Clubs, page: Page) -> String {
         note +=
             " Where a device did not measure the head, its figures are worked out from the ball.";
     }
-    text(&rows) + "\n" + &page.paragraph(&note)
+    text(&rows) + "\n" + page.paragraph(&note).as_str()
 }
 
 /// The findings as sentences; lofts of one kind in one.

@@ -4,7 +4,7 @@ use crate::cost::figures::{Figures, HoleFigures};
 use crate::cost::rated::RatedFigures;
 use crate::units::Length;
 
-use super::card::index;
+use super::card::{count_table, index, rules_in_force};
 use super::page::Page;
 use super::table::{number, pct, table, text};
 
@@ -32,10 +32,18 @@ pub fn figures(golfer: &str, course: &str, rated: &RatedFigures, page: Page) -> 
     if let Some(rating) = rating(rated) {
         out += &page.paragraph(&rating);
     }
+    if let Some(rules) = rules_in_force(&rated.rules) {
+        out += &page.paragraph(&rules);
+    }
     out.push('\n');
     out += &holes(figures, page);
     out.push('\n');
-    out + &page.paragraph("Estimates from a model, not promises.")
+    if let Some(counts) = &rated.counts {
+        out += &count_table(counts);
+        out.push('\n');
+    }
+    out += &page.paragraph("Estimates from a model, not promises.");
+    out
 }
 
 /// The course's rating in a sentence.

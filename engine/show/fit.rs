@@ -123,7 +123,7 @@ fn and(words: Vec<String>) -> String {
 fn left_out(player: &FittedPlayer, page: Page) -> String {
     let count = player.fitted.left_out_count(&player.batch);
     if count == 0 {
-        return "\n".to_owned() + &page.paragraph("No shot was left out.");
+        return "\n".to_owned() + page.paragraph("No shot was left out.").as_str();
     }
     let listed = player.fitted.left_out(&player.batch);
     let mut out = "\n".to_owned();

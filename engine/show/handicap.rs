@@ -24,7 +24,8 @@ pub fn handicap(record: &Record, on_course: Option<OnCourse>, page: Page) -> Str
     out.push('\n');
     out += &differentials(record);
     out.push('\n');
-    out + &page.item("* Used in the index.")
+    out += &page.item("* Used in the index.");
+    out
 }
 
 fn headline(record: &Record) -> String {

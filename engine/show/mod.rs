@@ -17,4 +17,6 @@ pub mod handicap;
 pub mod page;
 pub mod reading;
 #[cfg(feature = "program")]
+pub mod script;
+#[cfg(feature = "program")]
 mod table;

@@ -189,9 +189,9 @@ fn a_file_that_is_nothing_of_the_kind() {
     fs::write(folder.path().join("letter"), "Dear Ann\n").expect("written");
     fs::write(folder.path().join("empty.toml"), "").expect("written");
     insta::assert_snapshot!(told_by(&costcard_in(folder.path(), &["check", "letter", "empty.toml"])), @r#"
-    error: letter: this is neither a player, nor a course, nor a sheet of strikes or scores
+    error: letter: this is neither a player, nor a course, nor a sheet of strikes or scores, nor a script
 
-    hint: players and courses are TOML files of `key = value` lines, strikes and scores CSV files
+    hint: players and courses are TOML files of `key = value` lines, strikes and scores CSV files, scripts end in `.rhai`
 
     error: empty.toml: this file is empty
 

@@ -173,7 +173,7 @@ fn rounds_have_the_keys_that_others_read() {
     assert_eq!(
         keys(&play),
         words(
-            "rounds seed score_mean score_sd expected_strokes fairways_hit_pct greens_hit_pct greens_held_pct \
+            "rounds rules seed score_mean score_sd expected_strokes fairways_hit_pct greens_hit_pct greens_held_pct \
              putts_mean three_putts_mean penalties_mean holes index course_rating bogey_rating slope_rating"
         )
     );
@@ -229,7 +229,7 @@ fn a_card_has_the_keys_that_others_read_and_adds_up() {
         keys(&rank),
         words(
             "score_mean goal_score_mean gap fairways_hit_pct goal_fairways_hit_pct greens_hit_pct \
-             goal_greens_hit_pct greens_held_pct goal_greens_held_pct parts work_on"
+             goal_greens_hit_pct greens_held_pct goal_greens_held_pct parts work_on rules"
         )
     );
     let number = |key: &str| rank[key].as_f64().expect("a number");

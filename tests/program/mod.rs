@@ -9,6 +9,7 @@ mod handicap;
 mod help;
 mod json;
 mod people;
+mod rules;
 
 use std::path::Path;
 use std::process::Output;

@@ -7,12 +7,12 @@ use super::{
     conditions::Conditions,
     corridor::{self, Corridor},
     green::{self, GreenKeys},
-    line,
+    line, rules,
 };
 use crate::{
     ball::{air::Air, turf::Firmness},
     course::{
-        Green, Hole, Lie, LieGrid, Point,
+        Green, Hole, Lie, LieGrid, Point, RuleFile,
         line::Line,
         plan::{Area, Plan},
         shape::Shape,
@@ -22,7 +22,7 @@ use crate::{
 };
 
 /// Keys of a hole.
-pub(super) const KEYS: [&str; 16] = [
+pub(super) const KEYS: [&str; 17] = [
     "number",
     "par",
     "stroke_index",
@@ -39,6 +39,7 @@ pub(super) const KEYS: [&str; 16] = [
     "green",
     "pin",
     "areas",
+    "rules",
 ];
 
 /// Half the width and half the depth of the teeing area, yards.
@@ -89,6 +90,7 @@ pub(super) struct Draft {
     green: Green,
     firmness: Firmness,
     air: Air,
+    rules: Vec<RuleFile>,
 }
 
 /// What a hole's card says.
@@ -113,6 +115,7 @@ pub(super) fn read(
         None => table,
     };
     let card = read_card(&table, number);
+    let rules = rules::read(&table.may("rules", rules::EXAMPLE));
     let bearing_deg = table
         .may("bearing_deg", "140")
         .number(0.0..=360.0, "degrees");
@@ -142,6 +145,7 @@ pub(super) fn read(
         green: green?,
         firmness: conditions.firmness(),
         air: conditions.air(bearing_deg),
+        rules,
         plan,
     })
 }
@@ -206,6 +210,7 @@ impl Draft {
             firmness: self.firmness,
             rise_yd: self.card.rise_yd,
             air: self.air,
+            rules: self.rules,
         })
     }
 

@@ -3,6 +3,7 @@
 //! ```toml
 //! name = "Alder Hollow"
 //! description = "A short parkland course."
+//! rules = ["baked.rhai"]          # scripts that replace rules of the model, from this file's folder; a hole may name its own
 //!
 //! [rating]                        # may be left out: the course is then rated by play
 //! men = { course_rating = 71.2, slope_rating = 128, bogey_rating = 95.0 }
@@ -74,6 +75,7 @@ mod green;
 mod hole;
 mod line;
 mod rating;
+mod rules;
 
 use rayon::prelude::*;
 
@@ -86,9 +88,10 @@ use conditions::Conditions;
 use hole::{Defaults, Draft};
 
 /// Keys of the file.
-const KEYS: [&str; 6] = [
+const KEYS: [&str; 7] = [
     "name",
     "description",
+    "rules",
     "rating",
     "conditions",
     "defaults",
@@ -113,6 +116,7 @@ fn read_course(file: &Table<'_>) -> Option<Course> {
     let description = file
         .may("description", "\"A short parkland course.\"")
         .text();
+    let rules = rules::read(&file.may("rules", rules::EXAMPLE));
     let conditions = Conditions::read(&file.may("conditions", "{ wind_mph = 8 }"));
     let defaults = Defaults::read(&file.may("defaults", "{ rough_width_yd = 24 }"));
     let tables = file
@@ -145,6 +149,7 @@ fn read_course(file: &Table<'_>) -> Option<Course> {
         name: name?,
         description,
         ratings,
+        rules,
         holes: holes.into_iter().collect::<Option<_>>()?,
     })
 }

@@ -5,7 +5,7 @@ use std::ops::{Range, RangeInclusive};
 use ::toml::{Spanned, de::DeValue};
 
 use super::Table;
-use crate::files::{Collector, listed, nearest};
+use crate::files::{Collector, Source, listed, nearest};
 
 /// How much of an offending value is quoted, characters.
 const LONGEST_QUOTE: usize = 40;
@@ -52,6 +52,11 @@ impl<'a> Entry<'a> {
     #[must_use]
     pub fn span(&self) -> Option<Range<usize>> {
         self.value.map(Spanned::span)
+    }
+
+    /// The text it stands in.
+    pub(crate) fn source(&self) -> &'a Source {
+        self.collector.source()
     }
 
     /// Text, not empty.

@@ -15,9 +15,14 @@ use super::draws::Draws;
 use crate::ball::air::{Air, Atmosphere};
 use crate::ball::flight::{Flight, fly};
 use crate::ball::turf::{Firmness, Slope, Surface, Turf};
+use crate::course::Lie;
+use crate::files::Faults;
+use crate::player::club::Club;
 use crate::player::pattern::{PatternFault, Sampler, strike_of};
 use crate::player::presented::{Presented, presented};
 use crate::player::{BagClub, Golfer, Origin};
+use crate::rules::Rulebook;
+use crate::rules::hold::{Hold, LandingFacts};
 use crate::units::{Speed, Spin};
 
 /// Stimpmeter reading of the greens that stand beside a fairway; the run on a fairway hardly hangs on it.
@@ -34,6 +39,20 @@ pub struct Clubs {
     pub clubs: Vec<ClubRow>,
     /// What stands out.
     pub findings: Vec<Finding>,
+    /// The scripts by which greens hold.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub rules: Vec<String>,
+}
+
+/// Why there are no figures of clubs.
+#[derive(Debug, thiserror::Error)]
+pub enum ClubsError {
+    /// A pattern is none.
+    #[error(transparent)]
+    Pattern(#[from] PatternFault),
+    /// A rule failed.
+    #[error(transparent)]
+    Rule(#[from] Faults),
 }
 
 /// One club.
@@ -116,41 +135,56 @@ pub struct DeliveryRow {
 /// ```
 ///
 /// # Errors
-/// A [`PatternFault`] when a pattern is none.
-pub fn clubs(player: &Golfer, goal: &Golfer) -> Result<Clubs, PatternFault> {
-    let bench = Bench::new();
+/// When a pattern is none.
+pub fn clubs(player: &Golfer, goal: &Golfer) -> Result<Clubs, ClubsError> {
+    clubs_by_rules(player, goal, &Rulebook::default())
+}
+
+/// The same, greens holding by the rules of a rulebook that stand for every hole.
+///
+/// # Errors
+/// When a pattern is none, or a rule fails.
+pub fn clubs_by_rules(
+    player: &Golfer,
+    goal: &Golfer,
+    rules: &Rulebook,
+) -> Result<Clubs, ClubsError> {
+    let bench = Bench::new(rules);
     let rows = player.clubs.iter();
     let mut rows: Vec<ClubRow> = rows
         .map(|entry| bench.row(entry, presented(entry, player, goal)))
-        .collect::<Result<_, _>>()?;
+        .collect::<Result<_, ClubsError>>()?;
     for index in 1..rows.len() {
         rows[index - 1].gap_yd = Some(rows[index - 1].carry_yd - rows[index].carry_yd);
     }
     Ok(Clubs {
         player: player.name.clone(),
         goal_handicap: goal.handicap,
+        rules: rules.files().to_vec(),
         findings: findings(player, &rows),
         clubs: rows,
     })
 }
 
 /// Air, turf and draws that are the same for every club.
-struct Bench {
+struct Bench<'a> {
+    hold: Option<&'a dyn Hold>,
     atmosphere: Atmosphere,
     fairway: Turf,
     draws: Draws,
 }
 
-impl Bench {
-    fn new() -> Self {
+impl<'a> Bench<'a> {
+    fn new(rules: &'a Rulebook) -> Self {
         Self {
+            hold: rules.everywhere().hold.as_deref(),
             atmosphere: Atmosphere::new(&Air::standard()),
             fairway: Turf::new(Surface::Fairway, Firmness::MEDIUM, STIMP_FT, Slope::LEVEL),
             draws: Draws::new(),
         }
     }
 
-    fn row(&self, entry: &BagClub, presented: Option<Presented>) -> Result<ClubRow, PatternFault> {
+    fn row(&self, entry: &BagClub, presented: Option<Presented>) -> Result<ClubRow, ClubsError> {
         let sampler = entry.pattern.sampler()?;
         let normal = self.normal(&sampler);
         let mean = |figure: &dyn Fn(&Flight) -> f64| {
@@ -175,7 +209,7 @@ impl Bench {
             descent_deg: mean(&|flight| flight.descent.deg()),
             landing_speed_mph: Speed::from_mps(landing_mps).mph(),
             landing_spin_rpm: Spin::from_rad_s(landing_rad_s).rpm(),
-            held_pct: self.held_pct(&sampler, &normal),
+            held_pct: self.held_pct(entry.club, &sampler, &normal)?,
             gap_yd: None,
             delivery: presented.map(DeliveryRow::from).unwrap_or_default(),
         })
@@ -189,24 +223,39 @@ impl Bench {
             .collect()
     }
 
-    fn held_pct(&self, sampler: &Sampler, normal: &[Flight]) -> HeldPct {
+    fn held_pct(
+        &self,
+        club: Club,
+        sampler: &Sampler,
+        normal: &[Flight],
+    ) -> Result<HeldPct, Faults> {
         let mishits = self.draws.mishit.iter();
         let mishits =
             mishits.map(|draw| fly(&strike_of(&sampler.mishit_strike(draw)), &self.atmosphere));
         let share = sampler.mishit_share();
         let each = (1.0 - share) / normal.len() as f64;
         let each_mishit = share / self.draws.mishit.len() as f64;
-        let shots: Vec<(Flight, f64)> = normal
+        let shots: Vec<hold::Weighed> = normal
             .iter()
             .map(|&flight| (flight, each))
             .chain(mishits.map(|flight| (flight, each_mishit)))
+            .map(|(flight, weight)| (landing(club, &flight), weight))
             .collect();
-        let held = |firmness| hold::held_pct(&shots, firmness);
-        HeldPct {
-            soft: held(Firmness::SOFT),
-            medium: held(Firmness::MEDIUM),
-            firm: held(Firmness::FIRM),
-        }
+        let held = |firmness| hold::held_pct(&shots, firmness, self.hold);
+        Ok(HeldPct {
+            soft: held(Firmness::SOFT)?,
+            medium: held(Firmness::MEDIUM)?,
+            firm: held(Firmness::FIRM)?,
+        })
+    }
+}
+
+fn landing(club: Club, flight: &Flight) -> LandingFacts {
+    LandingFacts {
+        ball: flight.landing,
+        carry_yd: flight.carry.yd(),
+        club: Some(club),
+        lie: Lie::Fairway,
     }
 }
 
