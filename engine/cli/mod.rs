@@ -5,6 +5,7 @@ mod check;
 mod faults;
 mod flight;
 mod handicap;
+mod import;
 mod kind;
 mod load;
 mod notes;
@@ -13,6 +14,7 @@ mod play;
 mod rank;
 mod ratings;
 mod usage;
+mod written;
 
 use std::process::ExitCode;
 
@@ -45,6 +47,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
         Command::Flight(args) => flight::run(args, &line.common)?,
         Command::Handicap(args) => handicap::run(args, &line.common)?,
         Command::Check(args) => return check::run(args, &line.common),
+        Command::Import(args) => return import::run(args, &line.common),
     }
     Ok(ExitCode::SUCCESS)
 }

@@ -74,9 +74,7 @@ impl Shape {
 /// The area within one closed outline, square yards.
 fn ring_area_sq_yd(points: &[Point]) -> f64 {
     let sides = points.iter().zip(points.iter().cycle().skip(1));
-    let doubled: f64 = sides
-        .map(|(a, b)| a.x_yd * b.y_yd - b.x_yd * a.y_yd)
-        .sum();
+    let doubled: f64 = sides.map(|(a, b)| a.x_yd * b.y_yd - b.x_yd * a.y_yd).sum();
     doubled.abs() / 2.0
 }
 
@@ -217,7 +215,10 @@ pub fn island_faults(outline: &[Point], islands: &[Vec<Point>]) -> Vec<String> {
     for (index, island) in islands.iter().enumerate() {
         let name = index + 1;
         let own = outline_faults(island);
-        faults.extend(own.into_iter().map(|fault| format!("island {name}: {fault}")));
+        faults.extend(
+            own.into_iter()
+                .map(|fault| format!("island {name}: {fault}")),
+        );
         if !lies_in(island, outline) {
             faults.push(format!("island {name} does not lie within the outline"));
         }
@@ -230,7 +231,9 @@ pub fn island_faults(outline: &[Point], islands: &[Vec<Point>]) -> Vec<String> {
 }
 
 fn sides(ring: &[Point]) -> impl Iterator<Item = (Point, Point)> + Clone {
-    ring.iter().copied().zip(ring.iter().copied().cycle().skip(1))
+    ring.iter()
+        .copied()
+        .zip(ring.iter().copied().cycle().skip(1))
 }
 
 /// Whether no side of one outline meets a side of another.
@@ -241,7 +244,10 @@ fn sides_apart(a: &[Point], b: &[Point]) -> bool {
 /// Whether an outline lies within another without touching it.
 fn lies_in(inner: &[Point], outer: &[Point]) -> bool {
     let outer_shape = Shape::Outline(outer.to_vec());
-    sides_apart(inner, outer) && inner.first().is_some_and(|point| outer_shape.contains(*point))
+    sides_apart(inner, outer)
+        && inner
+            .first()
+            .is_some_and(|point| outer_shape.contains(*point))
 }
 
 fn lie_apart(a: &[Point], b: &[Point]) -> bool {

@@ -8,6 +8,8 @@ pub mod figures;
 pub mod flight;
 #[cfg(feature = "program")]
 pub mod handicap;
+#[cfg(feature = "program")]
+pub mod import;
 pub mod page;
 pub mod reading;
 #[cfg(feature = "program")]

@@ -77,6 +77,8 @@ mod rating;
 
 use rayon::prelude::*;
 
+pub(super) use area::MOST_POINTS;
+
 use super::{Course, Lie};
 use crate::files::{
     Faults, Source,

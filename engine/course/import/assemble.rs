@@ -57,35 +57,80 @@ pub(super) struct Assembler {
 
 impl Assembler {
     /// Adds a node.
-    pub(super) fn node(&mut self, number: i64, place: Place, meaning: Option<(Kind, Tags)>) -> Result<(), TooLarge> {
+    pub(super) fn node(
+        &mut self,
+        number: i64,
+        place: Place,
+        meaning: Option<(Kind, Tags)>,
+    ) -> Result<(), TooLarge> {
         self.points.push((number, place));
         if let Some((kind, tags)) = meaning {
-            let id = Id { element: Element::Node, number };
-            self.feature(Feature { id, kind, tags, form: Form::Point(place), lost_points: 0 })?;
+            let id = Id {
+                element: Element::Node,
+                number,
+            };
+            self.feature(Feature {
+                id,
+                kind,
+                tags,
+                form: Form::Point(place),
+                lost_points: 0,
+            })?;
         }
         fits(self.points.len(), MOST_POINTS)
     }
 
     /// Adds a way of nodes.
-    pub(super) fn way(&mut self, number: i64, nodes: &[i64], meaning: Option<(Kind, Tags)>) -> Result<(), TooLarge> {
+    pub(super) fn way(
+        &mut self,
+        number: i64,
+        nodes: &[i64],
+        meaning: Option<(Kind, Tags)>,
+    ) -> Result<(), TooLarge> {
         let from = self.nodes_of_ways.len();
         self.nodes_of_ways.extend_from_slice(nodes);
         let to = self.nodes_of_ways.len();
-        self.ways.push(Way { number, from, to, places: None, meaning });
+        self.ways.push(Way {
+            number,
+            from,
+            to,
+            places: None,
+            meaning,
+        });
         fits(to, MOST_POINTS)?;
         fits(self.ways.len(), MOST_POINTS)
     }
 
     /// Adds a way whose places the file tells in place.
-    pub(super) fn way_of_places(&mut self, number: i64, places: Vec<Place>, meaning: Option<(Kind, Tags)>) -> Result<(), TooLarge> {
+    pub(super) fn way_of_places(
+        &mut self,
+        number: i64,
+        places: Vec<Place>,
+        meaning: Option<(Kind, Tags)>,
+    ) -> Result<(), TooLarge> {
         let end = self.nodes_of_ways.len();
-        self.ways.push(Way { number, from: end, to: end, places: Some(places), meaning });
+        self.ways.push(Way {
+            number,
+            from: end,
+            to: end,
+            places: Some(places),
+            meaning,
+        });
         fits(self.ways.len(), MOST_POINTS)
     }
 
     /// Adds a multipolygon.
-    pub(super) fn multipolygon(&mut self, number: i64, members: Vec<Member>, meaning: Option<(Kind, Tags)>) -> Result<(), TooLarge> {
-        self.relations.push(Relation { number, members, meaning });
+    pub(super) fn multipolygon(
+        &mut self,
+        number: i64,
+        members: Vec<Member>,
+        meaning: Option<(Kind, Tags)>,
+    ) -> Result<(), TooLarge> {
+        self.relations.push(Relation {
+            number,
+            members,
+            meaning,
+        });
         fits(self.relations.len(), MOST_FEATURES)
     }
 
@@ -108,14 +153,30 @@ impl Assembler {
         self.ways.dedup_by_key(|way| way.number);
         let areas = self.areas();
         // The outer way of an area that means the same is not counted a second time.
-        let covered: Vec<i64> = areas.iter().flat_map(|(_, covered)| covered.iter().copied()).collect();
+        let covered: Vec<i64> = areas
+            .iter()
+            .flat_map(|(_, covered)| covered.iter().copied())
+            .collect();
         let mut lines = Vec::new();
-        for way in self.ways.iter().filter(|way| !covered.contains(&way.number)) {
+        for way in self
+            .ways
+            .iter()
+            .filter(|way| !covered.contains(&way.number))
+        {
             if let Some((kind, tags)) = &way.meaning {
                 let (places, lost_points) = self.places(way);
-                let id = Id { element: Element::Way, number: way.number };
+                let id = Id {
+                    element: Element::Way,
+                    number: way.number,
+                };
                 let form = Form::Line(places);
-                lines.push(Feature { id, kind: *kind, tags: tags.clone(), form, lost_points });
+                lines.push(Feature {
+                    id,
+                    kind: *kind,
+                    tags: tags.clone(),
+                    form,
+                    lost_points,
+                });
             }
         }
         let areas = areas.into_iter().map(|(area, _)| area);
@@ -134,7 +195,9 @@ impl Assembler {
     /// The areas of the relations, each with the ways it stands for.
     fn areas(&self) -> Vec<(Feature, Vec<i64>)> {
         let relations = self.relations.iter();
-        relations.filter_map(|relation| self.area(relation)).collect()
+        relations
+            .filter_map(|relation| self.area(relation))
+            .collect()
     }
 
     fn area(&self, relation: &Relation) -> Option<(Feature, Vec<i64>)> {
@@ -147,21 +210,44 @@ impl Assembler {
         for member in &relation.members {
             let (places, lost) = self.member_places(member);
             lost_points += lost;
-            let list = if member.is_inner { &mut islands } else { &mut outlines };
+            let list = if member.is_inner {
+                &mut islands
+            } else {
+                &mut outlines
+            };
             list.push(places);
         }
         let form = Form::Area(patches(rings::joined(outlines), rings::joined(islands)));
         let same = |member: &&Member| {
             let way = self.way_of(member.way);
-            way.is_some_and(|way| way.meaning.as_ref().is_some_and(|(other, _)| *other == kind))
+            way.is_some_and(|way| {
+                way.meaning
+                    .as_ref()
+                    .is_some_and(|(other, _)| *other == kind)
+            })
         };
         let covered = outer().filter(same).map(|member| member.way).collect();
-        let id = Id { element: Element::Relation, number: relation.number };
-        Some((Feature { id, kind, tags, form, lost_points }, covered))
+        let id = Id {
+            element: Element::Relation,
+            number: relation.number,
+        };
+        Some((
+            Feature {
+                id,
+                kind,
+                tags,
+                form,
+                lost_points,
+            },
+            covered,
+        ))
     }
 
     fn way_of(&self, number: i64) -> Option<&Way> {
-        let at = self.ways.binary_search_by_key(&number, |way| way.number).ok()?;
+        let at = self
+            .ways
+            .binary_search_by_key(&number, |way| way.number)
+            .ok()?;
         self.ways.get(at)
     }
 
@@ -181,7 +267,10 @@ impl Assembler {
         }
         let nodes = &self.nodes_of_ways[way.from..way.to];
         let place = |node: &i64| {
-            let at = self.points.binary_search_by_key(node, |(number, _)| *number).ok()?;
+            let at = self
+                .points
+                .binary_search_by_key(node, |(number, _)| *number)
+                .ok()?;
             self.points.get(at).map(|(_, place)| *place)
         };
         let places: Vec<Place> = nodes.iter().filter_map(place).collect();
@@ -194,10 +283,17 @@ impl Assembler {
 pub(super) fn patches(outlines: Vec<Vec<Place>>, islands: Vec<Vec<Place>>) -> Vec<Patch> {
     let mut patches: Vec<Patch> = outlines
         .into_iter()
-        .map(|outline| Patch { outline, islands: Vec::new() })
+        .map(|outline| Patch {
+            outline,
+            islands: Vec::new(),
+        })
         .collect();
     for island in islands {
-        let holds = |patch: &&mut Patch| island.first().is_some_and(|place| rings::holds(&patch.outline, *place));
+        let holds = |patch: &&mut Patch| {
+            island
+                .first()
+                .is_some_and(|place| rings::holds(&patch.outline, *place))
+        };
         if let Some(patch) = patches.iter_mut().find(holds) {
             patch.islands.push(island);
         }

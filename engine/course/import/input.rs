@@ -38,12 +38,20 @@ pub(super) enum At {
 
 impl Broken {
     pub(super) fn new(at: Option<At>, message: impl Into<String>, hint: &str) -> Self {
-        Self { at, message: message.into(), hint: Some(hint.to_owned()) }
+        Self {
+            at,
+            message: message.into(),
+            hint: Some(hint.to_owned()),
+        }
     }
 
     /// The fault of a map that is too large.
     pub(super) fn too_large(_: TooLarge) -> Self {
-        Self::new(None, "this map holds more than any course needs", "cut it to the course and the ground around it")
+        Self::new(
+            None,
+            "this map holds more than any course needs",
+            "cut it to the course and the ground around it",
+        )
     }
 }
 
@@ -51,7 +59,11 @@ impl Broken {
 pub(super) fn read(path: &Path) -> Result<Map, Faults> {
     let file = open(path)?;
     let eaten = Rc::new(Cell::new(0));
-    let metered = Metered { file, since_piece: Rc::clone(&eaten), total: 0 };
+    let metered = Metered {
+        file,
+        since_piece: Rc::clone(&eaten),
+        total: 0,
+    };
     let mut reader = BufReader::with_capacity(CHUNK, metered);
     let mut assembler = Assembler::default();
     let done = match form(&mut reader) {
@@ -89,20 +101,33 @@ fn form(reader: &mut impl BufRead) -> Result<Form, Broken> {
     match first {
         Some(b'<') => Ok(Form::Xml),
         Some(b'{' | b'[') => Ok(Form::Json),
-        Some(0x1f) => Err(Broken::new(None, "this file is packed", "unpack it first, with gunzip for instance")),
+        Some(0x1f) => Err(Broken::new(
+            None,
+            "this file is packed",
+            "unpack it first, with gunzip for instance",
+        )),
         None => Err(Broken::new(None, "this file is empty", FORMS)),
         Some(_) if start.windows(9).take(64).any(|word| word == b"OSMHeader") => {
             let hint = "save it as OSM XML, for instance with `osmium cat IN.osm.pbf -o OUT.osm`";
-            Err(Broken::new(None, "this is a map in binary form (PBF)", hint))
+            Err(Broken::new(
+                None,
+                "this is a map in binary form (PBF)",
+                hint,
+            ))
         }
         Some(_) => Err(Broken::new(None, "this is no map", FORMS)),
     }
 }
 
-pub(super) const FORMS: &str = "maps are read as OSM XML, Overpass JSON or GeoJSON, all from OpenStreetMap";
+pub(super) const FORMS: &str =
+    "maps are read as OSM XML, Overpass JSON or GeoJSON, all from OpenStreetMap";
 
 pub(super) fn cannot_read(error: io::Error) -> Broken {
-    Broken { at: None, message: format!("this file cannot be read: {error}"), hint: None }
+    Broken {
+        at: None,
+        message: format!("this file cannot be read: {error}"),
+        hint: None,
+    }
 }
 
 /// A file that is counted while it is read, so that neither one piece of it nor the whole outgrows memory.
@@ -121,7 +146,9 @@ impl Read for Metered {
         self.since_piece.set(self.since_piece.get() + count as u64);
         self.total += count as u64;
         if self.total > LONGEST_BYTES {
-            return Err(io::Error::other("it is larger than 400 MB; cut it to the course and the ground around it"));
+            return Err(io::Error::other(
+                "it is larger than 400 MB; cut it to the course and the ground around it",
+            ));
         }
         Ok(count)
     }
@@ -134,14 +161,28 @@ fn fault(path: &Path, broken: Broken) -> Faults {
         return whole(path, broken.message, broken.hint);
     };
     let line_start = source.text[..byte].rfind('\n').map_or(0, |at| at + 1);
-    let line_end = source.text[byte..].find('\n').map_or(source.text.len(), |at| byte + at);
+    let line_end = source.text[byte..]
+        .find('\n')
+        .map_or(source.text.len(), |at| byte + at);
     if line_end - line_start > LONGEST_LINE {
         let place = source.position(byte);
-        let message = format!("{} (line {}, column {})", broken.message, place.line, place.column);
+        let message = format!(
+            "{} (line {}, column {})",
+            broken.message, place.line, place.column
+        );
         return whole(path, message, broken.hint);
     }
-    let end = source.text[byte..].chars().next().map_or(byte, |c| byte + c.len_utf8());
-    Fault { source, span: Some(byte..end), message: broken.message, hint: broken.hint }.into()
+    let end = source.text[byte..]
+        .chars()
+        .next()
+        .map_or(byte, |c| byte + c.len_utf8());
+    Fault {
+        source,
+        span: Some(byte..end),
+        message: broken.message,
+        hint: broken.hint,
+    }
+    .into()
 }
 
 /// The file as far as the end of the line at fault, and the byte at fault in it.
@@ -166,7 +207,10 @@ fn excerpt(path: &Path, at: At) -> Option<(Source, usize)> {
         At::Line { column, .. } => start + column.saturating_sub(1),
     };
     let text = String::from_utf8(bytes).ok()?;
-    let source = Source::new(&path.display().to_string(), text.trim_end_matches(['\n', '\r']));
+    let source = Source::new(
+        &path.display().to_string(),
+        text.trim_end_matches(['\n', '\r']),
+    );
     let mut byte = byte.min(source.text.len());
     while !source.text.is_char_boundary(byte) {
         byte -= 1;
@@ -177,5 +221,11 @@ fn excerpt(path: &Path, at: At) -> Option<(Source, usize)> {
 /// A fault of the file as a whole.
 fn whole(path: &Path, message: String, hint: Option<String>) -> Faults {
     let source = Source::new(&path.display().to_string(), "");
-    Fault { source, span: None, message, hint }.into()
+    Fault {
+        source,
+        span: None,
+        message,
+        hint,
+    }
+    .into()
 }

@@ -12,26 +12,43 @@ use super::input::{At, Broken, FORMS};
 use super::{geojson, overpass};
 
 /// Reads a map; `eaten` counts the bytes since the last element.
-pub(super) fn read(input: impl BufRead, eaten: &Cell<u64>, assembler: &mut Assembler) -> Result<(), Broken> {
+pub(super) fn read(
+    input: impl BufRead,
+    eaten: &Cell<u64>,
+    assembler: &mut Assembler,
+) -> Result<(), Broken> {
     let mut deserializer = serde_json::Deserializer::from_reader(input);
-    let mut state = State { eaten, assembler, broken: None, found: false };
+    let mut state = State {
+        eaten,
+        assembler,
+        broken: None,
+        found: false,
+    };
     let outcome = Root(&mut state).deserialize(&mut deserializer);
     let outcome = outcome.and_then(|()| deserializer.end());
     let State { broken, found, .. } = state;
     match outcome {
         _ if broken.is_some() => Err(at_fault(broken, deserializer_place(&outcome))),
-        Err(error) if error.is_io() => Err(Broken { at: None, message: format!("this file cannot be read: {error}"), hint: None }),
+        Err(error) if error.is_io() => Err(Broken {
+            at: None,
+            message: format!("this file cannot be read: {error}"),
+            hint: None,
+        }),
         Err(error) => Err(no_json(&error)),
         Ok(()) if !found => Err(Broken::new(None, "this is JSON, but no map", NO_MAP)),
         Ok(()) => Ok(()),
     }
 }
 
-const NO_MAP: &str = "Overpass JSON has a list `elements`, GeoJSON a list `features`; both come from OpenStreetMap";
+const NO_MAP: &str =
+    "Overpass JSON has a list `elements`, GeoJSON a list `features`; both come from OpenStreetMap";
 
 fn deserializer_place(outcome: &Result<(), serde_json::Error>) -> Option<At> {
     let error = outcome.as_ref().err()?;
-    (error.line() > 0).then(|| At::Line { line: error.line(), column: error.column() })
+    (error.line() > 0).then(|| At::Line {
+        line: error.line(),
+        column: error.column(),
+    })
 }
 
 /// What an element was at fault for, at the place where its reading ended.
@@ -42,13 +59,24 @@ fn at_fault(broken: Option<Broken>, at: Option<At>) -> Broken {
 }
 
 fn no_json(error: &serde_json::Error) -> Broken {
-    let at = Some(At::Line { line: error.line(), column: error.column() });
+    let at = Some(At::Line {
+        line: error.line(),
+        column: error.column(),
+    });
     if error.is_eof() {
-        return Broken::new(at, "the map ends before its last bracket is closed", "it was cut off; fetch it again");
+        return Broken::new(
+            at,
+            "the map ends before its last bracket is closed",
+            "it was cut off; fetch it again",
+        );
     }
     let text = error.to_string();
     let what = text.split(" at line ").next().unwrap_or(&text);
-    Broken::new(at, format!("broken JSON: {what}"), "the file was damaged or written by hand; fetch it again")
+    Broken::new(
+        at,
+        format!("broken JSON: {what}"),
+        "the file was damaged or written by hand; fetch it again",
+    )
 }
 
 /// What reading has come to.
@@ -84,8 +112,14 @@ impl<'de> Visitor<'de> for Root<'_, '_> {
         while let Some(key) = object.next_key::<String>()? {
             let state = &mut *self.0;
             match key.as_str() {
-                "elements" => object.next_value_seed(List { state, add: overpass::add })?,
-                "features" => object.next_value_seed(List { state, add: geojson::add })?,
+                "elements" => object.next_value_seed(List {
+                    state,
+                    add: overpass::add,
+                })?,
+                "features" => object.next_value_seed(List {
+                    state,
+                    add: geojson::add,
+                })?,
                 _ => {
                     object.next_value::<IgnoredAny>()?;
                 }

@@ -107,7 +107,15 @@ const OTHERS: [(&str, &str, Kind); 19] = [
 
 /// Keys that are kept of a feature; of each also those after a colon, as `par:red`.
 const KEPT: [&str; 9] = [
-    "golf", "name", "ref", "par", "handicap", "dist", "tee", "width", "diameter_crown",
+    "golf",
+    "name",
+    "ref",
+    "par",
+    "handicap",
+    "dist",
+    "tee",
+    "width",
+    "diameter_crown",
 ];
 
 impl Kind {
@@ -151,12 +159,17 @@ impl Kind {
             }
         };
         let kept = all.filter(|(key, _)| wanted(key));
-        Tags(kept.map(|(key, value)| (key.to_owned(), value.to_owned())).collect())
+        Tags(
+            kept.map(|(key, value)| (key.to_owned(), value.to_owned()))
+                .collect(),
+        )
     }
 }
 
 /// Words of a name by which a hole or a green is one for practice.
-const PRACTICE: [&str; 6] = ["range", "practice", "practise", "putting", "chipping", "pitching"];
+const PRACTICE: [&str; 6] = [
+    "range", "practice", "practise", "putting", "chipping", "pitching",
+];
 
 /// Whether a name is that of a place to practise.
 pub(super) fn is_practice(name: &str) -> bool {
@@ -167,14 +180,16 @@ pub(super) fn is_practice(name: &str) -> bool {
 
 /// Colours of tees, and what they are called.
 const COLOURS: [&str; 13] = [
-    "black", "blue", "white", "yellow", "red", "gold", "green", "silver", "orange", "purple", "pink", "brown",
-    "bronze",
+    "black", "blue", "white", "yellow", "red", "gold", "green", "silver", "orange", "purple",
+    "pink", "brown", "bronze",
 ];
 
 /// The colours of a tee: from its tag, else from its name. Lower case.
 pub(super) fn colours(tags: &Tags) -> Vec<String> {
     if let Some(tag) = tags.get("tee") {
-        let parts = tag.split([';', ',', '/']).map(|part| part.trim().to_lowercase());
+        let parts = tag
+            .split([';', ',', '/'])
+            .map(|part| part.trim().to_lowercase());
         return parts.filter(|part| !part.is_empty()).collect();
     }
     let name = tags.get("name").unwrap_or_default().to_lowercase();
@@ -185,15 +200,24 @@ pub(super) fn colours(tags: &Tags) -> Vec<String> {
 
 /// The first whole number in a text, if there is one.
 pub(super) fn number_in(text: &str) -> Option<i64> {
-    let mut digits = text.split(|c: char| !c.is_ascii_digit()).filter(|part| !part.is_empty());
+    let mut digits = text
+        .split(|c: char| !c.is_ascii_digit())
+        .filter(|part| !part.is_empty());
     let number: i64 = digits.next()?.parse().ok()?;
-    Some(if text.trim_start().starts_with('-') { -number } else { number })
+    Some(if text.trim_start().starts_with('-') {
+        -number
+    } else {
+        number
+    })
 }
 
 /// A length of a tag in metres: `3`, `3 m`, `10 ft`, `10'`; none when it is not understood.
 pub(super) fn metres(text: &str) -> Option<f64> {
     let text = text.trim().replace(',', ".");
-    let (number, unit) = text.split_at(text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(text.len()));
+    let (number, unit) = text.split_at(
+        text.find(|c: char| !c.is_ascii_digit() && c != '.')
+            .unwrap_or(text.len()),
+    );
     let number: f64 = number.parse().ok()?;
     match unit.trim() {
         "" | "m" => Some(number),
@@ -208,13 +232,27 @@ mod tests {
     use super::*;
 
     fn kind(tags: &[(&'static str, &'static str)]) -> Option<Kind> {
-        Kind::of(|key| tags.iter().find(|(known, _)| *known == key).map(|(_, value)| *value))
+        Kind::of(|key| {
+            tags.iter()
+                .find(|(known, _)| *known == key)
+                .map(|(_, value)| *value)
+        })
     }
 
     #[test]
     fn a_golf_tag_wins_over_what_stands_beside_it() {
-        assert_eq!(kind(&[("landuse", "grass"), ("golf", "green"), ("leisure", "pitch")]), Some(Kind::Green));
-        assert_eq!(kind(&[("natural", "sand"), ("golf", "bunker")]), Some(Kind::Bunker));
+        assert_eq!(
+            kind(&[
+                ("landuse", "grass"),
+                ("golf", "green"),
+                ("leisure", "pitch")
+            ]),
+            Some(Kind::Green)
+        );
+        assert_eq!(
+            kind(&[("natural", "sand"), ("golf", "bunker")]),
+            Some(Kind::Bunker)
+        );
         assert_eq!(kind(&[("natural", "water"), ("golf", "cartpath")]), None);
     }
 
@@ -234,7 +272,10 @@ mod tests {
     fn colours_stand_in_the_tag_or_in_the_name() {
         let tags = |key: &str, value: &str| Tags(vec![(key.to_owned(), value.to_owned())]);
         assert_eq!(colours(&tags("tee", "White;yellow")), ["white", "yellow"]);
-        assert_eq!(colours(&tags("name", "Yellow + White 8")), ["yellow", "white"]);
+        assert_eq!(
+            colours(&tags("name", "Yellow + White 8")),
+            ["yellow", "white"]
+        );
         assert_eq!(colours(&tags("name", "T8")), [""; 0]);
     }
 

@@ -82,9 +82,11 @@ impl Form {
         match self {
             Self::Point(place) => Box::new(std::iter::once(*place)),
             Self::Line(places) => Box::new(places.iter().copied()),
-            Self::Area(patches) => {
-                Box::new(patches.iter().flat_map(|patch| patch.outline.iter().copied()))
-            }
+            Self::Area(patches) => Box::new(
+                patches
+                    .iter()
+                    .flat_map(|patch| patch.outline.iter().copied()),
+            ),
         }
     }
 }
@@ -98,7 +100,9 @@ impl Tags {
     #[must_use]
     pub fn get(&self, key: &str) -> Option<&str> {
         let found = self.0.iter().find(|(known, _)| known == key);
-        found.map(|(_, value)| value.trim()).filter(|value| !value.is_empty())
+        found
+            .map(|(_, value)| value.trim())
+            .filter(|value| !value.is_empty())
     }
 
     /// Keys that begin with a prefix, without it, and their values, in order of the keys.

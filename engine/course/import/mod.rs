@@ -1,18 +1,43 @@
 //! Courses from maps: extracts of OpenStreetMap as OSM XML, Overpass JSON or GeoJSON.
+//!
+//! A reader for each form ([`Map::read`]) keeps what matters to golf as one [`Map`] of points, lines and areas. A
+//! [`Survey`] sorts its holes into courses and refuses what is none. One course is then imported: each line gets its
+//! direction, green, tees and par, and the ground around it; [`Imported::to_toml`] writes the course file, with comments
+//! on all that was inferred.
 
 mod assemble;
+mod candidate;
+mod course;
+mod direction;
+pub mod document;
+mod find;
+mod flat;
 mod geojson;
+mod ground;
+mod group;
 mod input;
 mod json;
 pub mod kind;
+mod lay;
 pub mod map;
 mod overpass;
+mod pair;
+mod par;
 mod rings;
+mod tidy;
+mod write;
 mod xml;
 
 use std::path::Path;
 
+pub use candidate::Refused;
+pub use course::{ImportError, Imported, ImportedHole, Options, Survey, colours};
+pub use direction::{Direction, Rule};
+pub use find::{FoundHole, FoundTee, GreenFrom};
+pub use lay::{LaidArea, LaidHole};
 pub use map::Map;
+pub use par::ParFrom;
+pub use write::{ATTRIBUTION, Turf};
 
 use crate::files::Faults;
 

@@ -47,7 +47,12 @@ struct ElementMember {
 pub(super) fn add(assembler: &mut Assembler, element: Element, _: i64) -> Result<(), Broken> {
     let get = |key: &str| element.tags.get(key).map(String::as_str);
     let is_multipolygon = matches!(get("type"), Some("multipolygon" | "boundary"));
-    let pairs = || element.tags.iter().map(|(key, value)| (key.as_str(), value.as_str()));
+    let pairs = || {
+        element
+            .tags
+            .iter()
+            .map(|(key, value)| (key.as_str(), value.as_str()))
+    };
     let meaning = Kind::of(get).map(|kind| (kind, kind.kept(pairs())));
     let number = element.id;
     let added = match element.what.as_str() {
@@ -59,14 +64,24 @@ pub(super) fn add(assembler: &mut Assembler, element: Element, _: i64) -> Result
             (Some(places), _) => assembler.way_of_places(number, places, meaning),
             (None, Some(nodes)) => assembler.way(number, &nodes, meaning),
             (None, None) => {
-                note_shapeless(assembler, &element.what, number, meaning.map(|(kind, _)| kind));
+                note_shapeless(
+                    assembler,
+                    &element.what,
+                    number,
+                    meaning.map(|(kind, _)| kind),
+                );
                 Ok(())
             }
         },
         "relation" if is_multipolygon => match element.members {
             Some(members) => assembler.multipolygon(number, ways(members)?, meaning),
             None => {
-                note_shapeless(assembler, &element.what, number, meaning.map(|(kind, _)| kind));
+                note_shapeless(
+                    assembler,
+                    &element.what,
+                    number,
+                    meaning.map(|(kind, _)| kind),
+                );
                 Ok(())
             }
         },
@@ -85,7 +100,11 @@ fn ways(members: Vec<ElementMember>) -> Result<Vec<Member>, Broken> {
     let ways = members.into_iter().filter(|member| member.what == "way");
     ways.map(|member| {
         let is_inner = member.role == "inner";
-        Ok(Member { way: member.number, is_inner, places: places(member.geometry)? })
+        Ok(Member {
+            way: member.number,
+            is_inner,
+            places: places(member.geometry)?,
+        })
     })
     .collect()
 }
@@ -93,7 +112,9 @@ fn ways(members: Vec<ElementMember>) -> Result<Vec<Member>, Broken> {
 /// Places told in place; points beyond the asked ground are null and left out.
 fn places(geometry: Option<Vec<Option<Spot>>>) -> Result<Option<Vec<Place>>, Broken> {
     let spots = geometry.map(|spots| spots.into_iter().flatten());
-    spots.map(|spots| spots.map(|spot| place(spot.lat, spot.lon)).collect()).transpose()
+    spots
+        .map(|spots| spots.map(|spot| place(spot.lat, spot.lon)).collect())
+        .transpose()
 }
 
 fn place(lat_deg: f64, lon_deg: f64) -> Result<Place, Broken> {

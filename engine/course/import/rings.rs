@@ -9,7 +9,9 @@ pub(super) fn joined(pieces: Vec<Vec<Place>>) -> Vec<Vec<Place>> {
     let mut closed = Vec::new();
     while let Some(mut ring) = open.pop() {
         while ring.first() != ring.last() {
-            let Some(next) = next_of(&ring, &open) else { break };
+            let Some(next) = next_of(&ring, &open) else {
+                break;
+            };
             let mut piece = open.swap_remove(next);
             if ring.last() != piece.first() {
                 piece.reverse();
@@ -25,7 +27,8 @@ pub(super) fn joined(pieces: Vec<Vec<Place>>) -> Vec<Vec<Place>> {
 /// The piece that goes on where a ring ends.
 fn next_of(ring: &[Place], open: &[Vec<Place>]) -> Option<usize> {
     let end = ring.last();
-    open.iter().position(|piece| piece.first() == end || piece.last() == end)
+    open.iter()
+        .position(|piece| piece.first() == end || piece.last() == end)
 }
 
 /// A line as an outline: without repeated points, and without its first point again at the end; none when fewer than
@@ -56,7 +59,10 @@ mod tests {
     use super::*;
 
     fn places(points: &[(f64, f64)]) -> Vec<Place> {
-        points.iter().map(|&(lat_deg, lon_deg)| Place { lat_deg, lon_deg }).collect()
+        points
+            .iter()
+            .map(|&(lat_deg, lon_deg)| Place { lat_deg, lon_deg })
+            .collect()
     }
 
     #[test]
@@ -69,8 +75,20 @@ mod tests {
         let rings = joined(pieces);
         assert_eq!(rings.len(), 1);
         assert_eq!(rings[0].len(), 4);
-        assert!(holds(&rings[0], Place { lat_deg: 0.5, lon_deg: 0.5 }));
-        assert!(!holds(&rings[0], Place { lat_deg: 0.5, lon_deg: 1.5 }));
+        assert!(holds(
+            &rings[0],
+            Place {
+                lat_deg: 0.5,
+                lon_deg: 0.5
+            }
+        ));
+        assert!(!holds(
+            &rings[0],
+            Place {
+                lat_deg: 0.5,
+                lon_deg: 1.5
+            }
+        ));
     }
 
     #[test]

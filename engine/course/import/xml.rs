@@ -34,7 +34,11 @@ struct Open {
 }
 
 /// Reads a map; `eaten` counts the bytes since the last piece.
-pub(super) fn read(input: impl BufRead, eaten: &Cell<u64>, assembler: &mut Assembler) -> Result<(), Broken> {
+pub(super) fn read(
+    input: impl BufRead,
+    eaten: &Cell<u64>,
+    assembler: &mut Assembler,
+) -> Result<(), Broken> {
     let mut reader = Reader::from_reader(input);
     let (mut buffer, mut depth, mut ended) = (Vec::new(), 0_usize, false);
     let mut open = Open::default();
@@ -56,7 +60,11 @@ pub(super) fn read(input: impl BufRead, eaten: &Cell<u64>, assembler: &mut Assem
                     depth += 1;
                 }
                 if depth > DEEPEST {
-                    return Err(Broken::new(at, "elements stand deeper in each other than in any map", FORMS));
+                    return Err(Broken::new(
+                        at,
+                        "elements stand deeper in each other than in any map",
+                        FORMS,
+                    ));
                 }
             }
             Event::End(tag) => {
@@ -66,12 +74,20 @@ pub(super) fn read(input: impl BufRead, eaten: &Cell<u64>, assembler: &mut Assem
             }
             Event::DocType(_) => {
                 let hint = "remove the line `<!DOCTYPE …>`; maps have none";
-                return Err(Broken::new(at, "this file declares a document type, which no map does", hint));
+                return Err(Broken::new(
+                    at,
+                    "this file declares a document type, which no map does",
+                    hint,
+                ));
             }
             Event::Eof if ended => return Ok(()),
             Event::Eof => {
                 let hint = "it was cut off; fetch it again";
-                return Err(Broken::new(at, "the map ends before its last element is closed", hint));
+                return Err(Broken::new(
+                    at,
+                    "the map ends before its last element is closed",
+                    hint,
+                ));
             }
             _ => {}
         }
@@ -93,12 +109,18 @@ fn placed(mut broken: Broken, at: Option<At>) -> Broken {
 }
 
 /// Takes what a tag says.
-fn begin(tag: &BytesStart<'_>, depth: usize, open: &mut Open, assembler: &mut Assembler) -> Result<(), Broken> {
+fn begin(
+    tag: &BytesStart<'_>,
+    depth: usize,
+    open: &mut Open,
+    assembler: &mut Assembler,
+) -> Result<(), Broken> {
     let name = tag.name();
     match (depth, name.as_ref()) {
         (0, "osm") => Ok(()),
         (0, other) => {
-            let message = format!("this is XML, but no map: it begins with `<{other}>`, not `<osm>`");
+            let message =
+                format!("this is XML, but no map: it begins with `<{other}>`, not `<osm>`");
             Err(Broken::new(None, message, FORMS))
         }
         (1, "node" | "way" | "relation") => {
@@ -142,8 +164,17 @@ fn read_element(tag: &BytesStart<'_>, open: &mut Open) -> Result<(), Broken> {
         }
         Ok(())
     })?;
-    open.number = number.ok_or_else(|| Broken::new(None, "this element has no `id`", "write its number: `id=\"1\"`"))?;
-    open.place = lat_deg.zip(lon_deg).map(|(lat, lon)| place(lat, lon)).transpose()?;
+    open.number = number.ok_or_else(|| {
+        Broken::new(
+            None,
+            "this element has no `id`",
+            "write its number: `id=\"1\"`",
+        )
+    })?;
+    open.place = lat_deg
+        .zip(lon_deg)
+        .map(|(lat, lon)| place(lat, lon))
+        .transpose()?;
     Ok(())
 }
 
@@ -159,10 +190,18 @@ fn read_nd(tag: &BytesStart<'_>, open: &mut Open, assembler: &mut Assembler) -> 
         }
         Ok(())
     })?;
-    let number = number.ok_or_else(|| Broken::new(None, "this `nd` has no `ref`", "name the node: `<nd ref=\"1\"/>`"))?;
+    let number = number.ok_or_else(|| {
+        Broken::new(
+            None,
+            "this `nd` has no `ref`",
+            "name the node: `<nd ref=\"1\"/>`",
+        )
+    })?;
     open.nodes.push(number);
     if let Some((lat, lon)) = lat_deg.zip(lon_deg) {
-        assembler.node(number, place(lat, lon)?, None).map_err(Broken::too_large)?;
+        assembler
+            .node(number, place(lat, lon)?, None)
+            .map_err(Broken::too_large)?;
     }
     Ok(())
 }
@@ -179,7 +218,11 @@ fn read_member(tag: &BytesStart<'_>, open: &mut Open) -> Result<(), Broken> {
         Ok(())
     })?;
     if let Some(way) = number.filter(|_| is_way) {
-        open.members.push(Member { way, is_inner, places: None });
+        open.members.push(Member {
+            way,
+            is_inner,
+            places: None,
+        });
     }
     Ok(())
 }
@@ -189,10 +232,25 @@ fn end(name: &str, depth: usize, open: &mut Open, assembler: &mut Assembler) -> 
     if depth != 1 || open.is_gone {
         return Ok(());
     }
-    let Open { number, place, has_centre, tags, nodes, members, .. } = std::mem::take(open);
-    let get = |key: &str| tags.iter().find(|(known, _)| known == key).map(|(_, value)| value.as_str());
+    let Open {
+        number,
+        place,
+        has_centre,
+        tags,
+        nodes,
+        members,
+        ..
+    } = std::mem::take(open);
+    let get = |key: &str| {
+        tags.iter()
+            .find(|(known, _)| known == key)
+            .map(|(_, value)| value.as_str())
+    };
     let is_multipolygon = matches!(get("type"), Some("multipolygon" | "boundary"));
-    let pairs = || tags.iter().map(|(key, value)| (key.as_str(), value.as_str()));
+    let pairs = || {
+        tags.iter()
+            .map(|(key, value)| (key.as_str(), value.as_str()))
+    };
     let meaning: Option<(Kind, Tags)> = Kind::of(get).map(|kind| (kind, kind.kept(pairs())));
     let added = match (name, place) {
         ("node", Some(place)) => assembler.node(number, place, meaning),
@@ -210,12 +268,17 @@ fn end(name: &str, depth: usize, open: &mut Open, assembler: &mut Assembler) -> 
 }
 
 /// Calls a reader for each attribute.
-fn each(tag: &BytesStart<'_>, mut read: impl FnMut(&str, &str) -> Result<(), Broken>) -> Result<(), Broken> {
+fn each(
+    tag: &BytesStart<'_>,
+    mut read: impl FnMut(&str, &str) -> Result<(), Broken>,
+) -> Result<(), Broken> {
     for attribute in tag.attributes() {
         let hint = "the file was damaged; fetch it again";
-        let attribute = attribute.map_err(|error| Broken::new(None, format!("broken XML: {error}"), hint))?;
+        let attribute =
+            attribute.map_err(|error| Broken::new(None, format!("broken XML: {error}"), hint))?;
         let value = attribute.normalized_value(quick_xml::XmlVersion::Explicit1_0);
-        let value = value.map_err(|error| Broken::new(None, format!("broken XML: {error}"), hint))?;
+        let value =
+            value.map_err(|error| Broken::new(None, format!("broken XML: {error}"), hint))?;
         read(attribute.key.as_ref(), &value)?;
     }
     Ok(())
@@ -229,9 +292,16 @@ fn whole(name: &str, text: &str) -> Result<i64, Broken> {
 }
 
 fn degrees(name: &str, text: &str) -> Result<f64, Broken> {
-    let number = text.trim().parse::<f64>().ok().filter(|number| number.is_finite());
+    let number = text
+        .trim()
+        .parse::<f64>()
+        .ok()
+        .filter(|number| number.is_finite());
     number.ok_or_else(|| {
-        let message = format!("`{name}` must be a number of degrees, not `{}`", short(text));
+        let message = format!(
+            "`{name}` must be a number of degrees, not `{}`",
+            short(text)
+        );
         Broken::new(None, message, "the file was damaged; fetch it again")
     })
 }
