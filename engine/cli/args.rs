@@ -205,13 +205,13 @@ contributors: the map's licence asks for it. What maps lack (firmness, green spe
 taken from flags or written as defaults to edit.
 
 Example:
-  costcard import profiles/maps/three-holes.osm --tees yellow --firmness firm --stimp 9.5";
+  costcard import demo:three-holes --tees yellow --firmness firm --stimp 9.5";
 
 /// `import`.
 #[derive(Debug, Args)]
 #[command(after_help = IMPORT_HELP)]
 pub struct ImportArgs {
-    /// Extract of OpenStreetMap: OSM XML, Overpass JSON or GeoJSON
+    /// Extract of OpenStreetMap (OSM XML, Overpass JSON or GeoJSON) or demo:NAME
     pub map: String,
     /// Course file to write
     #[arg(long, value_name = "COURSE.toml")]

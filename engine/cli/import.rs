@@ -5,19 +5,24 @@ use std::process::ExitCode;
 
 use costcard::course::Course;
 use costcard::course::import::document::ImportDocument;
-use costcard::course::import::{ImportError, Imported, Map, Options, Refused, Survey, Turf};
+use costcard::course::import::{
+    ImportError, Imported, Map, Options, Refused, Survey, Turf, embedded,
+};
 use costcard::files::{Source, listed};
 use costcard::show::import as show;
 
 use super::args::{Common, ImportArgs};
 use super::usage::Usage;
-use super::{INPUT_AT_FAULT, output, written};
+use super::{INPUT_AT_FAULT, load, output, written};
 
 pub fn run(args: &ImportArgs, common: &Common) -> anyhow::Result<ExitCode> {
     if let Some(out) = &args.out {
         written::check_free(Path::new(out), args.force)?;
     }
-    let map = Map::read(Path::new(&args.map))?;
+    let map = match args.map.strip_prefix(load::DEMO) {
+        Some(name) => embedded::map(name)?,
+        None => Map::read(Path::new(&args.map))?,
+    };
     let survey = Survey::of(&map);
     let Some(at) = chosen(&survey, args)? else {
         return several(&survey, args, common);
@@ -50,17 +55,14 @@ fn done(
     args: &ImportArgs,
     common: &Common,
 ) -> anyhow::Result<ExitCode> {
-    let turf = Turf {
-        firmness: args.firmness.clone(),
-        stimp_ft: args.stimp,
-    };
-    let text = course.to_toml(&turf);
-    // What is written must be what the program reads.
-    Course::read(&Source::new(
-        args.out.as_deref().unwrap_or("the course"),
-        &text,
-    ))?;
     if let Some(out) = &args.out {
+        let turf = Turf {
+            firmness: args.firmness.clone(),
+            stimp_ft: args.stimp,
+        };
+        let text = course.to_toml(&turf);
+        // What is written must be what the program reads.
+        Course::read(&Source::new(out, &text))?;
         written::write(Path::new(out), &text, args.force)?;
     }
     if common.json {

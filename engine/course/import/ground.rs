@@ -64,10 +64,10 @@ pub(super) struct Ground {
     pub(super) boundaries: Vec<LineString<f64>>,
     /// What should be known of it.
     pub(super) notes: Vec<String>,
-    /// Streams and rows of trees whose width is assumed.
+    /// Streams whose width is assumed.
     assumed_streams: usize,
+    /// Areas of which the file lacks points.
     cut: usize,
-    open: usize,
 }
 
 impl Ground {
@@ -197,7 +197,6 @@ impl Ground {
                 let outline = rings::outline(places.clone());
                 if outline.is_some() && places.first() != places.last() && feature.lost_points == 0
                 {
-                    self.open += 1;
                     let label = feature.label();
                     self.notes.push(format!(
                         "the outline of {label} is not closed; a straight side closes it"
@@ -282,7 +281,9 @@ impl Ground {
         }
         self.greens = greens;
         if doubled > 0 {
-            self.notes.push(format!("{doubled} areas are drawn twice on the map (sand over bunkers, for instance) and count once"));
+            self.notes.push(format!(
+                "areas drawn twice on the map (as sand over a bunker) count once: {doubled}"
+            ));
         }
     }
 
@@ -290,13 +291,18 @@ impl Ground {
     fn tell(&mut self) {
         if self.assumed_streams > 0 {
             let count = self.assumed_streams;
+            let which = if count == 1 {
+                "one stream or river has".to_owned()
+            } else {
+                format!("{count} streams or rivers have")
+            };
             self.notes.push(format!(
-                "{count} streams or rivers have no width on the map: streams are taken as {STREAM_WIDTH_M} m wide, rivers as {RIVER_WIDTH_M} m"
+                "{which} no width on the map: streams are taken as {STREAM_WIDTH_M} m wide, rivers as {RIVER_WIDTH_M} m"
             ));
         }
         if self.cut > 0 {
             self.notes.push(format!(
-                "{} areas reach beyond the ground the file holds; a straight side closes them",
+                "areas of which the file lacks points, closed with a straight side: {}",
                 self.cut
             ));
         }

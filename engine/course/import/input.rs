@@ -55,23 +55,32 @@ impl Broken {
     }
 }
 
-/// Reads a map, whatever its form.
+/// Reads a map from a file, whatever its form.
 pub(super) fn read(path: &Path) -> Result<Map, Faults> {
     let file = open(path)?;
+    assembled(file)
+        .map_err(|broken| fault(&path.display().to_string(), broken, |at| excerpt(path, at)))
+}
+
+/// Reads a map from a text.
+pub(super) fn read_text(source: &Source) -> Result<Map, Faults> {
+    let place = |at| Some((source.clone(), byte_of(&source.text, at)));
+    assembled(source.text.as_bytes()).map_err(|broken| fault(&source.name, broken, place))
+}
+
+fn assembled(input: impl Read) -> Result<Map, Broken> {
     let eaten = Rc::new(Cell::new(0));
     let metered = Metered {
-        file,
+        input,
         since_piece: Rc::clone(&eaten),
         total: 0,
     };
     let mut reader = BufReader::with_capacity(CHUNK, metered);
     let mut assembler = Assembler::default();
-    let done = match form(&mut reader) {
-        Ok(Form::Xml) => xml::read(reader, &eaten, &mut assembler),
-        Ok(Form::Json) => json::read(reader, &eaten, &mut assembler),
-        Err(broken) => Err(broken),
-    };
-    done.map_err(|broken| fault(path, broken))?;
+    match form(&mut reader)? {
+        Form::Xml => xml::read(reader, &eaten, &mut assembler)?,
+        Form::Json => json::read(reader, &eaten, &mut assembler)?,
+    }
     Ok(assembler.finish())
 }
 
@@ -82,7 +91,11 @@ fn open(path: &Path) -> Result<File, Faults> {
         // A folder, a missing file, one that may not be read: told as of any other file.
         _ => Err(match Source::read(path) {
             Err(faults) => faults,
-            Ok(_) => whole(path, "this file cannot be read".to_owned(), None),
+            Ok(_) => whole(
+                &path.display().to_string(),
+                "this file cannot be read".to_owned(),
+                None,
+            ),
         }),
     }
 }
@@ -131,18 +144,18 @@ pub(super) fn cannot_read(error: io::Error) -> Broken {
 }
 
 /// A file that is counted while it is read, so that neither one piece of it nor the whole outgrows memory.
-struct Metered {
-    file: File,
+struct Metered<R> {
+    input: R,
     since_piece: Rc<Cell<u64>>,
     total: u64,
 }
 
-impl Read for Metered {
+impl<R: Read> Read for Metered<R> {
     fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
         if self.since_piece.get() > LONGEST_PIECE {
             return Err(io::Error::other("a piece of it is larger than 16 MB"));
         }
-        let count = self.file.read(buffer)?;
+        let count = self.input.read(buffer)?;
         self.since_piece.set(self.since_piece.get() + count as u64);
         self.total += count as u64;
         if self.total > LONGEST_BYTES {
@@ -154,44 +167,42 @@ impl Read for Metered {
     }
 }
 
-/// The fault at its place in the file.
-fn fault(path: &Path, broken: Broken) -> Faults {
-    let found = broken.at.and_then(|at| excerpt(path, at));
-    let Some((source, byte)) = found else {
-        return whole(path, broken.message, broken.hint);
+/// The fault at its place; `find` gives the text as far as it is needed, and the byte at fault in it.
+fn fault(name: &str, broken: Broken, find: impl FnOnce(At) -> Option<(Source, usize)>) -> Faults {
+    let Some((source, byte)) = broken.at.and_then(find) else {
+        return whole(name, broken.message, broken.hint);
     };
-    let line_start = source.text[..byte].rfind('\n').map_or(0, |at| at + 1);
-    let line_end = source.text[byte..]
-        .find('\n')
-        .map_or(source.text.len(), |at| byte + at);
+    let text = &source.text;
+    let line_start = text[..byte].rfind('\n').map_or(0, |at| at + 1);
+    let line_end = text[byte..].find('\n').map_or(text.len(), |at| byte + at);
     if line_end - line_start > LONGEST_LINE {
         let place = source.position(byte);
         let message = format!(
             "{} (line {}, column {})",
             broken.message, place.line, place.column
         );
-        return whole(path, message, broken.hint);
+        return whole(name, message, broken.hint);
     }
-    let end = source.text[byte..]
+    let end = text[byte..]
         .chars()
         .next()
         .map_or(byte, |c| byte + c.len_utf8());
+    let span = Some(byte..end);
+    let (message, hint) = (broken.message, broken.hint);
     Fault {
         source,
-        span: Some(byte..end),
-        message: broken.message,
-        hint: broken.hint,
+        span,
+        message,
+        hint,
     }
     .into()
 }
 
-/// The file as far as the end of the line at fault, and the byte at fault in it.
+/// A file as far as the end of the line at fault, and the byte at fault in it.
 fn excerpt(path: &Path, at: At) -> Option<(Source, usize)> {
     let mut reader = BufReader::new(File::open(path).ok()?.take(LONGEST_BYTES));
     let (mut bytes, mut lines) = (Vec::new(), 0);
-    let mut start;
     loop {
-        start = bytes.len();
         let count = reader.read_until(b'\n', &mut bytes).ok()?;
         lines += 1;
         let reached = match at {
@@ -202,25 +213,38 @@ fn excerpt(path: &Path, at: At) -> Option<(Source, usize)> {
             break;
         }
     }
-    let byte = match at {
-        At::Byte(byte) => usize::try_from(byte).ok()?,
-        At::Line { column, .. } => start + column.saturating_sub(1),
-    };
     let text = String::from_utf8(bytes).ok()?;
     let source = Source::new(
         &path.display().to_string(),
         text.trim_end_matches(['\n', '\r']),
     );
-    let mut byte = byte.min(source.text.len());
-    while !source.text.is_char_boundary(byte) {
-        byte -= 1;
-    }
+    let byte = byte_of(&source.text, at);
     Some((source, byte))
 }
 
+/// The byte of a place in a text, at the start of a character.
+fn byte_of(text: &str, at: At) -> usize {
+    let byte = match at {
+        At::Byte(byte) => usize::try_from(byte).unwrap_or(usize::MAX),
+        At::Line { line, column } => {
+            let start: usize = text
+                .split_inclusive('\n')
+                .take(line.saturating_sub(1))
+                .map(str::len)
+                .sum();
+            start + column.saturating_sub(1)
+        }
+    };
+    let mut byte = byte.min(text.len());
+    while !text.is_char_boundary(byte) {
+        byte -= 1;
+    }
+    byte
+}
+
 /// A fault of the file as a whole.
-fn whole(path: &Path, message: String, hint: Option<String>) -> Faults {
-    let source = Source::new(&path.display().to_string(), "");
+fn whole(name: &str, message: String, hint: Option<String>) -> Faults {
+    let source = Source::new(name, "");
     Fault {
         source,
         span: None,

@@ -134,13 +134,18 @@ pub struct Feature {
 }
 
 impl Feature {
-    /// The feature as people know it: its name or number, and its name in the map.
+    /// The feature as people know it: its number and name, and its name in the map.
     #[must_use]
     pub fn label(&self) -> String {
-        match self.tags.get("name").or(self.tags.get("ref")) {
-            Some(name) => format!("{} \"{name}\" ({})", self.kind, self.id),
-            None => format!("{} ({})", self.kind, self.id),
+        let mut label = self.kind.to_string();
+        let number = self.tags.get("ref");
+        if let Some(number) = number {
+            label += &format!(" {number}");
         }
+        if let Some(name) = self.tags.get("name").filter(|name| Some(*name) != number) {
+            label += &format!(" \"{name}\"");
+        }
+        format!("{label} ({})", self.id)
     }
 }
 

@@ -10,8 +10,10 @@ mod candidate;
 mod course;
 mod direction;
 pub mod document;
+pub mod embedded;
 mod find;
 mod flat;
+mod free;
 mod geojson;
 mod ground;
 mod group;
@@ -23,6 +25,7 @@ pub mod map;
 mod overpass;
 mod pair;
 mod par;
+mod pieces;
 mod rings;
 mod tidy;
 mod write;
@@ -39,14 +42,22 @@ pub use map::Map;
 pub use par::ParFrom;
 pub use write::{ATTRIBUTION, Turf};
 
-use crate::files::Faults;
+use crate::files::{Faults, Source};
 
 impl Map {
-    /// Reads a map of any of the forms.
+    /// Reads a map of any of the forms from a file, as a stream.
     ///
     /// # Errors
     /// When there is no such file or it is no map, is broken or cut off, or is larger than any course needs.
     pub fn read(path: &Path) -> Result<Self, Faults> {
         input::read(path)
+    }
+
+    /// Reads a map of any of the forms from a text.
+    ///
+    /// # Errors
+    /// As [`Map::read`].
+    pub fn of_text(source: &Source) -> Result<Self, Faults> {
+        input::read_text(source)
     }
 }

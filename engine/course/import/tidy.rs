@@ -10,9 +10,9 @@ use crate::course::shape::{island_faults, outline_faults};
 /// How far points may be moved off when an outline is simplified, yards: the first that keeps the area is taken.
 const TOLERANCES_YD: [f64; 5] = [0.5, 0.3, 0.15, 0.07, 0.0];
 /// How much simplifying may change an area, as a share.
-const AREA_SHARE: f64 = 0.002;
+const AREA_SHARE: f64 = 0.003;
 /// Ground smaller than this is left out, square yards.
-const LEAST_SQ_YD: f64 = 3.0;
+pub(super) const LEAST_SQ_YD: f64 = 3.0;
 
 /// The part of an area that lies in a window.
 pub(super) fn clipped(area: &Polygon<f64>, window: Rect<f64>) -> Vec<Polygon<f64>> {

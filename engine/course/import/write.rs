@@ -129,7 +129,7 @@ fn write_hole(out: &mut String, hole: &ImportedHole) {
     }
     comment(out, "", &length(hole));
     let _ = writeln!(out, "bearing_deg = {}", laid.bearing_deg);
-    let _ = writeln!(out, "line_yd = {}", points(&laid.line, 11));
+    let _ = writeln!(out, "line_yd = {}", points(&laid.line, 10, 4));
     match laid.is_fairway_assumed {
         true => {
             let _ = writeln!(out, "fairway_width_yd = 36  # assumed: none is on the map");
@@ -141,18 +141,18 @@ fn write_hole(out: &mut String, hole: &ImportedHole) {
     write_green(out, hole);
     let _ = writeln!(out, "areas = [");
     for area in &laid.areas {
+        comment(out, "  ", &area.origin);
         let lead = format!("  {{ lie = \"{}\", outline_yd = ", word(area.lie));
-        let islands = if area.rings.len() > 1 {
-            format!(", islands_yd = {}", nested(&area.rings[1..]))
-        } else {
-            String::new()
+        let outline = points(&area.rings[0], lead.len(), 6);
+        let islands = match &area.rings[1..] {
+            [] => String::new(),
+            islands => format!(
+                ",
+      islands_yd = {}",
+                nested(islands)
+            ),
         };
-        let _ = writeln!(
-            out,
-            "{lead}{}{islands} }},  # {}",
-            points(&area.rings[0], 6),
-            clean(&area.origin)
-        );
+        let _ = writeln!(out, "{lead}{outline}{islands} }},");
     }
     let _ = writeln!(out, "]");
 }
@@ -186,7 +186,7 @@ fn write_green(out: &mut String, hole: &ImportedHole) {
                 "",
                 &format!("{:.0} sq yd ({:.0} m²): {words}", sq_yd, sq_m(sq_yd)),
             );
-            let _ = writeln!(out, "green = {{ outline_yd = {} }}", points(outline, 4));
+            let _ = writeln!(out, "green = {{ outline_yd = {} }}", points(outline, 23, 4));
         }
         _ => {
             let _ = writeln!(
@@ -211,9 +211,9 @@ const fn word(lie: Lie) -> &'static str {
     }
 }
 
-/// Points as a list, broken into lines that begin so many characters in.
-fn points(list: &[Point], indent: usize) -> String {
-    let (mut out, mut column) = (String::from("["), WIDEST / 2);
+/// Points as a list that begins so many characters in, broken into lines that begin further in.
+fn points(list: &[Point], lead: usize, indent: usize) -> String {
+    let (mut out, mut column) = (String::from("["), lead + 1);
     for (index, point) in list.iter().enumerate() {
         let text = format!("[{}, {}]", point.x_yd, point.y_yd);
         if index > 0 {
@@ -232,7 +232,10 @@ fn points(list: &[Point], indent: usize) -> String {
 }
 
 fn nested(rings: &[Vec<Point>]) -> String {
-    let rings: Vec<String> = rings.iter().map(|ring| points(ring, 6)).collect();
+    let rings: Vec<String> = rings
+        .iter()
+        .map(|ring| points(ring, WIDEST / 2, 6))
+        .collect();
     format!("[{}]", rings.join(", "))
 }
 
