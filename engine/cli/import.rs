@@ -82,7 +82,12 @@ fn several(survey: &Survey<'_>, args: &ImportArgs, common: &Common) -> anyhow::R
     let courses = survey.courses();
     let names: Vec<String> = courses
         .iter()
-        .map(|(name, holes)| format!("{name} ({holes} holes)"))
+        .map(|(name, holes)| {
+            format!(
+                "{name} ({holes} {})",
+                if *holes == 1 { "hole" } else { "holes" }
+            )
+        })
         .collect();
     let names: Vec<&str> = names.iter().map(String::as_str).collect();
     if args.out.is_some() {

@@ -2,7 +2,7 @@
 
 use super::{costcard, stdout};
 
-const COMMANDS: [&str; 6] = ["", "rank", "play", "flight", "handicap", "check"];
+const COMMANDS: [&str; 7] = ["", "rank", "play", "flight", "handicap", "check", "import"];
 
 /// The example that stands in the help of a command.
 fn example(command: &str) -> String {
