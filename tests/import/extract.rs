@@ -175,7 +175,7 @@ fn greens_on_the_grid_are_as_large_as_on_the_ellipsoid() {
             continue;
         };
         let outline = Polygon::new(line(&feature["geometry"]["coordinates"][0]), Vec::new());
-        let true_sq_yd = outline.geodesic_area_unsigned() / 0.9144_f64.powi(2);
+        let true_sq_yd = outline.geodesic_area_signed().abs() / 0.9144_f64.powi(2);
         let at = course
             .holes
             .iter()
@@ -274,11 +274,43 @@ fn the_written_course_read_back_is_the_same_course() {
             "hole {}",
             found.number
         );
-        assert_eq!(hole.laid.line, read.line);
+        let near = |(a, b): (&Point, &Point)| (a.x_yd - b.x_yd).hypot(a.y_yd - b.y_yd) < 1e-9;
+        assert_eq!(hole.laid.line.len(), read.line.len());
+        assert!(
+            hole.laid.line.iter().zip(&read.line).all(near),
+            "hole {}",
+            found.number
+        );
         assert!(
             plan(&hole.laid).paint().as_ref() == Some(&read.grid),
             "the ground of hole {}",
             found.number
         );
+    }
+}
+
+#[test]
+fn its_coordinates_swapped_are_told() {
+    let mut document: Value = serde_json::from_str(&text("geojson")).expect("JSON");
+    swap(&mut document);
+    let told = crate::bad_input::told(Map::of_text(&Source::new(
+        "swapped.geojson",
+        &document.to_string(),
+    )));
+    assert!(
+        told.starts_with("swapped.geojson: latitude and longitude seem to be swapped"),
+        "{told}"
+    );
+}
+
+/// Swaps the two numbers of every position.
+fn swap(value: &mut Value) {
+    match value {
+        Value::Array(list) if list.len() == 2 && list.iter().all(Value::is_number) => {
+            list.reverse()
+        }
+        Value::Array(list) => list.iter_mut().for_each(swap),
+        Value::Object(object) => object.values_mut().for_each(swap),
+        _ => {}
     }
 }

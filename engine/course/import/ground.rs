@@ -1,8 +1,9 @@
 //! Everything on the ground of one course, on a plane in yards: greens, tees, and areas of every lie.
 
+use geo::orient::Direction;
 use geo::{
     Area, BooleanOps, BoundingRect, Buffer, Centroid, Coord, Intersects, LineString, MultiPolygon,
-    Polygon, Rect,
+    Orient, Polygon, Rect,
 };
 
 use super::flat::Plane;
@@ -376,5 +377,9 @@ impl Reach {
 
 /// Areas that touch made one.
 pub(super) fn merged<'a>(areas: impl IntoIterator<Item = &'a Polygon<f64>>) -> MultiPolygon<f64> {
-    geo::unary_union(areas)
+    // Outlines that wind in different directions would take each other away.
+    let areas = areas
+        .into_iter()
+        .map(|area| area.orient(Direction::Default));
+    geo::unary_union(&areas.collect::<Vec<_>>())
 }

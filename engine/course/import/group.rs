@@ -239,7 +239,9 @@ fn split(group: Group<'_>) -> Vec<Group<'_>> {
         grounds,
         holes,
     } = group;
-    let (seeds, rest): (Vec<_>, Vec<_>) = holes.into_iter().partition(|hole| hole.number == seed);
+    let (mut seeds, rest): (Vec<_>, Vec<_>) =
+        holes.into_iter().partition(|hole| hole.number == seed);
+    seeds.sort_by_key(|hole| hole.feature.id);
     let mut chains: Vec<Vec<Candidate<'_>>> = seeds.into_iter().map(|hole| vec![hole]).collect();
     let (after, mut before): (Vec<_>, Vec<_>) =
         rest.into_iter().partition(|hole| hole.number > seed);

@@ -8,7 +8,7 @@ use std::rc::Rc;
 
 use super::assemble::{Assembler, TooLarge};
 use super::map::Map;
-use super::{json, xml};
+use super::{json, swapped, xml};
 use crate::files::{Fault, Faults, Source};
 
 /// Bytes read at once.
@@ -81,7 +81,9 @@ fn assembled(input: impl Read) -> Result<Map, Broken> {
         Form::Xml => xml::read(reader, &eaten, &mut assembler)?,
         Form::Json => json::read(reader, &eaten, &mut assembler)?,
     }
-    Ok(assembler.finish())
+    let map = assembler.finish();
+    swapped::check(&map)?;
+    Ok(map)
 }
 
 /// Opens a file, with the same words as other files have when that fails.

@@ -27,6 +27,7 @@ mod pair;
 mod par;
 mod pieces;
 mod rings;
+mod swapped;
 mod tidy;
 mod write;
 mod xml;
