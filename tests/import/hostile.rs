@@ -70,7 +70,8 @@ fn entities_and_deep_nesting_are_refused() {
         told_of_deep.contains("deeper in each other than in any map"),
         "{told_of_deep}"
     );
-    let nested = told(&format!("{{\"elements\": {}", "[".repeat(200_000)));
+    let properties = "{\"features\": [{\"type\": \"Feature\", \"properties\": {\"a\": ";
+    let nested = told(&format!("{properties}{}", "[".repeat(200_000)));
     assert!(nested.contains("recursion limit"), "{nested}");
 }
 

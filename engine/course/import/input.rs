@@ -115,7 +115,8 @@ fn form(reader: &mut impl BufRead) -> Result<Form, Broken> {
     let first = start.iter().find(|byte| !byte.is_ascii_whitespace());
     match first {
         Some(b'<') => Ok(Form::Xml),
-        Some(b'{' | b'[') => Ok(Form::Json),
+        Some(b'{') => Ok(Form::Json),
+        Some(b'[') => Err(Broken::new(None, "this is JSON, but no map", json::NO_MAP)),
         Some(0x1f) => Err(Broken::new(
             None,
             "this file is packed",

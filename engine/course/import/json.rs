@@ -40,7 +40,7 @@ pub(super) fn read(
     }
 }
 
-const NO_MAP: &str =
+pub(super) const NO_MAP: &str =
     "Overpass JSON has a list `elements`, GeoJSON a list `features`; both come from OpenStreetMap";
 
 fn deserializer_place(outcome: &Result<(), serde_json::Error>) -> Option<At> {
@@ -72,6 +72,9 @@ fn no_json(error: &serde_json::Error) -> Broken {
     }
     let text = error.to_string();
     let what = text.split(" at line ").next().unwrap_or(&text);
+    let what = what
+        .replace("f64", "a number")
+        .replace("i64", "a whole number");
     Broken::new(
         at,
         format!("broken JSON: {what}"),

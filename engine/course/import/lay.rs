@@ -23,6 +23,8 @@ const BEYOND_YD: f64 = 60.0;
 /// What the grid adds around the farthest area: to both sides, and behind and beyond together, yards.
 const GRID_SIDES_YD: f64 = 122.0;
 const GRID_ENDS_YD: f64 = 82.0;
+/// Half the width of a fairway that is made up, and the width of rough beside it, yards: no wider than this.
+const CORRIDOR_YD: f64 = 20.0;
 /// The most areas written for one hole; a course file may have 200.
 const MOST_AREAS: usize = 190;
 /// Where a fairway is looked for along the line: from the tee, to the green, and every so many yards.
@@ -63,8 +65,8 @@ pub(super) fn lay(hole: &mut FoundHole, ground: &Ground) -> Result<LaidHole, Str
     let (frame, bearing_deg) = Frame::of(&hole.line);
     let line = frame.line(&hole.line);
     let green = hole.green.as_ref().map(|green| frame.polygon(green));
-    let window =
-        window(&line).ok_or_else(|| "its line takes more ground than a hole may".to_owned())?;
+    let window = window(&line, green.as_ref())
+        .ok_or_else(|| "its line takes more ground than a hole may".to_owned())?;
     let mut pieces = pieces(ground, &frame, &line, green.as_ref(), window);
     keep_free(&mut pieces, &line, green.as_ref(), hole);
     warn_of_waste(&pieces, hole);
@@ -131,18 +133,39 @@ impl Frame {
     }
 }
 
-/// The ground taken around a line; none when even the narrowest is too much.
-fn window(line: &LineString<f64>) -> Option<(Rect<f64>, f64)> {
+/// The ground taken around a line; none when even the narrowest is too much for a grid.
+fn window(line: &LineString<f64>, green: Option<&Polygon<f64>>) -> Option<(Rect<f64>, f64)> {
     let bounds = line.bounding_rect()?;
     let around = |side_yd: f64| {
         let low = (bounds.min().x - side_yd, bounds.min().y - BEHIND_YD);
         let high = (bounds.max().x + side_yd, bounds.max().y + BEYOND_YD);
         (Rect::new(low, high), side_yd)
     };
-    let fits = |(rect, _): &(Rect<f64>, f64)| {
-        (rect.width() + GRID_SIDES_YD) * (rect.height() + GRID_ENDS_YD) <= MOST_CELLS
+    // The grid also covers the corridor along every leg, and the green.
+    let reach_yd = green_reach_yd(line, green);
+    let corridor_yd = reach_yd.max(CORRIDOR_YD) + CORRIDOR_YD;
+    let fits = |(_, side_yd): &(Rect<f64>, f64)| {
+        let across = bounds.width() + 2.0 * side_yd.max(corridor_yd) + GRID_SIDES_YD;
+        let ends = BEHIND_YD.max(corridor_yd) + BEYOND_YD.max(corridor_yd);
+        across * (bounds.height() + ends + GRID_ENDS_YD) <= MOST_CELLS
     };
     SIDES_YD.into_iter().map(around).find(fits)
+}
+
+/// How far a green reaches from the end of a line, yards.
+fn green_reach_yd(line: &LineString<f64>, green: Option<&Polygon<f64>>) -> f64 {
+    let end = line.0.last().copied().unwrap_or_default();
+    green
+        .and_then(BoundingRect::bounding_rect)
+        .map_or(0.0, |bounds| {
+            let sides = [
+                end.x - bounds.min().x,
+                bounds.max().x - end.x,
+                end.y - bounds.min().y,
+                bounds.max().y - end.y,
+            ];
+            sides.into_iter().fold(0.0, f64::max)
+        })
 }
 
 /// Whether the line of play runs over any fairway.

@@ -273,12 +273,20 @@ fn each(
     mut read: impl FnMut(&str, &str) -> Result<(), Broken>,
 ) -> Result<(), Broken> {
     for attribute in tag.attributes() {
-        let hint = "the file was damaged; fetch it again";
-        let attribute =
-            attribute.map_err(|error| Broken::new(None, format!("broken XML: {error}"), hint))?;
+        let attribute = attribute.map_err(|error| {
+            let hint = "the file was damaged; fetch it again";
+            Broken::new(None, format!("broken XML: {error}"), hint)
+        })?;
         let value = attribute.normalized_value(quick_xml::XmlVersion::Explicit1_0);
-        let value =
-            value.map_err(|error| Broken::new(None, format!("broken XML: {error}"), hint))?;
+        let value = value.map_err(|_| {
+            let hint =
+                "maps use `&amp;`, `&lt;`, `&gt;`, `&quot;`, `&apos;` and numbers such as `&#233;`";
+            Broken::new(
+                None,
+                "broken XML: this tag holds an entity that is not known",
+                hint,
+            )
+        })?;
         read(attribute.key.as_ref(), &value)?;
     }
     Ok(())
