@@ -76,7 +76,7 @@ pub enum Command {
     Handicap(HandicapArgs),
     /// Read player, course and strike files and name every fault with its line
     Check(CheckArgs),
-    /// A course file from an OpenStreetMap extract, hole by hole what was found, inferred and missing
+    /// A course file from an extract of OpenStreetMap, and what was found, hole by hole
     Import(ImportArgs),
 }
 

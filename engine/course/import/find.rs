@@ -11,6 +11,7 @@ use super::direction::{Direction, Ends};
 use super::ground::{Ground, Tee};
 use super::kind::number_in;
 use super::par::{self, ParFrom};
+use super::tidy;
 use crate::units::Length;
 
 /// A line that ends no farther than this from a green plays to it, metres.
@@ -260,7 +261,7 @@ fn green(
             "no green lies within {GREEN_REACH_M} m of the end of its line; `--make-greens` makes one of ordinary size"
         ));
     };
-    let solid = Polygon::new(outline.exterior().clone(), Vec::new());
+    let solid = tidy::solid(outline);
     let from = if away_yd > 0.0 {
         warnings.push(format!("the line of hole {number} ends {away_yd:.0} yd short of its green and is drawn on to the middle of it"));
         GreenFrom::Nearest

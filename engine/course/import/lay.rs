@@ -13,6 +13,7 @@ use super::pieces::{Piece, pieces};
 use super::tidy;
 use crate::course::line::Line;
 use crate::course::plan::MOST_CELLS;
+use crate::course::shape::Shape;
 use crate::course::{Lie, Point};
 
 /// Ground taken to the sides of the line of play, yards: the widest that keeps the hole's grid within bounds.
@@ -77,14 +78,10 @@ pub(super) fn lay(hole: &mut FoundHole, ground: &Ground) -> Result<LaidHole, Str
             hole.number
         ));
     }
-    let outline = match &green {
-        None => None,
-        Some(green) => Some(
-            tidy::rings(green)
-                .ok_or("the outline of its green is entangled")?
-                .swap_remove(0),
-        ),
-    };
+    let outline = green
+        .as_ref()
+        .map(|green| green_outline(green, &line))
+        .transpose()?;
     Ok(LaidHole {
         bearing_deg,
         line: line
@@ -96,6 +93,15 @@ pub(super) fn lay(hole: &mut FoundHole, ground: &Ground) -> Result<LaidHole, Str
         areas: areas(pieces, &line, hole),
         is_fairway_assumed,
     })
+}
+
+/// The green as it is written; the line must still end on it.
+fn green_outline(green: &Polygon<f64>, line: &LineString<f64>) -> Result<Vec<Point>, String> {
+    let entangled = || "the outline of its green is entangled".to_owned();
+    let outline = tidy::rings(green).ok_or_else(entangled)?.swap_remove(0);
+    let end = tidy::rounded_point(line.0.last().copied().unwrap_or_default());
+    let holds = Shape::Outline(outline.clone()).contains(end);
+    if holds { Ok(outline) } else { Err(entangled()) }
 }
 
 /// From the plane of the course to that of a hole.

@@ -38,13 +38,37 @@ pub(super) fn rings(area: &Polygon<f64>) -> Option<Vec<Vec<Point>>> {
         return None;
     }
     written(area).or_else(|| {
-        // An outline that crosses itself is taken apart; its largest part stays.
-        let parts = area.union(&Polygon::new(LineString(Vec::new()), Vec::new()));
-        let largest = parts
-            .into_iter()
-            .max_by(|a, b| a.unsigned_area().total_cmp(&b.unsigned_area()))?;
+        let largest = largest_part(area)?;
         written(&largest).or_else(|| written(&Polygon::new(largest.exterior().clone(), Vec::new())))
     })
+}
+
+/// An area without its islands and without whatever its outline cuts off by crossing itself.
+pub(super) fn solid(area: &Polygon<f64>) -> Polygon<f64> {
+    let points: Vec<Point> = area
+        .exterior()
+        .0
+        .iter()
+        .skip(1)
+        .map(|point| Point {
+            x_yd: point.x,
+            y_yd: point.y,
+        })
+        .collect();
+    let whole = Polygon::new(area.exterior().clone(), Vec::new());
+    if outline_faults(&points).is_empty() {
+        return whole;
+    }
+    let largest = largest_part(&whole).unwrap_or(whole);
+    Polygon::new(largest.exterior().clone(), Vec::new())
+}
+
+/// The largest part of an area whose outline crosses itself.
+fn largest_part(area: &Polygon<f64>) -> Option<Polygon<f64>> {
+    let parts = area.union(&Polygon::new(LineString(Vec::new()), Vec::new()));
+    parts
+        .into_iter()
+        .max_by(|a, b| a.unsigned_area().total_cmp(&b.unsigned_area()))
 }
 
 /// The simplest sound form of an area that keeps its size.
