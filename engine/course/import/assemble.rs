@@ -4,6 +4,8 @@
 //! low, untagged nodes are kept as bare points, and ways without a meaning to golf as bare lists of node numbers, since
 //! they may still be the edge of an area.
 
+use std::collections::HashSet;
+
 use super::kind::Kind;
 use super::map::{Element, Feature, Form, Id, Map, Patch, Place, Tags};
 use super::rings;
@@ -153,7 +155,7 @@ impl Assembler {
         self.ways.dedup_by_key(|way| way.number);
         let areas = self.areas();
         // The outer way of an area that means the same is not counted a second time.
-        let covered: Vec<i64> = areas
+        let covered: HashSet<i64> = areas
             .iter()
             .flat_map(|(_, covered)| covered.iter().copied())
             .collect();

@@ -5,8 +5,9 @@ use serde::Serialize;
 use super::candidate::Refused;
 use super::course::{Imported, ImportedHole, Survey};
 use super::direction::Rule;
-use super::find::{FoundTee, GreenFrom};
+use super::green::GreenFrom;
 use super::par::ParFrom;
+use super::tee::FoundTee;
 use super::write::ATTRIBUTION;
 
 /// What was found on a map, and what became of it.

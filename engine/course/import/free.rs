@@ -4,7 +4,8 @@ use geo::{
     Area, BooleanOps, Coord, Distance, Euclidean, Intersects, LineString, Point, Polygon, Rect,
 };
 
-use super::find::{FoundHole, sq_m};
+use super::find::FoundHole;
+use super::green::sq_m;
 use super::ground::shared_sq_yd;
 use super::kind::Kind;
 use super::pieces::Piece;

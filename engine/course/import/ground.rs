@@ -95,49 +95,14 @@ impl Ground {
     }
 
     fn add(&mut self, feature: &Feature, plane: &Plane) {
-        let id = feature.id;
         match (feature.kind, &feature.form) {
             (Kind::Hole | Kind::Course | Kind::Range, _) => {}
             (Kind::Pin, Form::Point(place)) => self.pins.push(plane.point(*place)),
             (Kind::Tee, _) => self.add_tee(feature, plane),
-            (Kind::Green, _) => {
-                let is_practice = feature.tags.get("name").is_some_and(is_practice);
-                let greens = self.polygons(feature, plane).into_iter();
-                let greens: Vec<Green> = greens
-                    .map(|outline| Green {
-                        id,
-                        outline,
-                        is_practice,
-                    })
-                    .collect();
-                self.greens.extend(greens);
-            }
-            (Kind::Tree, Form::Point(place)) => {
-                let crown_m = feature
-                    .tags
-                    .get("diameter_crown")
-                    .and_then(kind::metres)
-                    .unwrap_or(CROWN_M);
-                let outline = disc(
-                    plane.point(*place),
-                    Length::from_m(crown_m.clamp(1.0, 30.0)).yd() / 2.0,
-                );
-                self.spreads.push(Spread {
-                    id,
-                    kind: Kind::Tree,
-                    outline,
-                });
-            }
+            (Kind::Green, _) => self.add_green(feature, plane),
+            (Kind::Tree, Form::Point(place)) => self.add_tree(feature, plane.point(*place)),
             (Kind::WaterLine | Kind::TreeRow, Form::Line(places)) => {
-                let half_width_yd = self.width(feature).yd() / 2.0;
-                let band = plane.line(places).buffer(half_width_yd);
-                let kind = if feature.kind == Kind::WaterLine {
-                    Kind::Water
-                } else {
-                    Kind::Tree
-                };
-                self.spreads
-                    .extend(band.into_iter().map(|outline| Spread { id, kind, outline }));
+                self.add_band(feature, &plane.line(places));
             }
             (Kind::OutOfBounds, Form::Line(places)) if places.first() != places.last() => {
                 self.boundaries.push(plane.line(places));
@@ -156,6 +121,39 @@ impl Ground {
                 .into_iter()
                 .map(|outline| Spread { id, kind, outline }),
         );
+    }
+
+    fn add_green(&mut self, feature: &Feature, plane: &Plane) {
+        let id = feature.id;
+        let is_practice = feature.tags.get("name").is_some_and(is_practice);
+        for outline in self.polygons(feature, plane) {
+            self.greens.push(Green {
+                id,
+                outline,
+                is_practice,
+            });
+        }
+    }
+
+    fn add_tree(&mut self, feature: &Feature, middle: Coord<f64>) {
+        let stated = feature.tags.get("diameter_crown").and_then(kind::metres);
+        let crown = Length::from_m(stated.unwrap_or(CROWN_M).clamp(1.0, 30.0));
+        let outline = disc(middle, crown.yd() / 2.0);
+        self.spreads.push(Spread {
+            id: feature.id,
+            kind: Kind::Tree,
+            outline,
+        });
+    }
+
+    /// A stream or a row of trees, as wide as the map says or as assumed.
+    fn add_band(&mut self, feature: &Feature, line: &LineString<f64>) {
+        let id = feature.id;
+        let is_water = feature.kind == Kind::WaterLine;
+        let kind = if is_water { Kind::Water } else { Kind::Tree };
+        let band = line.buffer(self.width(feature).yd() / 2.0);
+        self.spreads
+            .extend(band.into_iter().map(|outline| Spread { id, kind, outline }));
     }
 
     fn add_tee(&mut self, feature: &Feature, plane: &Plane) {
@@ -238,8 +236,7 @@ impl Ground {
 
     /// Drops what is drawn twice: of two areas of one kind the later one, and sand that is a bunker.
     fn drop_doubles(&mut self) {
-        let mut kept: Vec<Spread> = Vec::new();
-        let mut doubled = 0;
+        let all = self.spreads.len() + self.greens.len();
         let (sands, others): (Vec<_>, Vec<_>) = std::mem::take(&mut self.spreads)
             .into_iter()
             .partition(|spread| spread.kind == Kind::Sand);
@@ -248,39 +245,31 @@ impl Ground {
             let same = |other: &Spread| {
                 other.kind == spread.kind && doubles(&spread.outline, &other.outline)
             };
-            if once && kept.iter().any(same) {
-                doubled += 1;
-            } else {
-                kept.push(spread);
+            if !(once && self.spreads.iter().any(same)) {
+                self.spreads.push(spread);
             }
         }
         for mut sand in sands {
-            let bunkers = kept.iter().filter(|other| other.kind == Kind::Bunker);
+            let bunkers = self
+                .spreads
+                .iter()
+                .filter(|other| other.kind == Kind::Bunker);
             let shared: f64 = bunkers
                 .map(|bunker| shared_sq_yd(&sand.outline, &bunker.outline))
                 .sum();
-            if shared > SAND_SHARE * sand.outline.unsigned_area() {
-                doubled += 1;
-            } else {
+            if shared <= SAND_SHARE * sand.outline.unsigned_area() {
                 sand.kind = Kind::Bunker;
-                kept.push(sand);
+                self.spreads.push(sand);
             }
         }
-        self.spreads = kept;
-        let mut greens: Vec<Green> = Vec::new();
         for green in std::mem::take(&mut self.greens) {
-            match greens
-                .iter_mut()
-                .find(|other| doubles(&green.outline, &other.outline))
-            {
-                Some(other) => {
-                    other.is_practice |= green.is_practice;
-                    doubled += 1;
-                }
-                None => greens.push(green),
+            let same = |other: &&mut Green| doubles(&green.outline, &other.outline);
+            match self.greens.iter_mut().find(same) {
+                Some(other) => other.is_practice |= green.is_practice,
+                None => self.greens.push(green),
             }
         }
-        self.greens = greens;
+        let doubled = all - self.spreads.len() - self.greens.len();
         if doubled > 0 {
             self.notes.push(format!(
                 "areas drawn twice on the map (as sand over a bunker) count once: {doubled}"

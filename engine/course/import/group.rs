@@ -210,28 +210,15 @@ fn once<'a>(mut group: Group<'a>, refused: &mut Vec<Refused>) -> Group<'a> {
 
 /// Splits a group in which numbers stand more than once into courses in which each stands once.
 fn split(group: Group<'_>) -> Vec<Group<'_>> {
-    let many = |number: u32| {
-        group
-            .holes
-            .iter()
-            .filter(|hole| hole.number == number)
-            .count()
-    };
-    let most = group
-        .holes
-        .iter()
-        .map(|hole| many(hole.number))
+    let of = |number: u32| group.holes.iter().filter(move |hole| hole.number == number);
+    let numbers = group.holes.iter().map(|hole| hole.number);
+    let most = numbers
+        .clone()
+        .map(|number| of(number).count())
         .max()
         .unwrap_or(0);
-    if most < 2 {
-        return vec![group];
-    }
-    let Some(seed) = group
-        .holes
-        .iter()
-        .map(|hole| hole.number)
-        .find(|number| many(*number) == most)
-    else {
+    let seed = numbers.clone().find(|number| of(*number).count() == most);
+    let Some(seed) = seed.filter(|_| most > 1) else {
         return vec![group];
     };
     let Group {
@@ -239,6 +226,22 @@ fn split(group: Group<'_>) -> Vec<Group<'_>> {
         grounds,
         holes,
     } = group;
+    let named = chains(holes, seed)
+        .into_iter()
+        .zip(1..)
+        .map(|(holes, place)| {
+            let name = name.as_ref().map(|name| format!("{name}, course {place}"));
+            Group {
+                name,
+                grounds: grounds.clone(),
+                holes,
+            }
+        });
+    named.collect()
+}
+
+/// Holes in chains that begin with those of number `seed` and grow from number to number, upwards and downwards.
+fn chains(holes: Vec<Candidate<'_>>, seed: u32) -> Vec<Vec<Candidate<'_>>> {
     let (mut seeds, rest): (Vec<_>, Vec<_>) =
         holes.into_iter().partition(|hole| hole.number == seed);
     seeds.sort_by_key(|hole| hole.feature.id);
@@ -251,16 +254,10 @@ fn split(group: Group<'_>) -> Vec<Group<'_>> {
             lengthen(&mut chains, same);
         }
     }
-    let named = chains.into_iter().zip(1..).map(|(mut holes, place)| {
-        holes.sort_by_key(|hole| hole.number);
-        let name = name.as_ref().map(|name| format!("{name}, course {place}"));
-        Group {
-            name,
-            grounds: grounds.clone(),
-            holes,
-        }
-    });
-    named.collect()
+    for chain in &mut chains {
+        chain.sort_by_key(|hole| hole.number);
+    }
+    chains
 }
 
 /// Adds holes of one number to the chains they lie nearest to, one to each.

@@ -93,50 +93,20 @@ pub(super) fn pieces(
     green: Option<&Polygon<f64>>,
     window: (Rect<f64>, f64),
 ) -> Vec<Piece> {
-    let mut pieces = Vec::new();
-    let mut add = |kind: Kind, id: Option<Id>, what: &str, outline: &Polygon<f64>| {
-        let Some((lie, rank)) = lie_of(kind) else {
-            return;
-        };
-        let whole_sq_yd = outline.unsigned_area();
-        for outline in reached(outline, line, window) {
-            let what = what.to_owned();
-            pieces.push(Piece {
-                kind,
-                lie,
-                rank,
-                what,
-                id,
-                whole_sq_yd,
-                outline,
-            });
-        }
+    let mut cutter = Cutter {
+        line,
+        window,
+        pieces: Vec::new(),
     };
-    let mut trees = Vec::new();
-    for spread in &ground.spreads {
-        let outline = frame.polygon(&spread.outline);
-        match spread.kind {
-            Kind::Tree => trees.extend(reached(&outline, line, window)),
-            Kind::OutOfBounds => add(
-                Kind::OutOfBounds,
-                Some(spread.id),
-                "out of bounds",
-                &beyond(outline, line, window.0),
-            ),
-            kind => add(kind, Some(spread.id), &kind.to_string(), &outline),
-        }
-    }
-    for crown in merged(&trees) {
-        add(Kind::Tree, None, "trees", &crown);
-    }
+    cutter.add_spreads(ground, frame);
     for tee in ground.tees.iter().filter_map(|tee| tee.outline.as_ref()) {
-        add(Kind::Tee, None, "tee", &frame.polygon(tee));
+        cutter.add(Kind::Tee, None, "tee", &frame.polygon(tee));
     }
     for other in &ground.greens {
         let outline = frame.polygon(&other.outline);
         let is_own = green.is_some_and(|green| shared_sq_yd(green, &outline) > 0.0);
         if !is_own {
-            add(
+            cutter.add(
                 Kind::Fairway,
                 Some(other.id),
                 "green of another hole",
@@ -146,19 +116,68 @@ pub(super) fn pieces(
     }
     for boundary in &ground.boundaries {
         if let Some(shut) = shut_off(&frame.line(boundary), line) {
-            add(Kind::OutOfBounds, None, "out of bounds", &shut);
+            cutter.add(Kind::OutOfBounds, None, "out of bounds", &shut);
         }
     }
-    // Rough is what the ground is anyway, save in a wood.
-    let woods: Vec<Polygon<f64>> = pieces
-        .iter()
-        .filter(|piece| piece.kind == Kind::Wood)
-        .map(|wood| wood.outline.clone())
-        .collect();
-    pieces.retain(|piece| {
-        piece.kind != Kind::Rough || woods.iter().any(|wood| wood.intersects(&piece.outline))
-    });
-    pieces
+    cutter.drop_idle_rough();
+    cutter.pieces
+}
+
+/// Cuts areas to what a hole takes.
+struct Cutter<'a> {
+    line: &'a LineString<f64>,
+    window: (Rect<f64>, f64),
+    pieces: Vec<Piece>,
+}
+
+impl Cutter<'_> {
+    fn add(&mut self, kind: Kind, id: Option<Id>, what: &str, outline: &Polygon<f64>) {
+        let Some((lie, rank)) = lie_of(kind) else {
+            return;
+        };
+        let whole_sq_yd = outline.unsigned_area();
+        let parts = reached(outline, self.line, self.window).into_iter();
+        self.pieces.extend(parts.map(|outline| {
+            let what = what.to_owned();
+            Piece {
+                kind,
+                lie,
+                rank,
+                what,
+                id,
+                whole_sq_yd,
+                outline,
+            }
+        }));
+    }
+
+    /// Adds areas of every lie; trees whose crowns touch become one.
+    fn add_spreads(&mut self, ground: &Ground, frame: &Frame) {
+        let mut trees = Vec::new();
+        for spread in &ground.spreads {
+            let outline = frame.polygon(&spread.outline);
+            match spread.kind {
+                Kind::Tree => trees.extend(reached(&outline, self.line, self.window)),
+                Kind::OutOfBounds => {
+                    let shut = beyond(outline, self.line, self.window.0);
+                    self.add(Kind::OutOfBounds, Some(spread.id), "out of bounds", &shut);
+                }
+                kind => self.add(kind, Some(spread.id), &kind.to_string(), &outline),
+            }
+        }
+        for crown in merged(&trees) {
+            self.add(Kind::Tree, None, "trees", &crown);
+        }
+    }
+
+    /// Drops rough that is not in a wood: elsewhere rough is what the ground is anyway.
+    fn drop_idle_rough(&mut self) {
+        let woods = self.pieces.iter().filter(|piece| piece.kind == Kind::Wood);
+        let woods: Vec<Polygon<f64>> = woods.map(|wood| wood.outline.clone()).collect();
+        let in_wood = |piece: &Piece| woods.iter().any(|wood| wood.intersects(&piece.outline));
+        self.pieces
+            .retain(|piece| piece.kind != Kind::Rough || in_wood(piece));
+    }
 }
 
 /// The parts of an area within reach of a line.

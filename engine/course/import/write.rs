@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::course::{Imported, ImportedHole};
-use super::find::{GreenFrom, sq_m};
+use super::green::{GreenFrom, sq_m};
 use crate::course::{Lie, Point};
 
 /// The longest line written, characters.

@@ -60,11 +60,8 @@ pub(super) fn read(
                     depth += 1;
                 }
                 if depth > DEEPEST {
-                    return Err(Broken::new(
-                        at,
-                        "elements stand deeper in each other than in any map",
-                        FORMS,
-                    ));
+                    let message = "elements stand deeper in each other than in any map";
+                    return Err(Broken::new(at, message, FORMS));
                 }
             }
             Event::End(tag) => {
@@ -74,20 +71,14 @@ pub(super) fn read(
             }
             Event::DocType(_) => {
                 let hint = "remove the line `<!DOCTYPE …>`; maps have none";
-                return Err(Broken::new(
-                    at,
-                    "this file declares a document type, which no map does",
-                    hint,
-                ));
+                let message = "this file declares a document type, which no map does";
+                return Err(Broken::new(at, message, hint));
             }
             Event::Eof if ended => return Ok(()),
             Event::Eof => {
                 let hint = "it was cut off; fetch it again";
-                return Err(Broken::new(
-                    at,
-                    "the map ends before its last element is closed",
-                    hint,
-                ));
+                let message = "the map ends before its last element is closed";
+                return Err(Broken::new(at, message, hint));
             }
             _ => {}
         }
