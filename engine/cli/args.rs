@@ -216,10 +216,10 @@ pub struct ImportArgs {
     /// Course file to write
     #[arg(long, value_name = "COURSE.toml")]
     pub out: Option<String>,
-    /// Which course, by its name or its number in the list, where a map holds several
+    /// Which course, by name or number, where a map holds several
     #[arg(long, value_name = "NAME|N")]
     pub course: Option<String>,
-    /// Colour of the tees to play from; by default holes start where their lines do
+    /// Colour of the tees to play from; by default the start of each line
     #[arg(long, value_name = "COLOUR")]
     pub tees: Option<String>,
     /// Turf: soft, medium, firm, or a number from 0 to 1; by default medium
