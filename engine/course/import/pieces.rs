@@ -59,11 +59,13 @@ impl Piece {
             } else {
                 "right"
             };
-            format!(
-                ", {:.0} yd out, {:.0} yd {side}",
-                station.along_yd,
-                station.side_yd.abs()
-            )
+            let (along_yd, side_yd) = (station.along_yd, station.side_yd.abs());
+            let where_along = if along_yd < 0.0 {
+                format!("{:.0} yd behind the tee", -along_yd)
+            } else {
+                format!("{along_yd:.0} yd out")
+            };
+            format!(", {where_along}, {side_yd:.0} yd {side}")
         });
         let id = self.id.map_or(String::new(), |id| format!(" ({id})"));
         format!("{}{place}{id}", self.what)

@@ -8,6 +8,8 @@ use crate::course::{Lie, Point};
 
 /// The longest line written, characters.
 const WIDEST: usize = 110;
+/// The most of what cannot be played that is told: a map of a whole county may hold hundreds.
+const MOST_REFUSED: usize = 20;
 /// Who made the map. It must stay in what is made of it. Source: openstreetmap.org/copyright.
 pub const ATTRIBUTION: &str = "© OpenStreetMap contributors, ODbL";
 
@@ -96,12 +98,15 @@ impl Imported {
         for note in &self.notes {
             comment(out, "", &format!("Note: {note}."));
         }
-        for refused in &self.refused {
+        for refused in self.refused.iter().take(MOST_REFUSED) {
             comment(
                 out,
                 "",
                 &format!("Left out: {}: {}.", refused.what, refused.why),
             );
+        }
+        if let Some(more) = self.refused.len().checked_sub(MOST_REFUSED + 1) {
+            comment(out, "", &format!("Left out: {} more.", more + 1));
         }
         out.push('\n');
     }
