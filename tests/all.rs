@@ -6,6 +6,7 @@ mod course;
 mod demo;
 mod handicap;
 mod identities;
+mod import;
 mod player;
 mod program;
 mod published;

@@ -89,6 +89,8 @@ pub enum Command {
     Handicap(HandicapArgs),
     /// Read player, course, strike and script files and name every fault with its line; try scripts
     Check(CheckArgs),
+    /// A course file from an extract of OpenStreetMap, and what was found, hole by hole
+    Import(ImportArgs),
 }
 
 /// Rounds and seed.
@@ -376,6 +378,58 @@ pub struct CheckArgs {
     /// Do not play the rating of courses that state none: checking is quick then
     #[arg(long)]
     pub no_rating: bool,
+}
+
+const IMPORT_HELP: &str = "\
+Maps are read as OSM XML (.osm), Overpass JSON (`out geom` or with all nodes) and GeoJSON. Without
+--out the program only tells what it finds. The course file keeps the line that names the
+contributors: the map's licence asks for it. What maps lack (firmness, green speed, slope) is
+taken from flags or written as defaults to edit.
+
+Example:
+  costcard import demo:three-holes --tees yellow --firmness firm --stimp 9.5";
+
+/// `import`.
+#[derive(Debug, Args)]
+#[command(after_help = IMPORT_HELP)]
+pub struct ImportArgs {
+    /// Extract of OpenStreetMap (OSM XML, Overpass JSON or GeoJSON) or demo:NAME
+    pub map: String,
+    /// Course file to write
+    #[arg(long, value_name = "COURSE.toml")]
+    pub out: Option<String>,
+    /// Which course, by name or number, where a map holds several
+    #[arg(long, value_name = "NAME|N")]
+    pub course: Option<String>,
+    /// Colour of the tees to play from; by default the start of each line
+    #[arg(long, value_name = "COLOUR")]
+    pub tees: Option<String>,
+    /// Turf: soft, medium, firm, or a number from 0 to 1; by default medium
+    #[arg(long, value_name = "FIRMNESS", value_parser = firmness)]
+    pub firmness: Option<String>,
+    /// Stimpmeter reading of the greens, feet; by default 10
+    #[arg(long, value_name = "FT", value_parser = within(5.0..=16.0, "feet"))]
+    pub stimp: Option<f64>,
+    /// Give holes without a green on the map one of ordinary size
+    #[arg(long)]
+    pub make_greens: bool,
+    /// Write over a file that is there already
+    #[arg(long)]
+    pub force: bool,
+}
+
+/// Reads a firmness, as a course file writes it.
+fn firmness(text: &str) -> Result<String, String> {
+    if ["soft", "medium", "firm"].contains(&text) {
+        return Ok(format!("\"{text}\""));
+    }
+    let number = text
+        .parse::<f64>()
+        .ok()
+        .filter(|number| (0.0..=1.0).contains(number));
+    number
+        .map(|number| (number + 0.0).to_string())
+        .ok_or_else(|| "write soft, medium, firm, or a number from 0 to 1".to_owned())
 }
 
 /// Reads a number within a range.

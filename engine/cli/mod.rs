@@ -9,6 +9,7 @@ mod faults;
 mod fit;
 mod flight;
 mod handicap;
+mod import;
 mod kind;
 mod load;
 mod notes;
@@ -20,6 +21,7 @@ mod rules;
 mod sides;
 mod try_script;
 mod usage;
+mod written;
 
 use std::process::ExitCode;
 
@@ -55,6 +57,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
         Command::Compare(args) => compare::run(args, &line.common)?,
         Command::Handicap(args) => handicap::run(args, &line.common)?,
         Command::Check(args) => return check::run(args, &line.common),
+        Command::Import(args) => return import::run(args, &line.common),
     }
     Ok(ExitCode::SUCCESS)
 }

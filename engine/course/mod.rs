@@ -8,6 +8,7 @@ pub mod embedded;
 pub mod file;
 pub mod grid;
 pub mod hole;
+pub mod import;
 pub mod line;
 pub mod plan;
 pub mod rating;

@@ -19,7 +19,7 @@ const NEAR_MARGIN_YD: f64 = 30.0;
 /// Length of the corridor behind the tee, yards.
 const BEHIND_TEE_YD: f64 = 20.0;
 /// The most cells of one hole's grid: 1000 by 600.
-const MOST_CELLS: f64 = 600_000.0;
+pub(super) const MOST_CELLS: f64 = 600_000.0;
 
 /// The plan of a hole.
 #[derive(Debug, Clone, PartialEq)]

@@ -9,6 +9,8 @@ pub enum Shape {
     Ellipse(Ellipse),
     /// A closed outline; its last point joins its first.
     Outline(Vec<Point>),
+    /// Closed outlines of which the first holds the others: ground inside those is no part of the shape.
+    Islands(Vec<Vec<Point>>),
 }
 
 /// An ellipse.
@@ -30,7 +32,8 @@ impl Shape {
     pub fn stretches(&self, y_yd: f64) -> Vec<(f64, f64)> {
         match self {
             Self::Ellipse(ellipse) => ellipse.stretch(y_yd).into_iter().collect(),
-            Self::Outline(points) => outline_stretches(points, y_yd),
+            Self::Outline(points) => outline_stretches(std::slice::from_ref(points), y_yd),
+            Self::Islands(rings) => outline_stretches(rings, y_yd),
         }
     }
 
@@ -48,6 +51,7 @@ impl Shape {
         match self {
             Self::Ellipse(ellipse) => ellipse.bounds(),
             Self::Outline(points) => bounds_of(points),
+            Self::Islands(rings) => bounds_of(rings.first().map_or(&[], Vec::as_slice)),
         }
     }
 
@@ -58,16 +62,20 @@ impl Shape {
             Self::Ellipse(ellipse) => {
                 std::f64::consts::PI * ellipse.half_length_yd * ellipse.half_width_yd
             }
-            Self::Outline(points) => {
-                let sides = points.iter().zip(points.iter().cycle().skip(1));
-                sides
-                    .map(|(a, b)| a.x_yd * b.y_yd - b.x_yd * a.y_yd)
-                    .sum::<f64>()
-                    .abs()
-                    / 2.0
+            Self::Outline(points) => ring_area_sq_yd(points),
+            Self::Islands(rings) => {
+                let mut areas = rings.iter().map(|ring| ring_area_sq_yd(ring));
+                areas.next().unwrap_or(0.0) - areas.sum::<f64>()
             }
         }
     }
+}
+
+/// The area within one closed outline, square yards.
+fn ring_area_sq_yd(points: &[Point]) -> f64 {
+    let sides = points.iter().zip(points.iter().cycle().skip(1));
+    let doubled: f64 = sides.map(|(a, b)| a.x_yd * b.y_yd - b.x_yd * a.y_yd).sum();
+    doubled.abs() / 2.0
 }
 
 /// The least and greatest coordinates of points.
@@ -127,10 +135,15 @@ impl Ellipse {
     }
 }
 
-/// The stretches of a row in an outline. A corner on the row is counted once with the sides below it and once with those
-/// above, and level sides are added, so that every edge belongs to the shape.
-fn outline_stretches(points: &[Point], y_yd: f64) -> Vec<(f64, f64)> {
-    let sides = || points.iter().zip(points.iter().cycle().skip(1));
+/// The stretches of a row in an outline and outside its islands: a row enters and leaves at the sides of either. A corner
+/// on the row is counted once with the sides below it and once with those above, and level sides are added, so that every
+/// edge belongs to the shape.
+fn outline_stretches(rings: &[Vec<Point>], y_yd: f64) -> Vec<(f64, f64)> {
+    let sides = || {
+        rings
+            .iter()
+            .flat_map(|ring| ring.iter().zip(ring.iter().cycle().skip(1)))
+    };
     let crossings = |crosses: fn(f64, f64, f64) -> bool| {
         let mut xs: Vec<f64> = sides()
             .filter(|(a, b)| crosses(a.y_yd.min(b.y_yd), y_yd, a.y_yd.max(b.y_yd)))
@@ -192,6 +205,53 @@ pub fn outline_faults(points: &[Point]) -> Vec<String> {
         }
     }
     faults
+}
+
+/// What is wrong with the islands of a sound outline: each must be a sound outline itself and lie within the first,
+/// none in another. Islands are numbered from 1 as the file lists them.
+#[must_use]
+pub fn island_faults(outline: &[Point], islands: &[Vec<Point>]) -> Vec<String> {
+    let mut faults = Vec::new();
+    for (index, island) in islands.iter().enumerate() {
+        let name = index + 1;
+        let own = outline_faults(island);
+        faults.extend(
+            own.into_iter()
+                .map(|fault| format!("island {name}: {fault}")),
+        );
+        if !lies_in(island, outline) {
+            faults.push(format!("island {name} does not lie within the outline"));
+        }
+        let before = islands[..index].iter().enumerate();
+        for (other, _) in before.filter(|(_, other)| !lie_apart(other, island)) {
+            faults.push(format!("islands {} and {name} meet", other + 1));
+        }
+    }
+    faults
+}
+
+fn sides(ring: &[Point]) -> impl Iterator<Item = (Point, Point)> + Clone {
+    ring.iter()
+        .copied()
+        .zip(ring.iter().copied().cycle().skip(1))
+}
+
+/// Whether no side of one outline meets a side of another.
+fn sides_apart(a: &[Point], b: &[Point]) -> bool {
+    sides(a).all(|first| sides(b).all(|second| !meet(first, second, false)))
+}
+
+/// Whether an outline lies within another without touching it.
+fn lies_in(inner: &[Point], outer: &[Point]) -> bool {
+    let outer_shape = Shape::Outline(outer.to_vec());
+    sides_apart(inner, outer)
+        && inner
+            .first()
+            .is_some_and(|point| outer_shape.contains(*point))
+}
+
+fn lie_apart(a: &[Point], b: &[Point]) -> bool {
+    sides_apart(a, b) && !lies_in(a, b) && !lies_in(b, a)
 }
 
 /// Whether two sides have a point in common; of neighbours, one besides the corner they share.

@@ -46,7 +46,7 @@ pub fn compare(shown: &Shown<'_>, page: Page) -> String {
     for note in notes(compared) {
         out += &page.item(&note);
     }
-    out + &left_out(shown.sides, page)
+    out + left_out(shown.sides, page).as_str()
 }
 
 /// The sentence on top.
@@ -166,7 +166,7 @@ fn club_table(club: &ClubChanges, page: Page) -> String {
     for change in &club.changes {
         rows.add_row(cells(change, page));
     }
-    page.paragraph(&title) + &text(&rows)
+    page.paragraph(&title) + text(&rows).as_str()
 }
 
 fn cells(change: &Change, page: Page) -> [String; 6] {
@@ -261,10 +261,9 @@ fn worth_words(worth: &Worth, course: &str, compared: &Comparison) -> String {
         (least, _) => least.unwrap_or_default().to_string(),
     };
     let range = tied(&range);
-    words
-        + &format!(
-            " An estimate from {range} shots a side of each club; how sure it is, is not yet shown."
-        )
+    format!(
+        "{words} An estimate from {range} shots a side of each club; how sure it is, is not yet shown."
+    )
 }
 
 /// How the expected score moves, as it is said.
@@ -316,7 +315,7 @@ fn notes(compared: &Comparison) -> Vec<String> {
 fn left_out(sides: [&Batch; 2], page: Page) -> String {
     let count: usize = sides.iter().map(|side| side.misread_count()).sum();
     if count == 0 {
-        return "\n".to_owned() + &page.paragraph("No shot was left out.");
+        return format!("\n{}", page.paragraph("No shot was left out."));
     }
     let mut out = "\n".to_owned();
     out += &page.paragraph("Left out as misreads (--keep ROW takes one back in):");

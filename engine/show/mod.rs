@@ -14,6 +14,8 @@ pub mod fit;
 pub mod flight;
 #[cfg(feature = "program")]
 pub mod handicap;
+#[cfg(feature = "program")]
+pub mod import;
 pub mod page;
 pub mod reading;
 #[cfg(feature = "program")]

@@ -329,3 +329,17 @@ areas = [{ lie = 'water', outline_yd = [[30, 90], [50, 95], [45, 140]] }]
         }
     }
 }
+
+#[test]
+fn islands_lie_within_their_area_and_apart() {
+    let sand = "areas = [{ lie = 'sand', outline_yd = [[30, 100], [60, 100], [60, 140], [30, 140]], islands_yd = ";
+    let told = [
+        with(&format!("{sand}[[[50, 110], [70, 110], [55, 120]]] }}]")),
+        with(&format!(
+            "{sand}[[[40, 110], [50, 110], [45, 120]], [[44, 112], [46, 112], [45, 114]]] }}]"
+        )),
+        with(&format!("{sand}[[[40, 110], [50, 110]]] }}]")),
+        with("areas = [{ lie = 'sand', islands_yd = [[[40, 110], [50, 110], [45, 120]]] }]"),
+    ];
+    assert_snapshot!(told.join("\n\n"));
+}

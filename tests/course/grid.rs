@@ -297,3 +297,15 @@ proptest! {
         prop_assert_eq!(&mirrored.mirrored(), &hole);
     }
 }
+
+#[test]
+fn an_island_is_no_part_of_its_area() {
+    let hole = hole(&format!(
+        "par = 4\nlength_yd = 400\n{GREEN}\nareas = [{{ lie = 'water', outline_yd = [[-60, 100], [-20, 100], [-20, 140], [-60, 140]], \
+         islands_yd = [[[-50, 110], [-40, 110], [-40, 120], [-50, 120]], [[-30, 130], [-25, 130], [-25, 135], [-30, 135]]] }}]"
+    ));
+    // Forty by forty yards, without ten by ten and five by five.
+    assert_eq!(cells(&hole.grid, Lie::Water), 1600 - 100 - 25);
+    assert_eq!(hole.grid.lie(-45.5, 115.5), Lie::Rough);
+    assert_eq!(hole.grid.lie(-45.5, 125.5), Lie::Water);
+}

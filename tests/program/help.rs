@@ -2,8 +2,8 @@
 
 use super::{costcard, stdout};
 
-const COMMANDS: [&str; 9] = [
-    "", "rank", "play", "clubs", "flight", "fit", "compare", "handicap", "check",
+const COMMANDS: [&str; 10] = [
+    "", "rank", "play", "clubs", "flight", "fit", "compare", "handicap", "import", "check",
 ];
 
 /// The example that stands in the help of a command.

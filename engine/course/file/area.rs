@@ -6,13 +6,16 @@ use crate::{
         Point,
         line::{Line, Station},
         plan::{Area, Ground},
-        shape::{Ellipse, Shape, outline_faults},
+        shape::{Ellipse, Shape, island_faults, outline_faults},
     },
-    files::{listed, toml::Table},
+    files::{
+        listed,
+        toml::{Entry, Table},
+    },
 };
 
 /// Keys of an area.
-pub(super) const KEYS: [&str; 12] = [
+pub(super) const KEYS: [&str; 13] = [
     "lie",
     "at_yd",
     "at_green_yd",
@@ -25,6 +28,7 @@ pub(super) const KEYS: [&str; 12] = [
     "side_from_yd",
     "side_to_yd",
     "outline_yd",
+    "islands_yd",
 ];
 
 /// The keys of each of the three ways to say where an area lies.
@@ -38,13 +42,13 @@ const GROUNDS: [&[&str]; 3] = [
         "turn_deg",
     ],
     &["from_yd", "to_yd", "side_from_yd", "side_to_yd"],
-    &["outline_yd"],
+    &["outline_yd", "islands_yd"],
 ];
 
 /// Most corners of an outline.
-const MOST_POINTS: usize = 500;
+pub(crate) const MOST_POINTS: usize = 500;
 /// Farthest a corner may lie from the tee, across or along, yards.
-pub(super) const FARTHEST_YD: f64 = 1500.0;
+pub(crate) const FARTHEST_YD: f64 = 1500.0;
 
 /// Reads an area of a hole.
 pub(super) fn read(table: &Table<'_>, line: Option<&Line>) -> Option<Area> {
@@ -55,7 +59,7 @@ pub(super) fn read(table: &Table<'_>, line: Option<&Line>) -> Option<Area> {
     let ground = match said[..] {
         [0] => read_spot(table, line),
         [1] => read_strip(table),
-        [2] => outline(table, "outline_yd").map(Ground::Shape),
+        [2] => with_islands(table).map(Ground::Shape),
         [] => unplaced(table, "does not say where it lies"),
         _ => unplaced(table, "says in two ways where it lies"),
     };
@@ -69,7 +73,7 @@ fn unplaced(table: &Table<'_>, what: &str) -> Option<Ground> {
     let hint = format!(
         "an ellipse has {}; a strip has {}; an outline has `outline_yd`",
         listed(GROUNDS[0], "and"),
-        listed(GROUNDS[1], "or")
+        listed(GROUNDS[1], "or"),
     );
     table.fault(table.span(), format!("{} {what}", table.label()), &hint);
     None
@@ -182,22 +186,46 @@ fn read_strip(table: &Table<'_>) -> Option<Ground> {
 
 /// Reads a free outline.
 pub(super) fn outline(table: &Table<'_>, key: &str) -> Option<Shape> {
-    let entry = table.need(key, "[[-60, 150], [-40, 155], [-45, 210]]");
-    let points: Vec<Point> = entry
-        .points(FARTHEST_YD)?
-        .into_iter()
-        .map(|[x_yd, y_yd]| Point { x_yd, y_yd })
-        .collect();
-    let mut faults = if points.len() > MOST_POINTS {
-        vec![format!(
-            "an outline has at most {MOST_POINTS} points, not {}",
-            points.len()
-        )]
-    } else {
-        outline_faults(&points)
+    let points = ring(&table.need(key, "[[-60, 150], [-40, 155], [-45, 210]]"))?;
+    let faults = size_fault(&points).map_or_else(|| outline_faults(&points), |fault| vec![fault]);
+    note_faults(table, key, faults)?;
+    Some(Shape::Outline(points))
+}
+
+/// Reads a free outline with the islands in it, if it has any.
+fn with_islands(table: &Table<'_>) -> Option<Shape> {
+    let shape = outline(table, "outline_yd");
+    if !table.has("islands_yd") {
+        return shape;
+    }
+    let entry = table.may("islands_yd", "[[[-52, 170], [-47, 172], [-50, 180]]]");
+    let islands: Option<Vec<_>> = entry.list()?.iter().map(ring).collect();
+    let (Shape::Outline(points), islands) = (shape?, islands?) else {
+        return None;
     };
+    let too_long = islands.iter().find_map(|island| size_fault(island));
+    let faults = too_long.map_or_else(|| island_faults(&points, &islands), |fault| vec![fault]);
+    note_faults(table, "islands_yd", faults)?;
+    let rings = [points].into_iter().chain(islands);
+    Some(Shape::Islands(rings.collect()))
+}
+
+/// Reads a closed line of points.
+fn ring(entry: &Entry<'_>) -> Option<Vec<Point>> {
+    let points = entry.points(FARTHEST_YD)?.into_iter();
+    Some(points.map(|[x_yd, y_yd]| Point { x_yd, y_yd }).collect())
+}
+
+fn size_fault(points: &[Point]) -> Option<String> {
+    let count = points.len();
+    (count > MOST_POINTS)
+        .then(|| format!("an outline has at most {MOST_POINTS} points, not {count}"))
+}
+
+/// Notes the first few faults of an outline; none of it can be used then.
+fn note_faults(table: &Table<'_>, key: &str, mut faults: Vec<String>) -> Option<()> {
     if faults.is_empty() {
-        return Some(Shape::Outline(points));
+        return Some(());
     }
     faults.truncate(5);
     for fault in faults {

@@ -62,7 +62,7 @@
 //! one of three: an ellipse (`at_yd` from the tee, or `at_green_yd` past the middle of the green, negative short of
 //! it; `side_yd`, `length_yd` along the line, `width_yd` across, `turn_deg`); a strip that follows the line (`from_yd`,
 //! `to_yd`, `side_from_yd`, `side_to_yd`; an end left out goes on without end, outwards for a side); or a free outline
-//! (`outline_yd`). What covers what is told in [`plan`](super::plan).
+//! (`outline_yd`), whose islands are no part of it (`islands_yd`: a list of outlines within it). What covers what is told in [`plan`](super::plan).
 //!
 //! **Wind.** On a hole with `bearing_deg`, `wind_from_deg` is a compass direction: a west wind (270) on a hole played
 //! west blows into the face. On a hole without, it is told from the hole itself: 0 into the face, 90 from the right, 180
@@ -78,6 +78,8 @@ mod rating;
 mod rules;
 
 use rayon::prelude::*;
+
+pub(super) use area::MOST_POINTS;
 
 use super::{Course, Lie};
 use crate::files::{
