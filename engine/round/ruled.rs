@@ -24,7 +24,7 @@ pub const PLACE_STEP_YD: f32 = 2.0;
 /// How finely a rule is told where on a green a ball comes down.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Told {
-    /// As the middle of a square of [`ROUGH_STEPS`] steps: for a first glance at many choices, of which most are poor.
+    /// As the middle of a square of three steps: for a first glance at many choices, of which most are poor.
     Roughly,
     /// To one step: for everything that a value or a score rests on.
     Finely,

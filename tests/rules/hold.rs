@@ -59,7 +59,7 @@ fn a_rule_that_gives_the_usual_run_changes_not_a_digit() {
     let [parkland, heathland] = demo_courses();
     let goal = level("9", Sex::Men);
     for mut course in [parkland, heathland] {
-        course.holes.truncate(3);
+        course.holes.truncate(2);
         let player = demo_player("rowan");
         let built_in = card(&player, &goal, &course, EFFORT, &|_| {});
         let script = sound("fn hold(landing, green) { usual_run(landing, green) }");

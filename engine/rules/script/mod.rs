@@ -10,7 +10,7 @@
 //! | `count(shot)` | a label to tally |
 //!
 //! Scripts are pure: they see what they are given and nothing else, neither files nor clock nor chance, and keep
-//! nothing from one call to the next. They are held to limits ([`engine`]), and what they give is checked ([`answer`]).
+//! nothing from one call to the next. They are held to limits (`engine.rs`), and what they give is checked (`answer.rs`).
 //! The fields they see stand in [`fields`].
 
 mod answer;
