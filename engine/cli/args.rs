@@ -96,6 +96,24 @@ pub struct Effort {
     pub seed: u64,
 }
 
+/// What is done about short game, sand and putting that nobody measured.
+#[derive(Debug, Clone, Copy, Args)]
+pub struct AssumeArgs {
+    /// Unmeasured short game, sand and putting: `index` sets them so that simulated rounds make the player's own
+    /// handicap index, `level` takes those of golfers of that handicap
+    #[arg(long, value_enum, default_value_t = Assume::Index)]
+    pub assume: Assume,
+}
+
+/// By the index, or by the level.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Assume {
+    /// So that the simulated index is the player's own.
+    Index,
+    /// As golfers of the handicap.
+    Level,
+}
+
 /// `rank`.
 #[derive(Debug, Args)]
 #[command(
@@ -115,6 +133,9 @@ pub struct RankArgs {
     /// Rounds and seed.
     #[command(flatten)]
     pub effort: Effort,
+    /// What nobody measured.
+    #[command(flatten)]
+    pub assume: AssumeArgs,
     /// A sheet of shots in place of a player.
     #[command(flatten)]
     pub bay: BayArgs,
@@ -131,6 +152,9 @@ pub struct PlayArgs {
     /// Rounds and seed.
     #[command(flatten)]
     pub effort: Effort,
+    /// What nobody measured.
+    #[command(flatten)]
+    pub assume: AssumeArgs,
     /// A sheet of shots in place of a player.
     #[command(flatten)]
     pub bay: BayArgs,
@@ -369,6 +393,15 @@ impl From<Effort> for costcard::cost::card::Effort {
         Self {
             rounds: effort.rounds,
             seed: effort.seed,
+        }
+    }
+}
+
+impl From<AssumeArgs> for costcard::cost::infer::Assume {
+    fn from(args: AssumeArgs) -> Self {
+        match args.assume {
+            Assume::Index => Self::Index,
+            Assume::Level => Self::Level,
         }
     }
 }

@@ -9,18 +9,20 @@ use super::{load, notes, output};
 pub fn run(args: &PlayArgs, common: &Common) -> anyhow::Result<()> {
     let (golfer, course) = load::both(&args.player, &args.bay, &args.course)?;
     notes::of_file(&golfer);
-    notes::assumed(&golfer);
-    let effort = args.effort.into();
-    let bar = output::progress(rounds(&golfer, &course, effort));
-    let played = play(&golfer, &course, effort, &|rounds| {
+    let (effort, assume) = (args.effort.into(), args.assume.into());
+    let bar = output::progress(rounds(&golfer, &course, effort, assume));
+    let played = play(&golfer, &course, effort, assume, &|rounds| {
         output::advance(&bar, rounds);
     })?;
     bar.finish_and_clear();
+    notes::assumed(&golfer, played.inference.as_ref());
     if common.json {
+        // The figures that people read say it themselves.
+        notes::inferred(&golfer, played.inference.as_ref());
         return output::print_json(&played);
     }
     output::print(&figures(
-        &golfer.name,
+        &golfer,
         &course.name,
         &played,
         output::page(common),

@@ -1,6 +1,6 @@
 //! `rank`: the cost card.
 
-use costcard::cost::card::{CardDocument, card};
+use costcard::cost::card::{CardDocument, card_assuming, rounds};
 use costcard::show::card::{Names, card as show};
 
 use super::args::{Common, RankArgs};
@@ -11,14 +11,16 @@ pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
     let (player, course) = load::both(&args.player, &args.bay, &args.course)?;
     let goal = load::goal(&args.goal, player.sex)?;
     notes::of_file(&player);
-    let bar = output::progress(2 * args.effort.rounds);
-    let result = card(&player, &goal, &course, args.effort.into(), &|rounds| {
+    let (effort, assume) = (args.effort.into(), args.assume.into());
+    let bar = output::progress(rounds(&player, &course, effort, assume));
+    let result = card_assuming(&player, &goal, &course, effort, assume, &|rounds| {
         output::advance(&bar, rounds);
-    });
+    })?;
     bar.finish_and_clear();
     if common.json {
         // The card that people read says it itself.
-        notes::assumed(&player);
+        notes::assumed(&player, result.inference.as_ref());
+        notes::inferred(&player, result.inference.as_ref());
         return output::print_json(&CardDocument::from(&result));
     }
     let names = Names {

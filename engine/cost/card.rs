@@ -4,13 +4,17 @@ use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::course::Course;
+use crate::player::levels::LevelError;
 use crate::player::{Golfer, Origin};
 use crate::round::part::Part;
-use crate::round::play::Rounds;
+use crate::round::solve::Solved;
 use crate::round::stage::Stage;
 use crate::round::tally::{Holds, Tally};
 
 use super::figures::{Figures, expected_score};
+use super::infer::{self, Assume, Inference, InferenceDocument};
+use super::rating;
+use super::venue::{Home, Venue};
 
 /// The cost card.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,6 +27,8 @@ pub struct Card {
     pub parts: Vec<PartCost>,
     /// The part to work on first: the one that would save most strokes. None where none saves any.
     pub work_on: Option<Part>,
+    /// What was inferred of the player's short game; none where nothing was.
+    pub inference: Option<Inference>,
 }
 
 /// What one part costs.
@@ -61,33 +67,24 @@ pub fn play(
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> Figures {
-    play_and_count(golfer, course, effort, done).0
-}
-
-/// Figures of one golfer on a course, and the counted rounds behind them.
-pub(super) fn play_and_count(
-    golfer: &Golfer,
-    course: &Course,
-    effort: Effort,
-    done: &(dyn Fn(u64) + Sync),
-) -> (Figures, Tally) {
     let golfers = [golfer];
     let stage = Stage::new(course, &golfers);
     let banks = stage.hole_banks();
     let side = stage.side(|_| 0);
-    let solved = stage.solve(&banks, &side, None);
-    let rounds = Rounds {
-        holes: &course.holes,
-        golfer: &solved,
-        goal: None,
-        seed: effort.seed,
+    let venue = Venue {
+        course,
+        stage: &stage,
+        banks: &banks,
     };
-    let tally = rounds.play(effort.rounds, done);
-    let figures = Figures::new(course, &solved, &tally, effort.seed);
-    (figures, tally)
+    let solved = venue.solve(&side, None);
+    let tally = venue.play(&solved, None, effort, done);
+    Figures::new(course, &solved, &tally, effort.seed)
 }
 
-/// The cost card of `player` against `goal` on a course. `done` hears of rounds as they are finished.
+const PLAYER: usize = 0;
+const GOAL: usize = 1;
+
+/// The cost card of `player` as he stands against `goal` on a course. `done` hears of rounds as they are finished.
 #[must_use]
 pub fn card(
     player: &Golfer,
@@ -96,49 +93,112 @@ pub fn card(
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> Card {
-    const PLAYER: usize = 0;
-    const GOAL: usize = 1;
     let golfers = [player, goal];
     let stage = Stage::new(course, &golfers);
     let banks = stage.hole_banks();
-    let sides = [PLAYER, GOAL].map(|golfer| stage.side(|_| golfer));
-    let own = stage.solve(&banks, &sides[PLAYER], None);
-    let target = stage.solve(&banks, &sides[GOAL], None);
-    let saved = saved_by_part(&stage, |part_side| {
-        expected_score(&own) - expected_score(&stage.solve(&banks, part_side, Some(&own)))
-    });
-    let play = |golfer, goal| {
-        let rounds = Rounds {
-            holes: &course.holes,
-            golfer,
-            goal,
-            seed: effort.seed,
-        };
-        rounds.play(effort.rounds, done)
+    let side = stage.side(|_| PLAYER);
+    let venue = Venue {
+        course,
+        stage: &stage,
+        banks: &banks,
     };
-    let tallies = [play(&own, Some(&target)), play(&target, None)];
+    let own = venue.solve(&side, None);
+    compared(golfers, venue, &own, effort, done)
+}
+
+/// Rounds that [`card_assuming`] plays at most, those of a rating among them: what `done` hears of.
+#[must_use]
+pub fn rounds(player: &Golfer, course: &Course, effort: Effort, assume: Assume) -> u64 {
+    let mut rounds = 2 * effort.rounds;
+    if infer::is_wanted(player, &[course], assume) {
+        rounds += infer::rounds(player, &[course], assume) + rating::rounds(course, player.sex);
+    }
+    rounds
+}
+
+/// The cost card of `player` against `goal` on a course, with what nobody measured of his short game inferred where
+/// that is asked for and can be done.
+///
+/// # Errors
+/// When the level tables are at fault.
+pub fn card_assuming(
+    player: &Golfer,
+    goal: &Golfer,
+    course: &Course,
+    effort: Effort,
+    assume: Assume,
+    done: &(dyn Fn(u64) + Sync),
+) -> Result<Card, LevelError> {
+    let wanted = infer::is_wanted(player, &[course], assume);
+    let found = if wanted {
+        rating::of(course, player.sex, done)?
+    } else {
+        None
+    };
+    let Some(found) = found else {
+        return Ok(card(player, goal, course, effort, done));
+    };
+    let golfers = [player, goal];
+    let stage = Stage::new(course, &golfers);
+    let banks = stage.hole_banks();
+    let side = stage.side(|_| PLAYER);
+    let venue = Venue {
+        course,
+        stage: &stage,
+        banks: &banks,
+    };
+    let own = venue.solve(&side, None);
+    let home = Home {
+        venue,
+        rating: found.rating,
+        own: &own,
+    };
+    let inferred = infer::on(player, &[home], done)?;
+    let golfers = [&inferred.golfer, goal];
+    let side = stage.side_of(&golfers, |_| PLAYER);
+    let own = venue.solve(&side, Some(&own));
+    let mut card = compared(golfers, venue, &own, effort, done);
+    card.inference = inferred.inference;
+    Ok(card)
+}
+
+/// The card of two golfers at a venue, solved for the first.
+fn compared(
+    golfers: [&Golfer; 2],
+    venue: Venue<'_>,
+    own: &[Solved<'_>],
+    effort: Effort,
+    done: &(dyn Fn(u64) + Sync),
+) -> Card {
+    let side = venue.stage.side_of(&golfers, |_| GOAL);
+    let target = venue.solve(&side, None);
+    let saved = saved_by_part(venue, &golfers, own);
+    let tallies = [
+        venue.play(own, Some(&target), effort, done),
+        venue.play(&target, None, effort, done),
+    ];
     let parts: Vec<PartCost> = Part::ALL
         .into_iter()
         .zip(saved)
-        .map(|(part, saved)| part_cost(player, part, saved, &tallies))
+        .map(|(part, saved)| part_cost(golfers[PLAYER], part, saved, &tallies))
         .collect();
     Card {
-        player: Figures::new(course, &own, &tallies[PLAYER], effort.seed),
-        goal: Figures::new(course, &target, &tallies[GOAL], effort.seed),
+        player: Figures::new(venue.course, own, &tallies[PLAYER], effort.seed),
+        goal: Figures::new(venue.course, &target, &tallies[GOAL], effort.seed),
         work_on: first(&parts),
         parts,
+        inference: None,
     }
 }
 
-/// Strokes saved by each part: `saving` is asked with a side that plays one part as the goal's golfer.
-fn saved_by_part<'a>(
-    stage: &Stage<'a>,
-    saving: impl Fn(&crate::round::side::Side) -> f64 + Sync,
-) -> Vec<f64> {
-    Part::ALL
-        .into_par_iter()
-        .map(|replaced| saving(&stage.side(|part| usize::from(part == replaced))))
-        .collect()
+/// Strokes saved by each part: the fall of the expected score when the goal's golfer plays it.
+fn saved_by_part(venue: Venue<'_>, golfers: &[&Golfer; 2], own: &[Solved<'_>]) -> Vec<f64> {
+    let saving = |replaced: Part| {
+        let plays = |part| if part == replaced { GOAL } else { PLAYER };
+        let side = venue.stage.side_of(golfers, plays);
+        expected_score(own) - expected_score(&venue.solve(&side, Some(own)))
+    };
+    Part::ALL.into_par_iter().map(saving).collect()
 }
 
 fn part_cost(player: &Golfer, part: Part, saved: f64, [own, goal]: &[Tally; 2]) -> PartCost {
@@ -193,6 +253,8 @@ pub struct CardDocument {
     goal_greens_held_pct: Option<f64>,
     parts: Vec<PartDocument>,
     work_on: Option<&'static str>,
+    #[serde(flatten)]
+    inference: InferenceDocument,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -227,6 +289,7 @@ impl From<&Card> for CardDocument {
                 })
                 .collect(),
             work_on: card.work_on.map(Part::name),
+            inference: card.inference.as_ref().into(),
         }
     }
 }

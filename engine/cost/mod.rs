@@ -4,5 +4,7 @@
 pub mod card;
 pub mod figures;
 pub mod handicap;
+pub mod infer;
 pub mod rated;
 pub mod rating;
+mod venue;

@@ -2,13 +2,15 @@
 
 use serde::Serialize;
 
-use super::card::{Effort, play_and_count};
+use super::card::Effort;
 use super::figures::Figures;
-use super::handicap::simulated;
+use super::infer::{self, Assume, Inference, InferenceDocument};
 use super::rating;
+use super::venue::{Home, Venue};
 use crate::course::Course;
 use crate::player::Golfer;
 use crate::player::levels::LevelError;
+use crate::round::stage::Stage;
 
 /// What `play` reports.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -27,15 +29,23 @@ pub struct RatedFigures {
     /// Whether the course file states the rating.
     #[serde(skip)]
     pub is_stated: bool,
+    /// What was inferred of the player's short game; none where nothing was.
+    #[serde(skip)]
+    pub inference: Option<Inference>,
+    /// The same for other programs.
+    #[serde(flatten)]
+    pub inference_document: InferenceDocument,
 }
 
-/// Rounds that [`play`] plays in all, those of a rating among them: what `done` hears of.
+/// Rounds that [`play`] plays at most, those of a rating among them: what `done` hears of.
 #[must_use]
-pub fn rounds(golfer: &Golfer, course: &Course, effort: Effort) -> u64 {
-    effort.rounds + rating::rounds(course, golfer.sex)
+pub fn rounds(golfer: &Golfer, course: &Course, effort: Effort, assume: Assume) -> u64 {
+    let inference = infer::rounds(golfer, &[course], assume);
+    effort.rounds + rating::rounds(course, golfer.sex) + inference
 }
 
-/// Figures of one golfer on a course, its rating, and the golfer's index. The seed does not change the rating.
+/// Figures of one golfer on a course, its rating, and the golfer's index; what nobody measured of the short game is
+/// inferred where that is asked for and can be done. The seed changes neither the rating nor what is inferred.
 ///
 /// # Errors
 /// When the level tables are at fault.
@@ -43,19 +53,43 @@ pub fn play(
     golfer: &Golfer,
     course: &Course,
     effort: Effort,
+    assume: Assume,
     done: &(dyn Fn(u64) + Sync),
 ) -> Result<RatedFigures, LevelError> {
-    let (figures, tally) = play_and_count(golfer, course, effort, done);
+    let golfers = [golfer];
+    let stage = Stage::new(course, &golfers);
+    let banks = stage.hole_banks();
+    let side = stage.side(|_| 0);
+    let venue = Venue {
+        course,
+        stage: &stage,
+        banks: &banks,
+    };
+    let own = venue.solve(&side, None);
     let found = rating::of(course, golfer.sex, done)?;
+    let home = found.map(|found| Home {
+        venue,
+        rating: found.rating,
+        own: &own,
+    });
+    let inferred = match home {
+        Some(home) if infer::is_wanted(golfer, &[course], assume) => {
+            infer::on(golfer, &[home], done)?
+        }
+        _ => infer::untouched(golfer),
+    };
+    let side = stage.side_of(&[&inferred.golfer], |_| 0);
+    let solved = venue.solve(&side, Some(&own));
+    let tally = venue.play(&solved, None, effort, done);
     let rating = found.map(|found| found.rating);
-    let index =
-        rating.and_then(|rating| simulated::index(&tally.scores, course, rating, golfer.handicap));
     Ok(RatedFigures {
-        figures,
-        index,
+        index: home.and_then(|home| home.index(&tally, golfer.handicap)),
+        figures: Figures::new(course, &solved, &tally, effort.seed),
         course_rating: rating.map(|rating| rating.course_rating),
         bogey_rating: rating.map(|rating| rating.bogey_rating),
         slope_rating: rating.map(|rating| rating.slope_rating),
         is_stated: found.is_some_and(|found| found.stated),
+        inference_document: inferred.inference.as_ref().into(),
+        inference: inferred.inference,
     })
 }

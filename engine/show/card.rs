@@ -4,6 +4,7 @@ use crate::cost::card::{Card, PartCost};
 use crate::cost::figures::Figures;
 use crate::round::part::Part;
 
+use super::inference::inference;
 use super::page::{Page, tied};
 use super::table::{number, pct, table, text};
 
@@ -26,7 +27,9 @@ pub struct Names<'a> {
 /// The whole card. `asked` is the part the player came to work on.
 #[must_use]
 pub fn card(names: Names<'_>, card: &Card, asked: Option<Part>, page: Page) -> String {
-    let mut paragraphs = vec![title(names), scores(names, card), advice(names, card)];
+    let mut paragraphs = vec![title(names), scores(names, card)];
+    paragraphs.extend(told(names, card));
+    paragraphs.push(advice(names, card));
     paragraphs.extend(asked.and_then(|asked| answer(card, asked)));
     let mut out = String::new();
     for paragraph in paragraphs {
@@ -60,6 +63,12 @@ fn scores(names: Names<'_>, card: &Card) -> String {
         _ => "there is no gap".into(),
     };
     format!("Average score {own:.1}; golfers off {goal} average {theirs:.1} here: {gap}.")
+}
+
+/// What was inferred of the short game.
+fn told(names: Names<'_>, card: &Card) -> Option<String> {
+    let found = card.inference.as_ref()?;
+    Some(inference(found, names.handicap))
 }
 
 /// A handicap index as golfers write it: plus handicaps with a plus sign.
@@ -231,11 +240,29 @@ fn notes(names: Names<'_>, card: &Card) -> Vec<String> {
         "Greens held: of the full shots that pitch on a green, those that stay on it.".into(),
     ];
     if card.parts.iter().any(|cost| !cost.measured) {
-        notes.push(format!(
-            "* Assumed: nobody measured it, so it is that of a golfer off {}.",
-            index(names.handicap)
-        ));
+        notes.push(assumed(names, card));
     }
     notes.push("Estimates from a model, not promises.".into());
     notes
+}
+
+/// What the mark of an unmeasured part means.
+fn assumed(names: Names<'_>, card: &Card) -> String {
+    let own = index(names.handicap);
+    let inferred = |part: Part| {
+        let found = card.inference.as_ref();
+        found.is_some_and(|found| found.parts.contains(&part))
+    };
+    let mut open = card.parts.iter().filter(|cost| !cost.measured);
+    let level = match &card.inference {
+        None => format!("that of a golfer off {own}"),
+        Some(found) if open.all(|cost| inferred(cost.part)) => {
+            format!("that of a golfer off {}", index(found.handicap))
+        }
+        Some(found) => format!(
+            "that of a golfer off {own}, or where it was inferred off {}",
+            index(found.handicap)
+        ),
+    };
+    format!("* Assumed: nobody measured it, so it is {level}.")
 }

@@ -12,6 +12,8 @@ pub mod fit;
 pub mod flight;
 #[cfg(feature = "program")]
 pub mod handicap;
+#[cfg(feature = "program")]
+pub mod inference;
 pub mod page;
 pub mod reading;
 #[cfg(feature = "program")]

@@ -1,0 +1,73 @@
+//! A course with golfers' shots on it, and the handicap index that rounds on it make.
+
+use crate::course::{Course, Rating};
+use crate::player::Golfer;
+use crate::round::bank::HoleBank;
+use crate::round::play::Rounds;
+use crate::round::side::Side;
+use crate::round::solve::Solved;
+use crate::round::stage::Stage;
+use crate::round::tally::Tally;
+
+use super::card::Effort;
+use super::handicap::simulated;
+
+/// A course with golfers' shots on it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Venue<'a> {
+    /// The course.
+    pub course: &'a Course,
+    /// The course set up for the golfers.
+    pub stage: &'a Stage<'a>,
+    /// Their banks on each hole.
+    pub banks: &'a [Vec<HoleBank<'a>>],
+}
+
+/// A venue with its rating, solved for the player as he is: where his index is asked for. The player is the first of
+/// the stage's golfers.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Home<'a> {
+    /// The venue.
+    pub venue: Venue<'a>,
+    /// Its rating.
+    pub rating: Rating,
+    /// Its holes, solved for the player.
+    pub own: &'a [Solved<'a>],
+}
+
+impl<'a> Venue<'a> {
+    /// Solves the holes for a side.
+    pub fn solve(&self, side: &'a Side, start: Option<&[Solved<'a>]>) -> Vec<Solved<'a>> {
+        self.stage.solve(self.banks, side, start)
+    }
+
+    /// Plays rounds of a solved side, measured against the goal's where there is one.
+    pub fn play(
+        &self,
+        golfer: &[Solved<'_>],
+        goal: Option<&[Solved<'_>]>,
+        effort: Effort,
+        done: &(dyn Fn(u64) + Sync),
+    ) -> Tally {
+        let rounds = Rounds {
+            holes: &self.course.holes,
+            golfer,
+            goal,
+            seed: effort.seed,
+        };
+        rounds.play(effort.rounds, done)
+    }
+}
+
+impl Home<'_> {
+    /// The holes solved for the player with another's short game, sand and putting: what `then` makes of them.
+    pub fn with_skills_of<R>(&self, golfer: &Golfer, then: impl FnOnce(&[Solved<'_>]) -> R) -> R {
+        let side = self.venue.stage.side_of(&[golfer], |_| 0);
+        then(&self.venue.solve(&side, Some(self.own)))
+    }
+
+    /// The index that counted rounds make; `handicap` is where its search begins. None where they are fewer than 20.
+    pub fn index(&self, tally: &Tally, handicap: f64) -> Option<f64> {
+        simulated::index(&tally.scores, self.venue.course, self.rating, handicap)
+    }
+}
