@@ -14,7 +14,7 @@ use crate::round::tally::{Holds, Tally};
 use super::figures::{Figures, expected_score};
 use super::infer::{self, Assume, Inference, InferenceDocument};
 use super::rating;
-use super::venue::{Home, Venue};
+use super::venue::{Venue, with_homes};
 
 /// The cost card.
 #[derive(Debug, Clone, PartialEq)]
@@ -138,28 +138,16 @@ pub fn card_assuming(
     let Some(found) = found else {
         return Ok(card(player, goal, course, effort, done));
     };
-    let golfers = [player, goal];
-    let stage = Stage::new(course, &golfers);
-    let banks = stage.hole_banks();
-    let side = stage.side(|_| PLAYER);
-    let venue = Venue {
-        course,
-        stage: &stage,
-        banks: &banks,
-    };
-    let own = venue.solve(&side, None);
-    let home = Home {
-        venue,
-        rating: found.rating,
-        own: &own,
-    };
-    let inferred = infer::on(player, &[home], done)?;
-    let golfers = [&inferred.golfer, goal];
-    let side = stage.side_of(&golfers, |_| PLAYER);
-    let own = venue.solve(&side, Some(&own));
-    let mut card = compared(golfers, venue, &own, effort, done);
-    card.inference = inferred.inference;
-    Ok(card)
+    with_homes(&[player, goal], &[(course, found.rating)], |homes| {
+        let inferred = infer::on(player, homes, done)?;
+        let golfers = [&inferred.golfer, goal];
+        let venue = homes[0].venue;
+        let side = venue.stage.side_of(&golfers, |_| PLAYER);
+        let own = venue.solve(&side, Some(homes[0].own));
+        let mut card = compared(golfers, venue, &own, effort, done);
+        card.inference = inferred.inference;
+        Ok(card)
+    })
 }
 
 /// The card of two golfers at a venue, solved for the first.

@@ -11,19 +11,18 @@ use crate::course::Course;
 use crate::player::levels::{LevelError, TOUR_HANDICAP};
 use crate::player::{Golfer, Origin};
 use crate::round::part::Part;
-use crate::round::stage::Stage;
 
 use super::card::Effort;
 use super::figures::expected_score;
 use super::rating::{self, loops};
-use super::venue::{Home, Venue};
+use super::venue::{Home, with_homes};
 
 /// The dial's ends: the best and the worst short game anyone is taken to have.
 pub const ENDS: [f64; 2] = [TOUR_HANDICAP, 36.0];
-/// Rounds behind an index while the dial is turned: 500 records, so that their mean is good to 0.04. Always of one
+/// Rounds behind an index while the dial is turned: 300 records, so that their mean is good to 0.05. Always of one
 /// seed: what is assumed of a player does not change with the seed of his rounds.
 const EFFORT: Effort = Effort {
-    rounds: 10_000,
+    rounds: 6000,
     seed: 1,
 };
 /// At most so often are rounds played: at the player's own handicap, at what the expected scores let reckon from it,
@@ -143,32 +142,13 @@ pub fn inferred(
     if !is_wanted(player, courses, assume) {
         return Ok(untouched(player));
     }
-    let golfers = [player];
-    let stages: Vec<Stage> = courses.iter().map(|c| Stage::new(c, &golfers)).collect();
-    let banks: Vec<_> = stages.iter().map(Stage::hole_banks).collect();
-    let sides: Vec<_> = stages.iter().map(|stage| stage.side(|_| 0)).collect();
-    let venues: Vec<Venue> = courses
-        .iter()
-        .zip(stages.iter().zip(&banks))
-        .map(|(course, (stage, banks))| Venue {
-            course,
-            stage,
-            banks,
-        })
-        .collect();
-    let solved = venues.iter().zip(&sides);
-    let solved: Vec<_> = solved
-        .map(|(venue, side)| venue.solve(side, None))
-        .collect();
-    let mut homes = Vec::new();
-    for (venue, own) in venues.iter().zip(&solved) {
+    let mut rated = Vec::new();
+    for course in courses {
         // Courses of 18 or 9 holes always have a rating.
-        if let Some(found) = rating::of(venue.course, player.sex, done)? {
-            let (venue, rating) = (*venue, found.rating);
-            homes.push(Home { venue, rating, own });
-        }
+        let found = rating::of(course, player.sex, done)?;
+        rated.extend(found.map(|found| (*course, found.rating)));
     }
-    on(player, &homes, done)
+    with_homes(&[player], &rated, |homes| on(player, homes, done))
 }
 
 /// Nothing inferred.

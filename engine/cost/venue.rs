@@ -37,7 +37,7 @@ pub(super) struct Home<'a> {
 
 impl<'a> Venue<'a> {
     /// Solves the holes for a side.
-    pub fn solve(&self, side: &'a Side, start: Option<&[Solved<'a>]>) -> Vec<Solved<'a>> {
+    pub fn solve(&self, side: &'a Side, start: Option<&'a [Solved<'a>]>) -> Vec<Solved<'a>> {
         self.stage.solve(self.banks, side, start)
     }
 
@@ -57,6 +57,45 @@ impl<'a> Venue<'a> {
         };
         rounds.play(effort.rounds, done)
     }
+}
+
+/// Sets rated courses up for golfers, solves them for the first of them, the player, and hands them over.
+pub(super) fn with_homes<R>(
+    golfers: &[&Golfer],
+    courses: &[(&Course, Rating)],
+    then: impl FnOnce(&[Home<'_>]) -> R,
+) -> R {
+    let stages: Vec<Stage> = courses
+        .iter()
+        .map(|(course, _)| Stage::new(course, golfers))
+        .collect();
+    let banks: Vec<_> = stages.iter().map(Stage::hole_banks).collect();
+    let sides: Vec<Side> = stages.iter().map(|stage| stage.side(|_| 0)).collect();
+    let venues: Vec<Venue> = courses
+        .iter()
+        .zip(stages.iter().zip(&banks))
+        .map(|((course, _), (stage, banks))| Venue {
+            course,
+            stage,
+            banks,
+        })
+        .collect();
+    let solved: Vec<_> = venues
+        .iter()
+        .zip(&sides)
+        .map(|(venue, side)| venue.solve(side, None))
+        .collect();
+    let homes: Vec<Home> = venues
+        .iter()
+        .zip(&solved)
+        .zip(courses)
+        .map(|((venue, own), (_, rating))| Home {
+            venue: *venue,
+            rating: *rating,
+            own,
+        })
+        .collect();
+    then(&homes)
 }
 
 impl Home<'_> {

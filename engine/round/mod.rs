@@ -7,6 +7,7 @@ pub mod clubs;
 pub mod draws;
 pub mod finish;
 pub mod ground;
+pub mod nearness;
 pub mod part;
 pub mod place;
 pub mod play;

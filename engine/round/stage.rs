@@ -154,7 +154,7 @@ impl<'a> Stage<'a> {
         &'a self,
         banks: &'a [Vec<HoleBank<'a>>],
         side: &'a Side,
-        start: Option<&[Solved<'a>]>,
+        start: Option<&'a [Solved<'a>]>,
     ) -> Vec<Solved<'a>> {
         (0..self.course.holes.len())
             .into_par_iter()
@@ -169,7 +169,7 @@ impl<'a> Stage<'a> {
         index: usize,
         banks: &'a [Vec<HoleBank<'a>>],
         side: &'a Side,
-        start: Option<&Solved<'a>>,
+        start: Option<&'a Solved<'a>>,
     ) -> Solved<'a> {
         let ready = ReadyHole {
             hole: &self.course.holes[index],
