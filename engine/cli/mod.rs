@@ -7,6 +7,7 @@ mod clubs;
 mod faults;
 mod fit;
 mod flight;
+mod goal;
 mod handicap;
 mod kind;
 mod load;
@@ -44,6 +45,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
     }
     match &line.command {
         Command::Rank(args) => rank::run(args, &line.common)?,
+        Command::Goal(args) => goal::run(args, &line.common)?,
         Command::Play(args) => play::run(args, &line.common)?,
         Command::Flight(args) => flight::run(args, &line.common)?,
         Command::Clubs(args) => clubs::run(args, &line.common)?,

@@ -202,7 +202,7 @@ fn part_cost(player: &Golfer, part: Part, saved: f64, [own, goal]: &[Tally; 2]) 
 }
 
 /// A part is measured when the file says how the player plays it: any of its clubs, or its figures.
-fn measured(player: &Golfer, part: Part) -> bool {
+pub(super) fn measured(player: &Golfer, part: Part) -> bool {
     let known = |origin: Origin| origin != Origin::Assumed;
     match part {
         Part::ShortGame => known(player.short_game.1),

@@ -3,6 +3,7 @@
 
 pub mod card;
 pub mod figures;
+pub mod goal;
 pub mod handicap;
 pub mod infer;
 pub mod rated;

@@ -82,7 +82,7 @@ pub(super) fn index(handicap: f64) -> String {
 }
 
 /// So many strokes, in words as they are said.
-fn strokes(count: f64) -> String {
+pub(super) fn strokes(count: f64) -> String {
     match number(count, 1).as_str() {
         "1.0" => tied("1 stroke"),
         shown => tied(&format!("{shown} strokes")),
@@ -105,7 +105,7 @@ fn advice(names: Names<'_>, card: &Card) -> String {
 }
 
 /// A part as it is said aloud after `your`.
-const fn spoken(part: Part) -> &'static str {
+pub(super) const fn spoken(part: Part) -> &'static str {
     match part {
         Part::LongApproach => "long approach shots",
         Part::Sand => "bunker shots",
@@ -210,7 +210,7 @@ fn part_table(card: &Card) -> String {
 }
 
 /// The mark of a part nobody measured.
-const fn mark(measured: bool) -> &'static str {
+pub(super) const fn mark(measured: bool) -> &'static str {
     if measured { "" } else { " *" }
 }
 

@@ -11,6 +11,8 @@ pub mod fit;
 #[cfg(feature = "program")]
 pub mod flight;
 #[cfg(feature = "program")]
+pub mod goal;
+#[cfg(feature = "program")]
 pub mod handicap;
 #[cfg(feature = "program")]
 pub mod inference;
