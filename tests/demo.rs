@@ -1,7 +1,8 @@
 //! The three demo players get three different answers, and courses that get easier never cost strokes.
 
 use costcard::ball::turf::Firmness;
-use costcard::cost::card::{Effort, card, play};
+use costcard::cost::card::{Effort, card_assuming, play};
+use costcard::cost::infer::Assume;
 use costcard::course::Course;
 use costcard::player::{Sex, levels};
 use costcard::round::part::Part;
@@ -18,7 +19,8 @@ fn work_on(player: &str, goal: f64) -> Vec<Option<Part>> {
     let player = demo_player(player);
     let goal = levels::level(goal, player.sex).unwrap_or_else(|error| panic!("{error}"));
     let answer = |course: &Course| {
-        let card = card(&player, &goal, course, FEW, QUIET);
+        let card = card_assuming(&player, &goal, course, FEW, Assume::Index, QUIET)
+            .unwrap_or_else(|error| panic!("{error}"));
         for cost in &card.parts {
             println!(
                 "{} at {}: {:?} saves {:.2}, loses {:.2}",

@@ -211,13 +211,23 @@ fn together(goal: &Goal) -> String {
                 .collect::<Vec<_>>(),
         )
     };
+    let whom = if first.to_tour {
+        "tour professionals".to_owned()
+    } else {
+        format!("golfers off {to}")
+    };
     let mut said = format!(
-        "{} of the way to golfers off {to} in {} reaches {to}",
+        "{} of the way to {whom} in {} reaches {to}",
         capital(way(first.share)),
         set(first)
     );
+    let mut last = way(first.share);
     for step in others {
-        said += &format!("; {} in {}", way(step.share), set(step));
+        // A larger set that asks as much of each part is no news.
+        if way(step.share) != last {
+            last = way(step.share);
+            said += &format!("; {last} in {}", set(step));
+        }
     }
     said + "."
 }
@@ -343,7 +353,7 @@ fn notes(player: &Golfer, goals: &Goals) -> Vec<String> {
         "Lost now: what the part gives away to them, shot by shot (below zero: gains on them).".to_owned(),
         "Index at tour standard: the index with this part alone as tour professionals play it, the rest as today."
             .to_owned(),
-        "Of the way: from how the player plays a part to how the goal's golfers do, in speed, spread and misses alike."
+        "Of the way: from how the player plays a part to how those golfers do, in speed, spread and misses alike."
             .to_owned(),
         "Left: half of the full shots meant for the green finish nearer the hole than this.".to_owned(),
         "Up-and-downs: greens missed from near by, and holed out from there in two strokes at most.".to_owned(),

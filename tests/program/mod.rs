@@ -4,6 +4,7 @@
 
 mod faults;
 mod fit;
+mod goal;
 mod handicap;
 mod help;
 mod json;

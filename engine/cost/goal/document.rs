@@ -52,6 +52,7 @@ struct PartDocument {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 struct StepDocument {
     parts: Vec<&'static str>,
+    toward: &'static str,
     way_pct: f64,
 }
 
@@ -135,6 +136,7 @@ impl From<&Step> for StepDocument {
     fn from(step: &Step) -> Self {
         Self {
             parts: step.parts.iter().copied().map(Part::name).collect(),
+            toward: if step.to_tour { "tour" } else { "goal" },
             way_pct: 100.0 * step.share,
         }
     }

@@ -18,8 +18,10 @@ const APART: f64 = 2.0;
 pub struct Step {
     /// The parts, the costliest first.
     pub parts: Vec<Part>,
-    /// The least share of the way to the goal's golfers (to the tour's in parts in which those are no better than the
-    /// player) that reaches the goal, 0 to 1.
+    /// Whether the way is that to tour professionals: where the goal's golfers themselves are not good enough in what
+    /// falls short to them, on these courses. Otherwise it is the way to the goal's golfers.
+    pub to_tour: bool,
+    /// The least share of the way that reaches the goal, 0 to 1.
     pub share: f64,
 }
 
@@ -52,9 +54,9 @@ impl Reckoner {
         self.index + mean(courses.map(|((own, worth), with)| worth * (with - own)))
     }
 
-    /// The index when the expected score falls by so much on each course.
-    fn index_with(&self, saved: f64) -> f64 {
-        self.index - mean(self.courses.iter().map(|(_, worth)| worth * saved))
+    /// What so many strokes saved on each course take off the index.
+    fn taken_off(&self, saved: f64) -> f64 {
+        mean(self.courses.iter().map(|(_, worth)| worth * saved))
     }
 }
 
@@ -64,11 +66,10 @@ struct Search<'a> {
     reckoner: &'a Reckoner,
     number: usize,
     to: f64,
-    /// Parts in which the goal's golfers are better, the costliest first; then, if those are to be moved too, the
-    /// others, toward the tour's.
-    order: Vec<Part>,
-    /// How many of them go toward the goal's golfers.
-    toward_goal: usize,
+    /// Whether the way is that to tour professionals.
+    to_tour: bool,
+    /// The parts that may be moved, the costliest first, and what each takes off the index when it goes all of the way.
+    order: Vec<(Part, f64)>,
 }
 
 /// The sets worth naming: the smallest that reaches the goal, the next larger one, and every part that falls short.
@@ -82,43 +83,48 @@ pub fn steps(
     if reckoner.index <= to {
         return Vec::new();
     }
-    let mut short: Vec<&PartGoal> = parts.iter().filter(|part| part.saved > NOTHING).collect();
-    short.sort_by(|a, b| b.saved.total_cmp(&a.saved));
-    let mut others: Vec<&PartGoal> = parts.iter().filter(|part| part.saved <= NOTHING).collect();
-    others.sort_by(|a, b| a.index_if_perfect.total_cmp(&b.index_if_perfect));
-    let names = |parts: &[&PartGoal]| parts.iter().map(|part| part.part).collect::<Vec<_>>();
-    let mut search = Search {
-        table,
-        reckoner,
-        number,
-        to,
-        order: names(&short),
-        toward_goal: short.len(),
+    let toward_goal = parts.iter().filter(|part| part.saved > NOTHING);
+    let toward_goal = toward_goal.map(|part| (part.part, reckoner.taken_off(part.saved)));
+    let toward_tour = parts
+        .iter()
+        .map(|part| (part.part, reckoner.index - part.index_if_perfect));
+    let search = |to_tour: bool, mut order: Vec<(Part, f64)>| {
+        order.sort_by(|a, b| b.1.total_cmp(&a.1));
+        let search = Search {
+            table,
+            reckoner,
+            number,
+            to,
+            to_tour,
+            order,
+        };
+        search.sets()
     };
-    let found = search.sets(search.first_guess(&short));
-    if !found.is_empty() {
-        return found;
+    let found = search(false, toward_goal.collect());
+    if found.is_empty() {
+        search(true, toward_tour.collect())
+    } else {
+        found
     }
-    // Everything that falls short is not enough: the rest would have to go beyond the goal's golfers.
-    search.order.extend(names(&others));
-    search.step(search.order.len()).into_iter().collect()
 }
 
 impl Search<'_> {
-    /// The smallest set that could reach the goal if its parts saved a little more together than one by one.
-    fn first_guess(&self, short: &[&PartGoal]) -> usize {
-        let reaches = |size: &usize| {
-            let saved: f64 = short[..*size].iter().map(|part| part.saved).sum();
-            self.reckoner.index_with(1.1 * saved) <= self.to
+    /// The smallest set that could reach the goal if its parts took a little more off together than one by one.
+    fn first_guess(&self) -> usize {
+        let mut index = self.reckoner.index;
+        let reaches = |(_, taken_off): &(Part, f64)| {
+            index -= 1.1 * taken_off;
+            index <= self.to
         };
-        (1..short.len()).find(reaches).unwrap_or(short.len())
+        let place = self.order.iter().position(reaches);
+        place.map_or(self.order.len(), |place| place + 1)
     }
 
-    /// The steps of the sets worth naming, from the first size on that reaches the goal.
-    fn sets(&self, from: usize) -> Vec<Step> {
+    /// The steps of the sets worth naming.
+    fn sets(&self) -> Vec<Step> {
         let all = self.order.len();
         let mut found = Vec::new();
-        for size in from.max(1)..=all {
+        for size in self.first_guess().max(1)..=all {
             if found.len() < 2 || size == all {
                 found.extend(self.step(size));
             }
@@ -134,22 +140,27 @@ impl Search<'_> {
         }
         let half = self.index(size, false);
         Some(Step {
-            parts: self.order[..size].to_vec(),
+            parts: self.order[..size].iter().map(|(part, _)| *part).collect(),
+            to_tour: self.to_tour,
             share: share(self.reckoner.index, half, whole, self.to),
         })
     }
 
     /// The index with the first `size` parts gone all of the way, or half of it.
     fn index(&self, size: usize, whole: bool) -> f64 {
-        let (goal, tour) = if whole {
-            (Cast::goal(self.number), TOUR)
-        } else {
-            (Cast::half_to_goal(self.number), HALF_TO_TOUR)
+        let standard = match (self.to_tour, whole) {
+            (true, true) => TOUR,
+            (true, false) => HALF_TO_TOUR,
+            (false, true) => Cast::goal(self.number),
+            (false, false) => Cast::half_to_goal(self.number),
         };
-        let plays = |part: Part| match self.order[..size].iter().position(|moved| *moved == part) {
-            Some(place) if place < self.toward_goal => goal,
-            Some(_) => tour,
-            None => PLAYER,
+        let moved = &self.order[..size];
+        let plays = |part: Part| {
+            if moved.iter().any(|(other, _)| *other == part) {
+                standard
+            } else {
+                PLAYER
+            }
         };
         self.reckoner.index(&self.table.expected(plays))
     }
