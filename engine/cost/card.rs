@@ -25,7 +25,8 @@ pub struct Card {
     pub goal: Figures,
     /// Every part.
     pub parts: Vec<PartCost>,
-    /// The part to work on first: the one that would save most strokes. None where none saves any.
+    /// The part to work on first: of those that were measured, the one that would save most strokes; one that is only
+    /// assumed where none of those saves any. None where no part does.
     pub work_on: Option<Part>,
     /// What was inferred of the player's short game; none where nothing was.
     pub inference: Option<Inference>,
@@ -80,6 +81,9 @@ pub fn play(
     let tally = venue.play(&solved, None, effort, done);
     Figures::new(course, &solved, &tally, effort.seed)
 }
+
+/// Below this many strokes a round a part saves nothing to speak of.
+pub const NOTHING: f64 = 0.05;
 
 const PLAYER: usize = 0;
 const GOAL: usize = 1;
@@ -219,12 +223,17 @@ pub(super) fn measured(player: &Golfer, part: Part) -> bool {
     }
 }
 
+/// The part to work on first: of those that were measured, the one that saves most. What nobody measured is assumed,
+/// and no ground for a lesson; it comes first only where nothing that was measured saves anything to speak of.
 fn first(parts: &[PartCost]) -> Option<Part> {
-    parts
-        .iter()
-        .max_by(|a, b| a.saved.total_cmp(&b.saved))
-        .filter(|most| most.saved > 0.0)
-        .map(|most| most.part)
+    let most = |least: f64, is_open: bool| {
+        parts
+            .iter()
+            .filter(|cost| (cost.measured || is_open) && cost.saved > least)
+            .max_by(|a, b| a.saved.total_cmp(&b.saved))
+            .map(|most| most.part)
+    };
+    most(NOTHING, false).or_else(|| most(0.0, true))
 }
 
 /// The card as other programs read it.

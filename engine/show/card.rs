@@ -1,15 +1,12 @@
 //! The cost card, in words a player understands.
 
-use crate::cost::card::{Card, PartCost};
+use crate::cost::card::{Card, NOTHING, PartCost};
 use crate::cost::figures::Figures;
 use crate::round::part::Part;
 
 use super::inference::inference;
 use super::page::{Page, tied};
 use super::table::{number, pct, table, text};
-
-/// Below this many strokes a round two figures are the same to a player.
-const NOTHING: f64 = 0.05;
 
 /// Who is on the card.
 #[derive(Debug, Clone, Copy)]
@@ -97,11 +94,25 @@ fn advice(names: Names<'_>, card: &Card) -> String {
         return "No single part would lower this score by as much as a tenth of a stroke.".into();
     }
     format!(
-        "Work on your {} first: that would save {} a round. {}",
+        "Work on your {} first: that would save {} a round. {}{}",
         spoken(cost.part),
         strokes(cost.saved),
-        reason(names, card, cost)
+        reason(names, card, cost),
+        unmeasured(card, cost).unwrap_or_default()
     )
+}
+
+/// A part that would save more than the one to work on first, if it is as it is assumed.
+fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
+    let open = card.parts.iter().filter(|cost| !cost.measured);
+    let most = open.max_by(|a, b| a.saved.total_cmp(&b.saved))?;
+    (most.saved > first.saved + NOTHING).then(|| {
+        format!(
+            " Your {} would save more, {}, if it is as assumed; but nobody measured it: count it before you believe it.",
+            most.part.name(),
+            strokes(most.saved)
+        )
+    })
 }
 
 /// A part as it is said aloud after `your`.

@@ -1,5 +1,6 @@
 //! What handicap goals ask of a player, in words.
 
+use crate::cost::card::NOTHING;
 use crate::cost::goal::{FigureKind, Goal, Goals, OnCourse, PartGoal, Step};
 use crate::player::Golfer;
 use crate::round::nearness::BANDS_YD;
@@ -11,9 +12,6 @@ use super::inference::inference;
 use super::page::{Page, tied};
 use super::reading::Reading;
 use super::table::{number, pct, table, text};
-
-/// Below this many strokes a round two figures are the same to a player.
-const NOTHING: f64 = 0.05;
 
 /// The whole page.
 #[must_use]

@@ -5,6 +5,7 @@ use std::sync::OnceLock;
 use costcard::cost::goal::{FigureKind, GoalError, Goals, goals};
 use costcard::cost::infer::Assume;
 use costcard::course::Course;
+use costcard::player::levels::TOUR_HANDICAP;
 use costcard::round::part::Part;
 
 use super::{EFFORT, QUIET, SET_BY, index_of, level, nine_holes, with_long_game_of};
@@ -84,10 +85,10 @@ fn a_part_at_tour_standard_lowers_the_index() {
     assert!(long(Part::TeeShots) < index - 1.0);
 }
 
-/// Sets grow, and the larger the set the smaller the step; the step of all parts is what it says when it is played.
-#[test]
-fn the_cheapest_step_reaches_the_goal_when_it_is_played() {
-    let goal = &weighed().goals[0];
+/// The step of every part that falls short is what it says when it is played, on the way to the goal's golfers and on
+/// that to tour professionals.
+fn is_what_it_says(goals: &Goals, courses: &[&Course], to_tour: bool) {
+    let goal = &goals.goals[0];
     assert!(!goal.steps.is_empty());
     for pair in goal.steps.windows(2) {
         assert_eq!(pair[1].parts[..pair[0].parts.len()], pair[0].parts);
@@ -95,11 +96,30 @@ fn the_cheapest_step_reaches_the_goal_when_it_is_played() {
     }
     let whole = goal.steps.last().unwrap();
     // What is left out falls short by less than 0.05 strokes.
-    assert!(whole.parts.len() >= 6 && !whole.to_tour, "{whole:?}");
-    let gone = with_long_game_of(15.0).toward(&level(SET_BY), whole.share);
-    let played = [nine_holes(), &longer()].map(|course| index_of(&gone, course, Assume::Level));
-    let index = f64::midpoint(played[0], played[1]);
+    assert!(whole.parts.len() >= 6, "{whole:?}");
+    assert_eq!(whole.to_tour, to_tour);
+    let standard = level(if to_tour { TOUR_HANDICAP } else { SET_BY });
+    let gone = with_long_game_of(15.0).toward(&standard, whole.share);
+    let played = courses
+        .iter()
+        .map(|course| index_of(&gone, course, Assume::Level));
+    let index = played.sum::<f64>() / courses.len() as f64;
     assert!((index - SET_BY).abs() < 0.4, "{index} after {whole:?}");
+}
+
+#[test]
+fn a_step_toward_the_goals_golfers_reaches_the_goal_when_it_is_played() {
+    let player = with_long_game_of(15.0);
+    let courses = [nine_holes()];
+    let goals = goals(&player, &[SET_BY], &courses, EFFORT, Assume::Level, QUIET).unwrap();
+    is_what_it_says(&goals, &courses, false);
+}
+
+/// On two courses, one of them longer than its rating says, golfers off 8 have a higher index than 8.
+#[test]
+fn a_step_toward_the_tour_reaches_the_goal_when_it_is_played() {
+    assert!(weighed().goals[0].golfers_index > SET_BY);
+    is_what_it_says(weighed(), &[nine_holes(), &longer()], true);
 }
 
 #[test]

@@ -23,8 +23,9 @@ fn nine() -> String {
         (5, 515),
         (4, 380),
     ] {
-        course +=
-            &format!("[[holes]]\npar = {par}\nlength_yd = {yards}\ngreen = {{ depth_yd = 29 }}\n");
+        course += &format!(
+            "[[holes]]\npar = {par}\nlength_yd = {yards}\ngreen = {{ depth_yd = 29, width_yd = 26 }}\n"
+        );
     }
     course
 }
@@ -132,10 +133,7 @@ fn goals_have_the_keys_that_others_read() {
 
 #[test]
 fn the_same_seed_gives_the_same_goals_on_any_number_of_threads() {
-    let on = |threads| {
-        let output = run(&[&GOAL[..], &["--json", "--threads", threads]].concat());
-        text(&output.stdout)
-    };
+    let on = |threads| json(&[&GOAL[..], &["--json", "--threads", threads]].concat());
     assert_eq!(on("1"), on("3"));
 }
 

@@ -20,16 +20,13 @@ use crate::round::part::Part;
 use crate::round::solve::Solved;
 use crate::round::tally::Tally;
 
-use super::card::{Effort, measured};
+use super::card::{Effort, NOTHING, measured};
 use super::figures::Figures;
 use super::infer::{self, Assume, Inference};
 use super::rating::{self, CourseRating};
 use super::venue::{Home, with_homes};
 use cast::{Cast, PLAYER, TOUR};
 use table::Table;
-
-/// Below this many strokes a round a part does not fall short.
-const NOTHING: f64 = 0.05;
 
 /// What goals ask of a player.
 #[derive(Debug, Clone, PartialEq)]
