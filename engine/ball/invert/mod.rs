@@ -127,8 +127,8 @@ const CONTRADICTED: f64 = 4.0;
 /// let seen = Seen {
 ///     carry: flight.carry, side: Some(flight.side), apex: Some(flight.apex), descent: Some(flight.descent),
 /// };
-/// let found = invert(&seen, &Known::default(), &usual, &Reading::DEVICE, &air).unwrap();
-/// assert!((found.strike.launch.deg() - 12.0).abs() < 0.25);
+/// let found = invert(&seen, &Known::default(), &usual, &Reading::EXACT, &air).unwrap();
+/// assert!((found.strike.launch.deg() - 12.0).abs() < 0.01);
 /// ```
 pub fn invert(
     seen: &Seen,
