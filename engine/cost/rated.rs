@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::card::Effort;
 use super::figures::Figures;
 use super::infer::{self, Assume, Inference, InferenceDocument};
-use super::rating;
+use super::rating::{self, CourseRating};
 use super::venue::{Home, Venue};
 use crate::course::Course;
 use crate::player::Golfer;
@@ -81,15 +81,26 @@ pub fn play(
     let side = stage.side_of(&[&inferred.golfer], |_| 0);
     let solved = venue.solve(&side, Some(&own));
     let tally = venue.play(&solved, None, effort, done);
+    let index = home.and_then(|home| home.index(&tally, golfer.handicap));
+    let figures = Figures::new(course, &solved, &tally, effort.seed);
+    Ok(rated(figures, index, found, inferred.inference))
+}
+
+fn rated(
+    figures: Figures,
+    index: Option<f64>,
+    found: Option<CourseRating>,
+    inference: Option<Inference>,
+) -> RatedFigures {
     let rating = found.map(|found| found.rating);
-    Ok(RatedFigures {
-        index: home.and_then(|home| home.index(&tally, golfer.handicap)),
-        figures: Figures::new(course, &solved, &tally, effort.seed),
+    RatedFigures {
+        figures,
+        index,
         course_rating: rating.map(|rating| rating.course_rating),
         bogey_rating: rating.map(|rating| rating.bogey_rating),
         slope_rating: rating.map(|rating| rating.slope_rating),
         is_stated: found.is_some_and(|found| found.stated),
-        inference_document: inferred.inference.as_ref().into(),
-        inference: inferred.inference,
-    })
+        inference_document: inference.as_ref().into(),
+        inference,
+    }
 }

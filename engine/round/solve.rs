@@ -27,6 +27,13 @@ pub struct ReadyHole<'a> {
     pub banks: &'a [HoleBank<'a>],
 }
 
+/// By layer and square: what is played, once it is decided.
+type Decisions = [Vec<OnceLock<Option<Choice>>>; LAYERS];
+
+fn undecided(squares: usize) -> Decisions {
+    [(); LAYERS].map(|()| (0..squares).map(|_| OnceLock::new()).collect())
+}
+
 /// A hole solved for one golfer.
 #[derive(Debug)]
 pub struct Solved<'a> {
@@ -39,7 +46,7 @@ pub struct Solved<'a> {
     tee_choice: Option<Choice>,
     plan: Plan,
     /// What is played from each small square of each lie, worked out when a ball first lies there.
-    decisions: [Vec<OnceLock<Option<Choice>>>; LAYERS],
+    decisions: Decisions,
     /// Whose decisions are played in place of these: those of a golfer with the same swings, from whose choices this
     /// one's were kept too.
     decided_by: Option<&'a Self>,
@@ -87,7 +94,6 @@ impl<'a> Solved<'a> {
         let Sweep { values, plan, .. } = sweep;
         let decided_by = start.filter(|start| start.side.field == side.field);
         let squares = decided_by.map_or(meshes.squares.len(), |_| 0);
-        let undecided = || (0..squares).map(|_| OnceLock::new()).collect();
         let mut solved = Self {
             values,
             ready,
@@ -96,7 +102,7 @@ impl<'a> Solved<'a> {
             tee,
             tee_choice: None,
             plan,
-            decisions: [(); LAYERS].map(|()| undecided()),
+            decisions: undecided(squares),
             decided_by,
         };
         solved.choose_from_tee();

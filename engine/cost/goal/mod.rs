@@ -146,17 +146,7 @@ pub fn goals(
     if to.is_empty() || courses.is_empty() {
         return Err(GoalError::Nothing);
     }
-    let mut ratings = Vec::new();
-    for course in courses {
-        let found = match rating::loops(course) {
-            Some(_) => rating::of(course, player.sex, done)?,
-            None => None,
-        };
-        ratings.push(found.ok_or_else(|| GoalError::NoIndex {
-            course: course.name.clone(),
-            holes: course.holes.len(),
-        })?);
-    }
+    let ratings = ratings(player, courses, done)?;
     let rated = courses.iter().zip(&ratings);
     let rated: Vec<_> = rated
         .map(|(course, found)| (*course, found.rating))
@@ -168,13 +158,12 @@ pub fn goals(
         } else {
             infer::untouched(player)
         };
-        let found = Weighing {
+        let weighing = Weighing {
             cast: Cast::new(&inferred.golfer, to)?,
             effort,
             done,
-        }
-        .on(homes, to);
-        Ok((found, inferred.inference))
+        };
+        Ok((weighing.on(homes, to), inferred.inference))
     });
     let (found, inference) = found?;
     let mut goals = found.ok_or(GoalError::TooFewRounds {
@@ -185,6 +174,25 @@ pub fn goals(
         course.rating = rating;
     }
     Ok(goals)
+}
+
+/// The rating of every course, stated or by play.
+fn ratings(
+    player: &Golfer,
+    courses: &[&Course],
+    done: &(dyn Fn(u64) + Sync),
+) -> Result<Vec<CourseRating>, GoalError> {
+    let rating = |course: &&Course| {
+        let found = match rating::loops(course) {
+            Some(_) => rating::of(course, player.sex, done)?,
+            None => None,
+        };
+        found.ok_or_else(|| GoalError::NoIndex {
+            course: course.name.clone(),
+            holes: course.holes.len(),
+        })
+    };
+    courses.iter().map(rating).collect()
 }
 
 /// The golfers, and how they are played.
@@ -283,46 +291,40 @@ impl Weighing<'_> {
         index: f64,
     ) -> Goal {
         let goal = Cast::goal(number);
-        let swap = |part: Part| move |other: Part| if other == part { goal } else { PLAYER };
         let expected: Vec<Vec<f64>> = Part::ALL
             .into_par_iter()
-            .map(|part| table.expected(swap(part)))
+            .map(|part| table.expected(|other| if other == part { goal } else { PLAYER }))
             .collect();
         let own = table.own_expected();
-        let loops: Vec<f64> = played.iter().map(|played| played.loops).collect();
-        let parts: Vec<PartGoal> = Part::ALL
-            .into_iter()
-            .map(|part| {
-                let at = part as usize;
-                let saved = own.iter().zip(&expected[at]).zip(&loops);
-                let lost = |played: &Played| {
-                    played.loops * played.own.lost[at] / played.own.rounds.max(1) as f64
-                };
-                PartGoal {
-                    part,
-                    lost: mean(played.iter().map(lost)),
-                    saved: mean(saved.map(|((own, with), loops)| loops * (own - with))),
-                    measured: measured(&self.cast.player, part),
-                    index_if_perfect: perfect[at],
-                    reaches_alone: perfect[at] <= to,
-                }
-            })
-            .collect();
+        let part = |part: Part| PartGoal {
+            part,
+            lost: mean(played.iter().map(|on| on.lost(part))),
+            saved: saved(played, &own, &expected[part as usize]),
+            measured: measured(&self.cast.player, part),
+            index_if_perfect: perfect[part as usize],
+            reaches_alone: perfect[part as usize] <= to,
+        };
+        let parts: Vec<PartGoal> = Part::ALL.into_iter().map(part).collect();
         let reckoner = steps::Reckoner::new(index, &own, played, table.homes);
         let putting = [PLAYER, goal].map(|golfer| table.golfers[golfer].putting.0);
+        let theirs = played.iter().map(|on| on.loops * on.goal.score_mean());
         Goal {
             to,
             reached: index <= to,
-            golfers_index: mean(played.iter().map(|played| played.goal_index)),
-            golfers_score_means: played
-                .iter()
-                .map(|played| played.loops * played.goal.score_mean())
-                .collect(),
+            golfers_index: mean(played.iter().map(|on| on.goal_index)),
+            golfers_score_means: theirs.collect(),
             steps: steps::steps(table, &reckoner, number, to, &parts),
             figures: figures::figures(played, &putting),
             parts,
         }
     }
+}
+
+/// Strokes saved over eighteen holes, the mean over the courses, from the player's expected scores and those with a
+/// part in other hands.
+fn saved(played: &[Played], own: &[f64], with: &[f64]) -> f64 {
+    let courses = played.iter().zip(own.iter().zip(with));
+    mean(courses.map(|(on, (own, with))| on.loops * (own - with)))
 }
 
 /// Rounds of the player and of a goal's golfers on one course.
@@ -335,6 +337,13 @@ struct Played {
     goal_figures: Figures,
     /// How often a round of eighteen holes goes round the course.
     loops: f64,
+}
+
+impl Played {
+    /// Strokes lost by a part over eighteen holes.
+    fn lost(&self, part: Part) -> f64 {
+        self.loops * self.own.lost[part as usize] / self.own.rounds.max(1) as f64
+    }
 }
 
 fn mean(values: impl Iterator<Item = f64>) -> f64 {
