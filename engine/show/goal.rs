@@ -262,14 +262,13 @@ fn way(share: f64) -> &'static str {
 fn part_table(goal: &Goal) -> String {
     let mut parts: Vec<&PartGoal> = goal.parts.iter().collect();
     parts.sort_by(|a, b| b.saved.total_cmp(&a.saved));
-    let off = format!("index at\ntour standard");
     let enough = format!("off {}\nby itself", index(goal.to));
     let mut rows = table(
         [
             "part of\nthe game",
             "would\nsave",
             "lost\nnow",
-            &off,
+            "index at\ntour standard",
             &enough,
         ],
         1,
