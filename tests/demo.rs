@@ -1,10 +1,12 @@
 //! The three demo players get three different answers, and courses that get easier never cost strokes.
 
 use costcard::ball::turf::Firmness;
-use costcard::cost::card::{Effort, card, play};
+use costcard::cost::card::{Effort, card_assuming, play};
+use costcard::cost::infer::Assume;
 use costcard::course::Course;
 use costcard::player::{Sex, levels};
 use costcard::round::part::Part;
+use costcard::rules::Rulebook;
 
 use crate::support::{course, demo_courses, demo_player, level};
 
@@ -18,7 +20,9 @@ fn work_on(player: &str, goal: f64) -> Vec<Option<Part>> {
     let player = demo_player(player);
     let goal = levels::level(goal, player.sex).unwrap_or_else(|error| panic!("{error}"));
     let answer = |course: &Course| {
-        let card = card(&player, &goal, course, FEW, QUIET);
+        let on = (course, &Rulebook::default());
+        let card = card_assuming(&player, &goal, on, FEW, Assume::Index, QUIET)
+            .unwrap_or_else(|error| panic!("{error}"));
         for cost in &card.parts {
             println!(
                 "{} at {}: {:?} saves {:.2}, loses {:.2}",

@@ -16,6 +16,9 @@ pub use compare::CompareArgs;
 /// Rounds when none are asked for: enough that a mean score is good to about 0.03 strokes.
 const ROUNDS: u64 = 20_000;
 
+/// Rounds of `goal`, which plays many times: enough that an index is good to about 0.05.
+const GOAL_ROUNDS: u64 = 8000;
+
 const AFTER_HELP: &str = "\
 Example:
   costcard rank demo:rowan demo:parkland --goal 9
@@ -75,6 +78,8 @@ pub enum Units {
 pub enum Command {
     /// The cost card: which part of the game costs most against a handicap goal
     Rank(RankArgs),
+    /// What handicap goals ask of each part, which part alone could reach them, and how far is enough
+    Goal(GoalArgs),
     /// Play rounds: score, fairways, greens, holds and putts, hole by hole
     Play(PlayArgs),
     /// One strike: its flight, and its run on each surface
@@ -112,6 +117,24 @@ pub struct Rules {
     pub scripts: Vec<String>,
 }
 
+/// What is done about short game, sand and putting that nobody measured.
+#[derive(Debug, Clone, Copy, Args)]
+pub struct AssumeArgs {
+    /// Unmeasured short game, sand and putting: `index` sets them so that simulated rounds make the player's own
+    /// handicap index, `level` takes those of golfers of that handicap
+    #[arg(long, value_enum, default_value_t = Assume::Index)]
+    pub assume: Assume,
+}
+
+/// By the index, or by the level.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Assume {
+    /// So that the simulated index is the player's own.
+    Index,
+    /// As golfers of the handicap.
+    Level,
+}
+
 /// `rank`.
 #[derive(Debug, Args)]
 #[command(
@@ -134,6 +157,41 @@ pub struct RankArgs {
     /// Rounds and seed.
     #[command(flatten)]
     pub effort: Effort,
+    /// What nobody measured.
+    #[command(flatten)]
+    pub assume: AssumeArgs,
+    /// A sheet of shots in place of a player.
+    #[command(flatten)]
+    pub bay: BayArgs,
+}
+
+/// `goal`.
+#[derive(Debug, Args)]
+#[command(
+    override_usage = "costcard goal <PLAYER> <COURSE>... --to <HANDICAP,...> [OPTIONS]",
+    after_help = "Example:\n  costcard goal demo:rowan demo:parkland --to 9"
+)]
+pub struct GoalArgs {
+    /// Player file, demo:NAME, level:HANDICAP[:women], or a sheet of shots with --handicap
+    pub player: String,
+    /// Course files or demo:NAME, of 18 or 9 holes; the first is home
+    #[arg(required = true, value_name = "COURSE")]
+    pub courses: Vec<String>,
+    /// Handicap indexes the player wants, such as 5.4,3,scratch; a plus handicap with a minus sign
+    #[arg(long, value_name = "HANDICAP,...", allow_hyphen_values = true)]
+    pub to: String,
+    /// Rounds to play for each figure; an index needs 20, or 40 on nine holes
+    #[arg(long, default_value_t = GOAL_ROUNDS, value_parser = clap::value_parser!(u64).range(40..=100_000_000))]
+    pub rounds: u64,
+    /// Seed: the same seed gives the same figures
+    #[arg(long, default_value_t = 1)]
+    pub seed: u64,
+    /// Rules.
+    #[command(flatten)]
+    pub rules: Rules,
+    /// What nobody measured.
+    #[command(flatten)]
+    pub assume: AssumeArgs,
     /// A sheet of shots in place of a player.
     #[command(flatten)]
     pub bay: BayArgs,
@@ -153,6 +211,9 @@ pub struct PlayArgs {
     /// Rounds and seed.
     #[command(flatten)]
     pub effort: Effort,
+    /// What nobody measured.
+    #[command(flatten)]
+    pub assume: AssumeArgs,
     /// A sheet of shots in place of a player.
     #[command(flatten)]
     pub bay: BayArgs,
@@ -449,6 +510,15 @@ impl From<Effort> for costcard::cost::card::Effort {
         Self {
             rounds: effort.rounds,
             seed: effort.seed,
+        }
+    }
+}
+
+impl From<AssumeArgs> for costcard::cost::infer::Assume {
+    fn from(args: AssumeArgs) -> Self {
+        match args.assume {
+            Assume::Index => Self::Index,
+            Assume::Level => Self::Level,
         }
     }
 }

@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
+use costcard::cost::PlayError;
 use costcard::files::Fault;
 
 /// All faults as a text with colours, which `anstream` takes off where nobody sees them.
@@ -35,6 +36,14 @@ fn one(fault: &Fault, width: usize) -> String {
         group = group.element(Level::HELP.with_name("hint").message(hint));
     }
     Renderer::styled().term_width(width).render(&[group]) + "\n"
+}
+
+/// A rule that failed is the user's to mend, and is told as such.
+pub fn of_play(error: PlayError) -> anyhow::Error {
+    match error {
+        PlayError::Rule(faults) => faults.into(),
+        PlayError::Level(error) => error.into(),
+    }
 }
 
 /// A message without a place, and its hint.

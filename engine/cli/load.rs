@@ -37,11 +37,7 @@ pub fn all(
 /// A player and a course; the faults of both are told at once.
 fn both(player: &str, bay: &BayArgs, course: &str) -> anyhow::Result<(Golfer, Course)> {
     if is_swapped(player, course) {
-        return Err(Usage {
-            message: format!("`{player}` is a course and `{course}` a player"),
-            hint: "the player comes first, then the course".to_owned(),
-        }
-        .into());
+        return Err(swapped(player, course).into());
     }
     let (player, course) = (self::player(player, bay)?, self::course(course));
     match (player, course) {
@@ -51,6 +47,43 @@ fn both(player: &str, bay: &BayArgs, course: &str) -> anyhow::Result<(Golfer, Co
             faults.extend(more);
             Err(faults.into())
         }
+    }
+}
+
+/// A player and courses; the faults of all are told at once.
+pub fn with_courses(
+    player: &str,
+    bay: &BayArgs,
+    courses: &[String],
+) -> anyhow::Result<(Golfer, Vec<Course>)> {
+    if let Some(course) = courses.iter().find(|course| is_swapped(player, course)) {
+        return Err(swapped(player, course).into());
+    }
+    let mut faults = Faults::default();
+    let player = match self::player(player, bay)? {
+        Ok(player) => Some(player),
+        Err(more) => {
+            faults.extend(more);
+            None
+        }
+    };
+    let mut read = Vec::new();
+    for text in courses {
+        match course(text) {
+            Ok(course) => read.push(course),
+            Err(more) => faults.extend(more),
+        }
+    }
+    match player {
+        Some(player) if faults.list().is_empty() => Ok((player, read)),
+        _ => Err(faults.into()),
+    }
+}
+
+fn swapped(player: &str, course: &str) -> Usage {
+    Usage {
+        message: format!("`{player}` is a course and `{course}` a player"),
+        hint: "the player comes first, then the course".to_owned(),
     }
 }
 
@@ -193,6 +226,23 @@ const REACH: &str = "-6 (a plus handicap is written negative) to 36";
 /// The golfer of a goal: a handicap index, or the name of a level, of the player's sex.
 pub fn goal(text: &str, sex: Sex) -> Result<Golfer, Usage> {
     levels::named(text, sex).map_err(|error| no_handicap("--goal", text, error))
+}
+
+/// The most goals weighed at once.
+const MOST_GOALS: usize = 8;
+
+/// The handicap indexes of several goals, as `5.4,3,scratch`.
+pub fn goals(text: &str, sex: Sex) -> Result<Vec<f64>, Usage> {
+    let goals: Vec<&str> = text.split(',').map(str::trim).collect();
+    if goals.len() > MOST_GOALS {
+        return Err(Usage {
+            message: format!("`--to` names {} goals", goals.len()),
+            hint: format!("name {MOST_GOALS} at most"),
+        });
+    }
+    let goal = |goal: &&str| levels::named(goal, sex).map(|level| level.handicap);
+    let read = |text: &&str| goal(text).map_err(|error| no_handicap("--to", text, error));
+    goals.iter().map(read).collect()
 }
 
 /// What is wrong with a handicap index on the command line.

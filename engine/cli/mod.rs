@@ -8,6 +8,7 @@ mod compare;
 mod faults;
 mod fit;
 mod flight;
+mod goal;
 mod handicap;
 mod import;
 mod kind;
@@ -50,6 +51,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
     }
     match &line.command {
         Command::Rank(args) => rank::run(args, &line.common)?,
+        Command::Goal(args) => goal::run(args, &line.common)?,
         Command::Play(args) => play::run(args, &line.common)?,
         Command::Flight(args) => flight::run(args, &line.common)?,
         Command::Clubs(args) => clubs::run(args, &line.common)?,

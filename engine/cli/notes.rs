@@ -1,7 +1,9 @@
 //! What the reader should know of a player beside the figures; told on stderr.
 
+use costcard::cost::infer::Inference;
 use costcard::files::listed;
 use costcard::player::{Golfer, Origin};
+use costcard::show::inference::inference as told;
 
 use super::output;
 
@@ -12,20 +14,34 @@ pub fn of_file(golfer: &Golfer) {
     }
 }
 
-/// What nobody measured of a player, so that it comes from the handicap. A level is all assumption, and says nothing.
-pub fn assumed(golfer: &Golfer) {
-    let names = from(golfer, |origin| origin == Origin::Assumed);
+/// What nobody measured of a player, so that it comes from the handicap, but for what was inferred. A level is all
+/// assumption, and says nothing.
+pub fn assumed(golfer: &Golfer, inference: Option<&Inference>) {
+    let mut names = from(golfer, |origin| origin == Origin::Assumed);
     let is_level = names.len() == golfer.clubs.len() + SKILLS;
-    if names.is_empty() || is_level {
+    if is_level {
         return;
     }
-    let names: Vec<&str> = names.iter().map(String::as_str).collect();
-    output::note(&format!(
-        "{}: nobody measured {}: assumed from a handicap of {}",
-        golfer.name,
-        listed(&names, "and").replace('`', ""),
-        golfer.handicap
-    ));
+    if let Some(inference) = inference {
+        names.retain(|name| inference.parts.iter().all(|part| part.name() != name));
+    }
+    if !names.is_empty() {
+        let names: Vec<&str> = names.iter().map(String::as_str).collect();
+        output::note(&format!(
+            "{}: nobody measured {}: assumed from a handicap of {}",
+            golfer.name,
+            listed(&names, "and").replace('`', ""),
+            golfer.handicap
+        ));
+    }
+}
+
+/// What was inferred of a player's short game.
+pub fn inferred(golfer: &Golfer, inference: Option<&Inference>) {
+    if let Some(inference) = inference {
+        let told = told(inference, golfer.handicap);
+        output::note(&format!("{}: {told}", golfer.name));
+    }
 }
 
 /// Short game, sand and putting.

@@ -1,37 +1,32 @@
 //! `play`: rounds on a course.
 
-use costcard::cost::rated::{PlayError, play, rounds};
+use costcard::cost::rated::{play, rounds};
 use costcard::show::figures::figures;
 
 use super::args::{Common, PlayArgs};
-use super::{load, notes, output};
+use super::{faults, load, notes, output};
 
 pub fn run(args: &PlayArgs, common: &Common) -> anyhow::Result<()> {
     let (golfer, course, rules) = load::all(&args.player, &args.bay, &args.course, &args.rules)?;
     notes::of_file(&golfer);
-    notes::assumed(&golfer);
-    let effort = args.effort.into();
-    let bar = output::progress(rounds(&golfer, &course, effort));
-    let played = play(&golfer, (&course, &rules), effort, &|rounds| {
+    let (effort, assume) = (args.effort.into(), args.assume.into());
+    let bar = output::progress(rounds(&golfer, &course, effort, assume));
+    let on = (&course, &rules);
+    let played = play(&golfer, on, effort, assume, &|rounds| {
         output::advance(&bar, rounds);
     });
     bar.finish_and_clear();
-    let played = played.map_err(told)?;
+    let played = played.map_err(faults::of_play)?;
+    notes::assumed(&golfer, played.inference.as_ref());
     if common.json {
+        // The figures that people read say it themselves.
+        notes::inferred(&golfer, played.inference.as_ref());
         return output::print_json(&played);
     }
     output::print(&figures(
-        &golfer.name,
+        &golfer,
         &course.name,
         &played,
         output::page(common),
     ))
-}
-
-/// A failed rule is the user's to mend, and is told as such.
-fn told(error: PlayError) -> anyhow::Error {
-    match error {
-        PlayError::Rule(faults) => faults.into(),
-        PlayError::Level(error) => error.into(),
-    }
 }

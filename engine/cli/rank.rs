@@ -1,26 +1,28 @@
 //! `rank`: the cost card.
 
-use costcard::cost::card::{CardDocument, card_by_rules};
+use costcard::cost::card::{CardDocument, card_assuming, rounds};
 use costcard::show::card::{Names, card as show};
 
 use super::args::{Common, RankArgs};
-use super::{load, notes, output};
+use super::{faults, load, notes, output};
 
 pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
     let asked = args.asked.as_deref().map(load::part).transpose()?;
     let (player, course, rules) = load::all(&args.player, &args.bay, &args.course, &args.rules)?;
     let goal = load::goal(&args.goal, player.sex)?;
     notes::of_file(&player);
-    let bar = output::progress(2 * args.effort.rounds);
-    let effort = args.effort.into();
-    let result = card_by_rules(&player, &goal, (&course, &rules), effort, &|rounds| {
+    let (effort, assume) = (args.effort.into(), args.assume.into());
+    let bar = output::progress(rounds(&player, &course, effort, assume));
+    let on = (&course, &rules);
+    let result = card_assuming(&player, &goal, on, effort, assume, &|rounds| {
         output::advance(&bar, rounds);
     });
     bar.finish_and_clear();
-    let result = result?;
+    let result = result.map_err(faults::of_play)?;
     if common.json {
         // The card that people read says it itself.
-        notes::assumed(&player);
+        notes::assumed(&player, result.inference.as_ref());
+        notes::inferred(&player, result.inference.as_ref());
         return output::print_json(&CardDocument::new(&result, &rules));
     }
     let names = Names {

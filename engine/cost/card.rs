@@ -7,13 +7,17 @@ use crate::course::Course;
 use crate::files::Faults;
 use crate::player::{Golfer, Origin};
 use crate::round::part::Part;
-use crate::round::play::Rounds;
+use crate::round::solve::Solved;
 use crate::round::stage::Stage;
 use crate::round::tally::{Holds, Tally};
 use crate::rules::Rulebook;
 use crate::rules::worth::PartFacts;
 
 use super::figures::{Figures, LabelCount, expected_score, label_counts};
+use super::infer::{self, Assume, Inference, InferenceDocument};
+use super::rating;
+use super::venue::{RatedCourse, Venue, with_homes};
+use super::{ByRules, PlayError};
 
 /// The cost card.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,11 +28,14 @@ pub struct Card {
     pub goal: Figures,
     /// Every part.
     pub parts: Vec<PartCost>,
-    /// The part to work on first: of those that would save strokes, the one of the highest worth by the rule in force,
-    /// or, without one, that would save most. None where none saves any.
+    /// The part to work on first: of those that were measured, the one of the highest worth by the rule in force, or,
+    /// without one, that would save most strokes; one that is only assumed where none of those saves any. None where
+    /// no part does.
     pub work_on: Option<Part>,
     /// The player's shots by the label a rule counts them under.
     pub counts: Option<Vec<LabelCount>>,
+    /// What was inferred of the player's short game; none where nothing was.
+    pub inference: Option<Inference>,
 }
 
 /// What one part costs.
@@ -69,6 +76,12 @@ pub struct Effort {
     pub seed: u64,
 }
 
+/// Below this many strokes a round a part saves nothing to speak of.
+pub const NOTHING: f64 = 0.05;
+
+const PLAYER: usize = 0;
+const GOAL: usize = 1;
+
 /// Figures of one golfer on a course, by the built-in rules.
 #[must_use]
 pub fn play(
@@ -77,36 +90,23 @@ pub fn play(
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> Figures {
-    play_and_count(golfer, course, &Rulebook::default(), effort, done).0
-}
-
-/// Figures of one golfer on a course by its rules, and the counted rounds behind them: nothing to be shown before
-/// [`Rulebook::outcome`] is asked.
-pub(super) fn play_and_count(
-    golfer: &Golfer,
-    course: &Course,
-    rules: &Rulebook,
-    effort: Effort,
-    done: &(dyn Fn(u64) + Sync),
-) -> (Figures, Tally) {
-    let golfers = [golfer];
-    let stage = Stage::by_rules(course, &golfers, rules);
+    let (golfers, rules) = ([golfer], Rulebook::default());
+    let stage = Stage::by_rules(course, &golfers, &rules);
     let banks = stage.hole_banks();
-    let side = stage.side(|_| 0);
-    let solved = stage.solve(&banks, &side, None);
-    let rounds = Rounds {
-        holes: &course.holes,
-        golfer: &solved,
-        goal: None,
-        seed: effort.seed,
+    let side = stage.side(|_| PLAYER);
+    let venue = Venue {
+        course,
+        rules: &rules,
+        stage: &stage,
+        banks: &banks,
     };
-    let tally = rounds.play_and_count(rules, effort.rounds, done);
-    let figures = Figures::new(course, &solved, &tally, effort.seed);
-    (figures, tally)
+    let solved = venue.solve(&side, None);
+    let tally = venue.play(&solved, None, effort, done);
+    Figures::new(course, &solved, &tally, effort.seed)
 }
 
-/// The cost card of `player` against `goal` on a course, by the built-in rules. `done` hears of rounds as they are
-/// finished.
+/// The cost card of `player` as he stands against `goal` on a course, by the built-in rules. `done` hears of rounds as
+/// they are finished.
 #[must_use]
 pub fn card(
     player: &Golfer,
@@ -115,21 +115,129 @@ pub fn card(
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> Card {
-    worked_out(player, goal, (course, &Rulebook::default()), effort, done)
+    as_he_stands(player, goal, (course, &Rulebook::default()), effort, done)
 }
 
-/// The cost card by the rules of a rulebook.
+/// The cost card of `player` as he stands, by the rules of a rulebook.
 ///
 /// # Errors
 /// The fault of a rule that failed.
 pub fn card_by_rules(
     player: &Golfer,
     goal: &Golfer,
-    (course, rules): (&Course, &Rulebook),
+    (course, rules): ByRules<'_>,
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> Result<Card, Faults> {
-    let mut card = worked_out(player, goal, (course, rules), effort, done);
+    let card = as_he_stands(player, goal, (course, rules), effort, done);
+    ordered(card, rules)
+}
+
+/// Rounds that [`card_assuming`] plays at most, those of a rating among them: what `done` hears of.
+#[must_use]
+pub fn rounds(player: &Golfer, course: &Course, effort: Effort, assume: Assume) -> u64 {
+    let mut rounds = 2 * effort.rounds;
+    if infer::is_wanted(player, &[course], assume) {
+        rounds += infer::rounds(player, &[course], assume) + rating::rounds(course, player.sex);
+    }
+    rounds
+}
+
+/// The cost card by the rules of a rulebook, with what nobody measured of the player's short game inferred where that
+/// is asked for and can be done; the rating it is inferred from is by the same rules.
+///
+/// # Errors
+/// When the level tables are at fault, or a rule fails.
+pub fn card_assuming(
+    player: &Golfer,
+    goal: &Golfer,
+    (course, rules): ByRules<'_>,
+    effort: Effort,
+    assume: Assume,
+    done: &(dyn Fn(u64) + Sync),
+) -> Result<Card, PlayError> {
+    let wanted = infer::is_wanted(player, &[course], assume);
+    let found = if wanted {
+        rating::of_by_rules(course, rules, player.sex, done)?
+    } else {
+        None
+    };
+    rules.outcome()?;
+    let Some(found) = found else {
+        return Ok(card_by_rules(player, goal, (course, rules), effort, done)?);
+    };
+    let rated = RatedCourse {
+        course,
+        rules,
+        rating: found.rating,
+    };
+    let card = with_homes(&[player, goal], &[rated], |homes| {
+        let inferred = infer::on(player, homes, done)?;
+        let golfers = [&inferred.golfer, goal];
+        let venue = homes[0].venue;
+        let side = venue.stage.side_of(&golfers, |_| PLAYER);
+        let own = venue.solve(&side, Some(homes[0].own));
+        let mut card = compared(golfers, venue, &own, effort, done);
+        card.inference = inferred.inference;
+        Ok::<_, PlayError>(card)
+    })?;
+    Ok(ordered(card, rules)?)
+}
+
+fn as_he_stands(
+    player: &Golfer,
+    goal: &Golfer,
+    (course, rules): ByRules<'_>,
+    effort: Effort,
+    done: &(dyn Fn(u64) + Sync),
+) -> Card {
+    let golfers = [player, goal];
+    let stage = Stage::by_rules(course, &golfers, rules);
+    let banks = stage.hole_banks();
+    let side = stage.side(|_| PLAYER);
+    let venue = Venue {
+        course,
+        rules,
+        stage: &stage,
+        banks: &banks,
+    };
+    let own = venue.solve(&side, None);
+    compared(golfers, venue, &own, effort, done)
+}
+
+/// The card of two golfers at a venue, solved for the first: nothing to be shown before it is [`ordered`].
+fn compared(
+    golfers: [&Golfer; 2],
+    venue: Venue<'_>,
+    own: &[Solved<'_>],
+    effort: Effort,
+    done: &(dyn Fn(u64) + Sync),
+) -> Card {
+    let side = venue.stage.side_of(&golfers, |_| GOAL);
+    let target = venue.solve(&side, None);
+    let saved = saved_by_part(venue, &golfers, own);
+    let tallies = [
+        venue.play_and_count(own, Some(&target), effort, done),
+        venue.play(&target, None, effort, done),
+    ];
+    let parts: Vec<PartCost> = Part::ALL
+        .into_iter()
+        .zip(saved)
+        .map(|(part, saved)| part_cost(golfers[PLAYER], part, saved, &tallies))
+        .collect();
+    let counts = venue.rules.counts();
+    Card {
+        player: Figures::new(venue.course, own, &tallies[PLAYER], effort.seed),
+        goal: Figures::new(venue.course, &target, &tallies[GOAL], effort.seed),
+        work_on: first(&parts),
+        counts: counts.then(|| label_counts(&tallies[PLAYER])),
+        parts,
+        inference: None,
+    }
+}
+
+/// The card with its parts weighed by the rule that orders them, once every rule has answered.
+fn ordered(mut card: Card, rules: &Rulebook) -> Result<Card, Faults> {
     rules.outcome()?;
     if let Some(rule) = rules.worth() {
         for cost in &mut card.parts {
@@ -147,61 +255,14 @@ pub fn card_by_rules(
     Ok(card)
 }
 
-fn worked_out(
-    player: &Golfer,
-    goal: &Golfer,
-    (course, rules): (&Course, &Rulebook),
-    effort: Effort,
-    done: &(dyn Fn(u64) + Sync),
-) -> Card {
-    const PLAYER: usize = 0;
-    const GOAL: usize = 1;
-    let golfers = [player, goal];
-    let stage = Stage::by_rules(course, &golfers, rules);
-    let banks = stage.hole_banks();
-    let sides = [PLAYER, GOAL].map(|golfer| stage.side(|_| golfer));
-    let own = stage.solve(&banks, &sides[PLAYER], None);
-    let target = stage.solve(&banks, &sides[GOAL], None);
-    let saved = saved_by_part(&stage, |part_side| {
-        expected_score(&own) - expected_score(&stage.solve(&banks, part_side, Some(&own)))
-    });
-    let play = |golfer, goal, rules: &Rulebook| {
-        let rounds = Rounds {
-            holes: &course.holes,
-            golfer,
-            goal,
-            seed: effort.seed,
-        };
-        rounds.play_and_count(rules, effort.rounds, done)
+/// Strokes saved by each part: the fall of the expected score when the goal's golfer plays it.
+fn saved_by_part(venue: Venue<'_>, golfers: &[&Golfer; 2], own: &[Solved<'_>]) -> Vec<f64> {
+    let saving = |replaced: Part| {
+        let plays = |part| if part == replaced { GOAL } else { PLAYER };
+        let side = venue.stage.side_of(golfers, plays);
+        expected_score(own) - expected_score(&venue.solve(&side, Some(own)))
     };
-    // Only the player's shots are counted under labels.
-    let tallies = [
-        play(&own, Some(&target), rules),
-        play(&target, None, &Rulebook::default()),
-    ];
-    let parts: Vec<PartCost> = Part::ALL
-        .into_iter()
-        .zip(saved)
-        .map(|(part, saved)| part_cost(player, part, saved, &tallies))
-        .collect();
-    Card {
-        player: Figures::new(course, &own, &tallies[PLAYER], effort.seed),
-        goal: Figures::new(course, &target, &tallies[GOAL], effort.seed),
-        work_on: first(&parts),
-        counts: rules.counts().then(|| label_counts(&tallies[PLAYER])),
-        parts,
-    }
-}
-
-/// Strokes saved by each part: `saving` is asked with a side that plays one part as the goal's golfer.
-fn saved_by_part<'a>(
-    stage: &Stage<'a>,
-    saving: impl Fn(&crate::round::side::Side) -> f64 + Sync,
-) -> Vec<f64> {
-    Part::ALL
-        .into_par_iter()
-        .map(|replaced| saving(&stage.side(|part| usize::from(part == replaced))))
-        .collect()
+    Part::ALL.into_par_iter().map(saving).collect()
 }
 
 fn part_cost(player: &Golfer, part: Part, saved: f64, [own, goal]: &[Tally; 2]) -> PartCost {
@@ -218,7 +279,7 @@ fn part_cost(player: &Golfer, part: Part, saved: f64, [own, goal]: &[Tally; 2]) 
 }
 
 /// A part is measured when the file says how the player plays it: any of its clubs, or its figures.
-fn measured(player: &Golfer, part: Part) -> bool {
+pub(super) fn measured(player: &Golfer, part: Part) -> bool {
     let known = |origin: Origin| origin != Origin::Assumed;
     match part {
         Part::ShortGame => known(player.short_game.1),
@@ -235,12 +296,17 @@ fn measured(player: &Golfer, part: Part) -> bool {
     }
 }
 
+/// The part to work on first: of those that were measured and save something, the one of the highest worth by the rule
+/// in force, or, without one, that saves most. What nobody measured is assumed, and no ground for a lesson; it comes first only where nothing that was measured saves anything to speak of.
 fn first(parts: &[PartCost]) -> Option<Part> {
-    parts
-        .iter()
-        .filter(|cost| cost.saved > 0.0)
-        .max_by(|a, b| a.order().total_cmp(&b.order()))
-        .map(|most| most.part)
+    let most = |least: f64, is_open: bool| {
+        parts
+            .iter()
+            .filter(|cost| (cost.measured || is_open) && cost.saved > least)
+            .max_by(|a, b| a.order().total_cmp(&b.order()))
+            .map(|most| most.part)
+    };
+    most(NOTHING, false).or_else(|| most(0.0, true))
 }
 
 /// The card as other programs read it.
@@ -260,6 +326,8 @@ pub struct CardDocument {
     rules: Vec<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     counts: Option<Vec<LabelCount>>,
+    #[serde(flatten)]
+    inference: InferenceDocument,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -302,6 +370,7 @@ impl CardDocument {
             work_on: card.work_on.map(Part::name),
             rules: rules.files().to_vec(),
             counts: card.counts.clone(),
+            inference: card.inference.as_ref().into(),
         }
     }
 }

@@ -2,15 +2,15 @@
 
 use serde::Serialize;
 
-use super::card::{Effort, play_and_count};
+use super::card::Effort;
 use super::figures::{Figures, LabelCount, label_counts};
-use super::handicap::simulated;
+use super::infer::{self, Assume, Inference, InferenceDocument, Inferred};
 use super::rating;
+use super::venue::{Home, Venue};
+use super::{ByRules, PlayError};
 use crate::course::Course;
-use crate::files::Faults;
 use crate::player::Golfer;
-use crate::player::levels::LevelError;
-use crate::rules::Rulebook;
+use crate::round::stage::Stage;
 
 /// What `play` reports.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -34,51 +34,76 @@ pub struct RatedFigures {
     /// Shots by the label a rule counts them under; none where no rule counts.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub counts: Option<Vec<LabelCount>>,
+    /// What was inferred of the player's short game; none where nothing was.
+    #[serde(skip)]
+    pub inference: Option<Inference>,
+    /// The same for other programs.
+    #[serde(flatten)]
+    pub inference_document: InferenceDocument,
 }
 
-/// Why a golfer's rounds could not be played.
-#[derive(Debug, thiserror::Error)]
-pub enum PlayError {
-    /// The level tables are at fault.
-    #[error(transparent)]
-    Level(#[from] LevelError),
-    /// A rule failed.
-    #[error(transparent)]
-    Rule(#[from] Faults),
-}
-
-/// Rounds that [`play`] plays in all, those of a rating among them: what `done` hears of.
+/// Rounds that [`play`] plays at most, those of a rating among them: what `done` hears of.
 #[must_use]
-pub fn rounds(golfer: &Golfer, course: &Course, effort: Effort) -> u64 {
-    effort.rounds + rating::rounds(course, golfer.sex)
+pub fn rounds(golfer: &Golfer, course: &Course, effort: Effort, assume: Assume) -> u64 {
+    let inference = infer::rounds(golfer, &[course], assume);
+    effort.rounds + rating::rounds(course, golfer.sex) + inference
 }
 
-/// Figures of one golfer on a course by its rules, its rating by the same rules, and the golfer's index. The seed does
-/// not change the rating.
+/// Figures of one golfer on a course by its rules, its rating by the same rules, and the golfer's index; what nobody
+/// measured of the short game is inferred where that is asked for and can be done. The seed changes neither the rating
+/// nor what is inferred.
 ///
 /// # Errors
 /// When the level tables are at fault, or a rule fails.
 pub fn play(
     golfer: &Golfer,
-    (course, rules): (&Course, &Rulebook),
+    (course, rules): ByRules<'_>,
     effort: Effort,
+    assume: Assume,
     done: &(dyn Fn(u64) + Sync),
 ) -> Result<RatedFigures, PlayError> {
-    let (figures, tally) = play_and_count(golfer, course, rules, effort, done);
-    rules.outcome()?;
+    let golfers = [golfer];
+    let stage = Stage::by_rules(course, &golfers, rules);
+    let banks = stage.hole_banks();
+    let side = stage.side(|_| 0);
+    let venue = Venue {
+        course,
+        rules,
+        stage: &stage,
+        banks: &banks,
+    };
+    let own = venue.solve(&side, None);
     let found = rating::of_by_rules(course, rules, golfer.sex, done)?;
     rules.outcome()?;
+    let home = found.map(|found| Home {
+        venue,
+        rating: found.rating,
+        own: &own,
+    });
+    let Inferred {
+        golfer: played,
+        inference,
+    } = match home {
+        Some(home) if infer::is_wanted(golfer, &[course], assume) => {
+            infer::on(golfer, &[home], done)?
+        }
+        _ => infer::untouched(golfer),
+    };
+    let side = stage.side_of(&[&played], |_| 0);
+    let solved = venue.solve(&side, Some(&own));
+    let tally = venue.play_and_count(&solved, None, effort, done);
+    rules.outcome()?;
     let rating = found.map(|found| found.rating);
-    let index =
-        rating.and_then(|rating| simulated::index(&tally.scores, course, rating, golfer.handicap));
     Ok(RatedFigures {
-        figures,
-        index,
+        figures: Figures::new(course, &solved, &tally, effort.seed),
+        index: home.and_then(|home| home.index(&tally, golfer.handicap)),
         course_rating: rating.map(|rating| rating.course_rating),
         bogey_rating: rating.map(|rating| rating.bogey_rating),
         slope_rating: rating.map(|rating| rating.slope_rating),
         is_stated: found.is_some_and(|found| found.stated),
         rules: rules.files().to_vec(),
         counts: rules.counts().then(|| label_counts(&tally)),
+        inference_document: inference.as_ref().into(),
+        inference,
     })
 }

@@ -168,7 +168,7 @@ fn played(
         goal: None,
         seed: SEED,
     };
-    rounds.play(ROUNDS, done)
+    rounds.play_and_count(&rules.uncounted(), ROUNDS, done)
 }
 
 /// Scores over eighteen holes.

@@ -21,6 +21,7 @@ pub mod presented;
 mod quantile;
 pub mod skill;
 mod skill_table;
+mod toward;
 pub mod written;
 
 pub use quantile::half_width_in_sd;

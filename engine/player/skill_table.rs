@@ -8,7 +8,14 @@ use crate::units::Length;
 
 const TOUCH_KEYS: [&str; 4] = ["along_pct", "across_pct", "base_ft", "mishit_pct"];
 const PUTTING_KEYS: [&str; 3] = ["direction_sd_deg", "length_sd_pct", "past_ft"];
-const HOLED_KEYS: [&str; 2] = ["holed_from_5_ft_pct", "holed_from_8_ft_pct"];
+const HOLED_KEYS: [&str; 4] = [
+    "holed_from_3_ft_pct",
+    "holed_from_5_ft_pct",
+    "holed_from_8_ft_pct",
+    "holed_from_15_ft_pct",
+];
+/// The distances of those putts, feet.
+const HOLED_FT: [f64; 4] = [3.0, 5.0, 8.0, 15.0];
 
 /// `up_and_down_pct`: from 20 yd off the hole, a clean lie on grass.
 const UP_AND_DOWN_FROM: Length = Length::from_yd(20.0);
@@ -171,13 +178,7 @@ pub(super) fn putting(file: &Table<'_>, behind: &Behind<'_>) -> Option<(Putting,
     if entry.kind().is_none() {
         return Some((level, Origin::Assumed));
     }
-    let keys = [
-        PUTTING_KEYS[0],
-        PUTTING_KEYS[1],
-        PUTTING_KEYS[2],
-        HOLED_KEYS[0],
-        HOLED_KEYS[1],
-    ];
+    let keys = [&PUTTING_KEYS[..], &HOLED_KEYS].concat();
     let table = entry.table(&keys)?;
     if !either(&table, &HOLED_KEYS, &PUTTING_KEYS) {
         return None;
@@ -198,11 +199,11 @@ pub(super) fn putting(file: &Table<'_>, behind: &Behind<'_>) -> Option<(Putting,
     Some((putting, stated(&table)))
 }
 
-/// The handicap that the counted putts belong to: the middle of the two when both distances are given.
+/// The handicap that the counted putts belong to: the mean when several distances are given.
 fn counted_putting(table: &Table<'_>, behind: &Behind<'_>) -> Option<f64> {
     let mut handicaps = Vec::new();
     let mut sound = true;
-    for (key, feet) in HOLED_KEYS.into_iter().zip([5.0, 8.0]) {
+    for (key, feet) in HOLED_KEYS.into_iter().zip(HOLED_FT) {
         if !table.has(key) {
             continue;
         }

@@ -8,6 +8,7 @@ pub mod counting;
 pub mod draws;
 pub mod finish;
 pub mod ground;
+pub mod nearness;
 pub mod part;
 pub mod place;
 pub mod play;

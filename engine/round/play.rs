@@ -13,6 +13,7 @@ use super::bank::SwingShots;
 use super::counting::{Counter, ended, over_water, to_pin_yd};
 use super::finish::{Finish, Spot, finish};
 use super::ground::Ground;
+use super::nearness::{MEANT_YD, band};
 use super::part::Part;
 use super::place::{FEET, Xy};
 use super::ruled::Told;
@@ -93,6 +94,7 @@ impl Rounds<'_> {
                 spot: self.golfer[index].tee_spot(),
                 strokes: 0,
                 on_in: None,
+                near_in: None,
             };
             ball.play_hole(&mut random, tally);
             score += u64::from(ball.strokes);
@@ -118,6 +120,8 @@ struct Ball<'a> {
     strokes: u32,
     /// Strokes it took to reach the green.
     on_in: Option<u32>,
+    /// The part of the first shot from near the green, and the strokes taken before it.
+    near_in: Option<(Part, u32)>,
 }
 
 impl Ball<'_> {
@@ -131,6 +135,15 @@ impl Ball<'_> {
             let over = holed || self.strokes >= MOST_STROKES;
             let after = if over { 0.0 } else { self.goal_expects() };
             tally.lost[part as usize] += after + f64::from(self.strokes - taken_before) - before;
+        }
+        match self.near_in {
+            Some((Part::Sand, before)) => {
+                tally.sand_saves.count(holed && self.strokes <= before + 2)
+            }
+            Some((_, before)) => tally
+                .up_and_downs
+                .count(holed && self.strokes <= before + 2),
+            None => {}
         }
         let hole = &mut tally.holes[self.index];
         hole.strokes += u64::from(self.strokes);
@@ -153,6 +166,7 @@ impl Ball<'_> {
         let (part, end) = match self.golfer.play(self.spot) {
             Some(Play::Touch(shot)) => {
                 let part = Part::near_green(self.spot.lie);
+                self.near_in.get_or_insert((part, self.strokes));
                 tally.shots[part as usize] += 1;
                 match touch_end(random, &shot, self.golfer.ground()) {
                     None => {
@@ -206,6 +220,9 @@ impl Ball<'_> {
             let hit = matches!(end.spot.lie, Lie::Fairway | Lie::Green) && end.penalty == 0;
             tally.holes[self.index].fairways += u64::from(hit);
         }
+        if !from_tee {
+            self.count_nearness(choice.target, end.spot.at, tally);
+        }
         if end.pitched == Lie::Green {
             tally.holds[part as usize].pitched += 1;
             tally.holds[part as usize].held += u64::from(end.spot.lie == Lie::Green && !end.replay);
@@ -243,6 +260,17 @@ impl Ball<'_> {
         };
         if let Some(label) = counter.label(&facts) {
             *tally.labels.entry(label).or_default() += 1;
+        }
+    }
+
+    /// Counts how near the hole a shot meant for the green finished.
+    fn count_nearness(&self, target: Xy, end: Xy, tally: &mut Tally) {
+        let pin = Xy::from(self.hole.pin);
+        if pin.seen_from(target).length() > MEANT_YD {
+            return;
+        }
+        if let Some(band) = band(pin.seen_from(self.spot.at).length()) {
+            tally.near[band].count(pin.seen_from(end).length() * FEET);
         }
     }
 

@@ -1,5 +1,10 @@
 //! What a golfer, or a mixture of two, brings to a hole.
 
+use std::sync::Arc;
+
+use crate::ball::putts::PuttTable;
+use crate::player::skill::Putting;
+
 use super::choose::SwingId;
 use super::touch::TouchShots;
 
@@ -12,14 +17,16 @@ pub struct Side {
     pub field: Vec<SwingId>,
     /// Short game and sand.
     pub touch: TouchShots,
-    /// Whose putting it is; the tables themselves belong to the stage.
-    pub putter: usize,
+    /// Putting.
+    pub putting: Putting,
+    /// The putts of that putting, by the stage's Stimpmeter readings.
+    pub(super) putts: Arc<[PuttTable]>,
 }
 
 impl Side {
     /// Whether everything but tee shots is played alike.
     #[must_use]
     pub fn plays_field_like(&self, other: &Self) -> bool {
-        self.field == other.field && self.touch == other.touch && self.putter == other.putter
+        self.field == other.field && self.touch == other.touch && self.putting == other.putting
     }
 }

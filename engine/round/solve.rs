@@ -30,6 +30,13 @@ pub struct ReadyHole<'a> {
     pub stop: &'a Stop,
 }
 
+/// By layer and square: what is played, once it is decided.
+type Decisions = [Vec<OnceLock<Option<Choice>>>; LAYERS];
+
+fn undecided(squares: usize) -> Decisions {
+    [(); LAYERS].map(|()| (0..squares).map(|_| OnceLock::new()).collect())
+}
+
 /// A hole solved for one golfer.
 #[derive(Debug)]
 pub struct Solved<'a> {
@@ -42,7 +49,10 @@ pub struct Solved<'a> {
     tee_choice: Option<Choice>,
     plan: Plan,
     /// What is played from each small square of each lie, worked out when a ball first lies there.
-    decisions: [Vec<OnceLock<Option<Choice>>>; LAYERS],
+    decisions: Decisions,
+    /// Whose decisions are played in place of these: those of a golfer with the same swings, from whose choices this
+    /// one's were kept too.
+    decided_by: Option<&'a Self>,
 }
 
 /// What a golfer plays from a spot.
@@ -61,7 +71,7 @@ impl<'a> Solved<'a> {
         ready: ReadyHole<'a>,
         side: &'a Side,
         putts: &'a PuttTable,
-        start: Option<&Self>,
+        start: Option<&'a Self>,
     ) -> Self {
         let ReadyHole {
             hole,
@@ -86,7 +96,8 @@ impl<'a> Solved<'a> {
         let mut sweep = Sweep::new((hole, meshes), field, side, values, stop);
         run(&mut sweep, side, start);
         let Sweep { values, plan, .. } = sweep;
-        let undecided = || (0..meshes.squares.len()).map(|_| OnceLock::new()).collect();
+        let decided_by = start.filter(|start| start.side.field == side.field);
+        let squares = decided_by.map_or(meshes.squares.len(), |_| 0);
         let mut solved = Self {
             values,
             ready,
@@ -95,7 +106,8 @@ impl<'a> Solved<'a> {
             tee,
             tee_choice: None,
             plan,
-            decisions: [(); LAYERS].map(|()| undecided()),
+            decisions: undecided(squares),
+            decided_by,
         };
         solved.choose_from_tee();
         solved
@@ -152,11 +164,16 @@ impl<'a> Solved<'a> {
             let pin = Xy::from(self.ready.hole.pin);
             return Some(Play::Touch(self.side.touch.shot(spot, pin)));
         }
+        self.decision(spot).map(Play::Full)
+    }
+
+    fn decision(&self, spot: Spot) -> Option<Choice> {
+        if let Some(other) = self.decided_by {
+            return other.decision(spot);
+        }
         let square = self.ready.meshes.squares.nearest(spot.at);
         let decision = &self.decisions[layer_of(spot.lie)][square];
-        decision
-            .get_or_init(|| self.decide(square, spot.lie))
-            .map(Play::Full)
+        *decision.get_or_init(|| self.decide(square, spot.lie))
     }
 
     /// The best, from the middle of a square, of what is played at the nodes around it.

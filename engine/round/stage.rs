@@ -1,6 +1,6 @@
 //! A course set up for one or more golfers: banks flown, greens measured, holes ready to be solved.
 
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 use rayon::prelude::*;
 
@@ -9,6 +9,7 @@ use crate::ball::putts::PuttTable;
 use crate::ball::turf::Firmness;
 use crate::course::{Course, Hole};
 use crate::player::Golfer;
+use crate::player::skill::Putting;
 use crate::rules::Rulebook;
 use crate::units::Angle;
 
@@ -32,11 +33,16 @@ pub struct Stage<'a> {
     banks: Vec<Vec<Bank>>,
     /// For each hole, which weather and ground it has.
     weather: Vec<usize>,
-    /// By golfer, then by Stimpmeter reading.
-    putts: Vec<Vec<PuttTable>>,
+    /// Stimpmeter readings of the greens, feet.
+    stimps_ft: Vec<f64>,
     /// For each hole, which reading it has.
     readings: Vec<usize>,
+    /// The putts worked out so far, by reading.
+    putts: Mutex<Vec<KnownPutts>>,
 }
+
+/// A putting, and its putts by Stimpmeter reading.
+type KnownPutts = (Putting, Arc<[PuttTable]>);
 
 impl<'a> Stage<'a> {
     /// Sets the course up for `golfers`, by the built-in rules.
@@ -73,13 +79,6 @@ impl<'a> Stage<'a> {
             };
             weathers.iter().map(bank).collect()
         };
-        let putts = |golfer: &&Golfer| {
-            let stroke = golfer.putting.0.stroke();
-            stimps_ft
-                .par_iter()
-                .map(|&stimp_ft| PuttTable::new(&stroke, stimp_ft))
-                .collect()
-        };
         Self {
             course,
             golfers,
@@ -87,8 +86,9 @@ impl<'a> Stage<'a> {
             meshes: course.holes.par_iter().map(Meshes::of).collect(),
             banks: golfers.iter().map(banks).collect(),
             weather,
-            putts: golfers.iter().map(putts).collect(),
+            stimps_ft,
             readings,
+            putts: Mutex::default(),
         }
     }
 
@@ -108,6 +108,13 @@ impl<'a> Stage<'a> {
     /// A side that plays each part as the golfer whose number `plays` gives for it.
     #[must_use]
     pub fn side(&self, plays: impl Fn(Part) -> usize) -> Side {
+        self.side_of(self.golfers, plays)
+    }
+
+    /// A side that plays each part as the golfer whose number `plays` gives for it, where `golfers` have the clubs of
+    /// the stage's, one by one, but may chip, pitch and putt otherwise.
+    #[must_use]
+    pub fn side_of(&self, golfers: &[&Golfer], plays: impl Fn(Part) -> usize) -> Side {
         let swings = |golfer: usize| self.banks[golfer][0].swings();
         let all = |golfer: usize| {
             swings(golfer).iter().enumerate().map(move |(swing, s)| {
@@ -125,14 +132,31 @@ impl<'a> Stage<'a> {
             .filter(|(id, part)| plays(*part) == id.bank as usize)
             .map(|(id, _)| id)
             .collect();
-        let grass = self.golfers[plays(Part::ShortGame)].short_game.0;
-        let sand = self.golfers[plays(Part::Sand)].sand.0;
+        let grass = golfers[plays(Part::ShortGame)].short_game.0;
+        let sand = golfers[plays(Part::Sand)].sand.0;
+        let putting = golfers[plays(Part::Putting)].putting.0;
         Side {
             tee: all(plays(Part::TeeShots)).map(|(id, _)| id).collect(),
             field,
             touch: TouchShots::new(grass, sand),
-            putter: plays(Part::Putting),
+            putting,
+            putts: self.putts(putting),
         }
+    }
+
+    /// The putts of a putting, worked out when they are first asked for.
+    fn putts(&self, putting: Putting) -> Arc<[PuttTable]> {
+        let known = || self.putts.lock().unwrap_or_else(PoisonError::into_inner);
+        let found = |(other, putts): &KnownPutts| (*other == putting).then(|| Arc::clone(putts));
+        if let Some(putts) = known().iter().find_map(found) {
+            return putts;
+        }
+        // Not while the list is locked: a thread that waits for its share of this work may take up other work, which
+        // asks for putts too.
+        let table = |&stimp_ft: &f64| PuttTable::new(&putting.stroke(), stimp_ft);
+        let putts: Arc<[PuttTable]> = self.stimps_ft.par_iter().map(table).collect();
+        known().push((putting, Arc::clone(&putts)));
+        putts
     }
 
     /// Solves every hole for `side`, from another side's solution where there is one.
@@ -141,7 +165,7 @@ impl<'a> Stage<'a> {
         &'a self,
         banks: &'a [Vec<HoleBank<'a>>],
         side: &'a Side,
-        start: Option<&[Solved<'a>]>,
+        start: Option<&'a [Solved<'a>]>,
     ) -> Vec<Solved<'a>> {
         (0..self.course.holes.len())
             .into_par_iter()
@@ -156,7 +180,7 @@ impl<'a> Stage<'a> {
         index: usize,
         banks: &'a [Vec<HoleBank<'a>>],
         side: &'a Side,
-        start: Option<&Solved<'a>>,
+        start: Option<&'a Solved<'a>>,
     ) -> Solved<'a> {
         let ready = ReadyHole {
             hole: &self.course.holes[index],
@@ -164,12 +188,7 @@ impl<'a> Stage<'a> {
             banks: &banks[index],
             stop: self.rules.stop(),
         };
-        Solved::new(
-            ready,
-            side,
-            &self.putts[side.putter][self.readings[index]],
-            start,
-        )
+        Solved::new(ready, side, &side.putts[self.readings[index]], start)
     }
 }
 

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::nearness::{BANDS_YD, Nearness};
 use super::part::Part;
 use crate::rules::count::Label;
 
@@ -28,6 +29,15 @@ pub struct Holds {
     pub held: u64,
 }
 
+/// Holes on which the green was missed from near by, and those holed out in two strokes from there.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Saves {
+    /// Holes with a chance.
+    pub tried: u64,
+    /// Two strokes or fewer.
+    pub made: u64,
+}
+
 /// Counts over many rounds.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tally {
@@ -49,6 +59,12 @@ pub struct Tally {
     pub lost: [f64; Part::ALL.len()],
     /// By part: shots.
     pub shots: [u64; Part::ALL.len()],
+    /// By band of distance: how near the hole full shots meant for the green finished.
+    pub near: [Nearness; BANDS_YD.len()],
+    /// Holes on which the first shot from near the green was one of the short game.
+    pub up_and_downs: Saves,
+    /// Holes on which it was one from sand.
+    pub sand_saves: Saves,
     /// By hole.
     pub holes: Vec<HoleTally>,
     /// The first rounds hole by hole, one round after the other, [`ROUNDS_KEPT`] at most.
@@ -71,6 +87,9 @@ impl Tally {
             holds: Default::default(),
             lost: Default::default(),
             shots: Default::default(),
+            near: Default::default(),
+            up_and_downs: Saves::default(),
+            sand_saves: Saves::default(),
             holes: vec![HoleTally::default(); holes],
             scores: Vec::new(),
             labels: BTreeMap::new(),
@@ -92,6 +111,11 @@ impl Tally {
             self.lost[part] += other.lost[part];
             self.shots[part] += other.shots[part];
         }
+        for (near, more) in self.near.iter_mut().zip(&other.near) {
+            near.add(more);
+        }
+        self.up_and_downs.add(other.up_and_downs);
+        self.sand_saves.add(other.sand_saves);
         for (hole, more) in self.holes.iter_mut().zip(&other.holes) {
             hole.strokes += more.strokes;
             hole.fairways += more.fairways;
@@ -139,5 +163,24 @@ impl Holds {
     #[must_use]
     pub fn held_pct(self) -> Option<f64> {
         (self.pitched > 0).then(|| 100.0 * self.held as f64 / self.pitched as f64)
+    }
+}
+
+impl Saves {
+    /// Counts one chance.
+    pub fn count(&mut self, made: bool) {
+        self.tried += 1;
+        self.made += u64::from(made);
+    }
+
+    fn add(&mut self, other: Self) {
+        self.tried += other.tried;
+        self.made += other.made;
+    }
+
+    /// Share made, percent; none where there was no chance.
+    #[must_use]
+    pub fn made_pct(self) -> Option<f64> {
+        (self.tried > 0).then(|| 100.0 * self.made as f64 / self.tried as f64)
     }
 }

@@ -114,6 +114,15 @@ impl Rulebook {
         self.holes.iter().any(counts) || counts(&self.everywhere)
     }
 
+    /// The same rules but for what is tallied: nothing. A fault is noted in the same place.
+    #[must_use]
+    pub fn uncounted(&self) -> Self {
+        let mut rules = self.clone();
+        rules.everywhere.count = None;
+        rules.holes.iter_mut().for_each(|hole| hole.count = None);
+        rules
+    }
+
     /// The files of the scripts in force, as the user named them.
     #[must_use]
     pub fn files(&self) -> &[String] {

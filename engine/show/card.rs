@@ -1,14 +1,12 @@
 //! The cost card, in words a player understands.
 
-use crate::cost::card::{Card, PartCost};
+use crate::cost::card::{Card, NOTHING, PartCost};
 use crate::cost::figures::{Figures, LabelCount};
 use crate::round::part::Part;
 
+use super::inference::inference;
 use super::page::{Page, tied};
 use super::table::{number, pct, table, text};
-
-/// Below this many strokes a round two figures are the same to a player.
-const NOTHING: f64 = 0.05;
 
 /// Who is on the card.
 #[derive(Debug, Clone, Copy)]
@@ -32,7 +30,9 @@ pub fn card(
     asked: Option<Part>,
     page: Page,
 ) -> String {
-    let mut paragraphs = vec![title(names), scores(names, card), advice(names, card)];
+    let mut paragraphs = vec![title(names), scores(names, card)];
+    paragraphs.extend(told(names, card));
+    paragraphs.push(advice(names, card));
     paragraphs.extend(asked.and_then(|asked| answer(card, asked)));
     paragraphs.extend(rules_in_force(rules));
     let mut out = String::new();
@@ -78,6 +78,12 @@ fn scores(names: Names<'_>, card: &Card) -> String {
     format!("Average score {own:.1}; golfers off {goal} average {theirs:.1} here: {gap}.")
 }
 
+/// What was inferred of the short game.
+fn told(names: Names<'_>, card: &Card) -> Option<String> {
+    let found = card.inference.as_ref()?;
+    Some(inference(found, names.handicap))
+}
+
 /// A handicap index as golfers write it: plus handicaps with a plus sign.
 pub(super) fn index(handicap: f64) -> String {
     let shown = (handicap * 10.0).round() / 10.0;
@@ -104,15 +110,29 @@ fn advice(names: Names<'_>, card: &Card) -> String {
         return "No single part would lower this score by as much as a tenth of a stroke.".into();
     }
     format!(
-        "Work on your {} first: that would save {} a round. {}",
+        "Work on your {} first: that would save {} a round. {}{}",
         spoken(cost.part),
         strokes(cost.saved),
-        reason(names, card, cost)
+        reason(names, card, cost),
+        unmeasured(card, cost).unwrap_or_default()
     )
 }
 
+/// A part that would save more than the one to work on first, if it is as it is assumed.
+fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
+    let open = card.parts.iter().filter(|cost| !cost.measured);
+    let most = open.max_by(|a, b| a.saved.total_cmp(&b.saved))?;
+    (most.saved > first.saved + NOTHING).then(|| {
+        format!(
+            " Your {} would save more, {}, if it is as assumed; but nobody measured it: count it before you believe it.",
+            most.part.name(),
+            strokes(most.saved)
+        )
+    })
+}
+
 /// A part as it is said aloud after `your`.
-const fn spoken(part: Part) -> &'static str {
+pub(super) const fn spoken(part: Part) -> &'static str {
     match part {
         Part::LongApproach => "long approach shots",
         Part::Sand => "bunker shots",
@@ -250,7 +270,7 @@ fn worth_decimals(parts: &[PartCost]) -> usize {
 }
 
 /// The mark of a part nobody measured.
-const fn mark(measured: bool) -> &'static str {
+pub(super) const fn mark(measured: bool) -> &'static str {
     if measured { "" } else { " *" }
 }
 
@@ -280,18 +300,40 @@ fn notes(names: Names<'_>, card: &Card) -> Vec<String> {
         "Greens held: of the full shots that pitch on a green, those that stay on it.".into(),
     ];
     if ordered_by_rule(card) {
-        notes.push(
+        let which = if card.parts.iter().any(|cost| cost.measured) {
+            "that was measured and would"
+        } else {
+            "that would"
+        };
+        notes.push(format!(
             "Worth by the rule: what the script in force makes of a part; the parts are ordered by it, and the first \
-             that would save strokes is the one to work on."
-                .into(),
-        );
+             {which} save strokes is the one to work on."
+        ));
     }
     if card.parts.iter().any(|cost| !cost.measured) {
-        notes.push(format!(
-            "* Assumed: nobody measured it, so it is that of a golfer off {}.",
-            index(names.handicap)
-        ));
+        notes.push(assumed(names, card));
     }
     notes.push("Estimates from a model, not promises.".into());
     notes
+}
+
+/// What the mark of an unmeasured part means.
+fn assumed(names: Names<'_>, card: &Card) -> String {
+    let own = index(names.handicap);
+    let inferred = |part: Part| {
+        let found = card.inference.as_ref();
+        found.is_some_and(|found| found.parts.contains(&part))
+    };
+    let mut open = card.parts.iter().filter(|cost| !cost.measured);
+    let level = match &card.inference {
+        None => format!("that of a golfer off {own}"),
+        Some(found) if open.all(|cost| inferred(cost.part)) => {
+            format!("that of a golfer off {}", index(found.handicap))
+        }
+        Some(found) => format!(
+            "that of a golfer off {own}, or where it was inferred off {}",
+            index(found.handicap)
+        ),
+    };
+    format!("* Assumed: nobody measured it, so it is {level}.")
 }

@@ -2,9 +2,11 @@
 
 use crate::cost::figures::{Figures, HoleFigures};
 use crate::cost::rated::RatedFigures;
+use crate::player::Golfer;
 use crate::units::Length;
 
 use super::card::{count_table, index, rules_in_force};
+use super::inference::inference;
 use super::page::Page;
 use super::table::{number, pct, table, text};
 
@@ -13,14 +15,14 @@ const ROOM_FOR_OVER_PAR: usize = 48;
 
 /// The figures of `play`.
 #[must_use]
-pub fn figures(golfer: &str, course: &str, rated: &RatedFigures, page: Page) -> String {
+pub fn figures(golfer: &Golfer, course: &str, rated: &RatedFigures, page: Page) -> String {
     let figures = &rated.figures;
     let par: u32 = figures.holes.iter().map(|hole| u32::from(hole.par)).sum();
     let rounds = match figures.rounds {
         1 => "1 round".to_owned(),
         many => format!("{many} rounds"),
     };
-    let mut out = page.paragraph(&format!("{golfer} at {course}, par {par}: {rounds}"));
+    let mut out = page.paragraph(&format!("{} at {course}, par {par}: {rounds}", golfer.name));
     out.push('\n');
     for (name, figure, remark) in totals(figures) {
         out += &page.figure(name, &figure, &remark);
@@ -34,6 +36,10 @@ pub fn figures(golfer: &str, course: &str, rated: &RatedFigures, page: Page) -> 
     }
     if let Some(rules) = rules_in_force(&rated.rules) {
         out += &page.paragraph(&rules);
+    }
+    if let Some(found) = &rated.inference {
+        out.push('\n');
+        out += &page.paragraph(&inference(found, golfer.handicap));
     }
     out.push('\n');
     out += &holes(figures, page);

@@ -13,9 +13,13 @@ pub mod fit;
 #[cfg(feature = "program")]
 pub mod flight;
 #[cfg(feature = "program")]
+pub mod goal;
+#[cfg(feature = "program")]
 pub mod handicap;
 #[cfg(feature = "program")]
 pub mod import;
+#[cfg(feature = "program")]
+pub mod inference;
 pub mod page;
 pub mod reading;
 #[cfg(feature = "program")]

@@ -174,7 +174,8 @@ fn rounds_have_the_keys_that_others_read() {
         keys(&play),
         words(
             "rounds rules seed score_mean score_sd expected_strokes fairways_hit_pct greens_hit_pct greens_held_pct \
-             putts_mean three_putts_mean penalties_mean holes index course_rating bogey_rating slope_rating"
+             putts_mean three_putts_mean penalties_mean holes index course_rating bogey_rating slope_rating \
+             assumed_short_game_of fits"
         )
     );
     // Three holes make no index and have no rating.
@@ -229,7 +230,7 @@ fn a_card_has_the_keys_that_others_read_and_adds_up() {
         keys(&rank),
         words(
             "score_mean goal_score_mean gap fairways_hit_pct goal_fairways_hit_pct greens_hit_pct \
-             goal_greens_hit_pct greens_held_pct goal_greens_held_pct parts work_on rules"
+             goal_greens_hit_pct greens_held_pct goal_greens_held_pct parts work_on rules assumed_short_game_of fits"
         )
     );
     let number = |key: &str| rank[key].as_f64().expect("a number");

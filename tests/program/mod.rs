@@ -5,6 +5,7 @@
 mod compare;
 mod faults;
 mod fit;
+mod goal;
 mod handicap;
 mod help;
 mod json;

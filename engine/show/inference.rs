@@ -1,0 +1,91 @@
+//! What was inferred of a player's short game, in words.
+
+use crate::cost::infer::{ENDS, Inference};
+use crate::round::part::Part;
+
+use super::card::index;
+
+/// What was inferred of a player off `handicap`, in a sentence or two.
+#[must_use]
+pub fn inference(inference: &Inference, handicap: f64) -> String {
+    let (own, found) = (index(handicap), index(inference.index));
+    let skills = skills(&inference.parts);
+    if inference.fits {
+        return format!(
+            "With these long shots, playing off {own} needs the {skills} of {}, as is assumed here.",
+            golfers(inference.handicap)
+        );
+    }
+    let verdict = if inference.index > handicap {
+        format!("nobody plays off {own}")
+    } else {
+        format!("anybody plays better than off {own}")
+    };
+    format!(
+        "Shots and handicap do not fit: with these long shots {verdict}. Even with the {skills} of {}, as is assumed \
+         here, it would be off {found}.",
+        golfers(inference.handicap)
+    )
+}
+
+/// Golfers of a handicap; tour professionals at the best end.
+fn golfers(handicap: f64) -> String {
+    if handicap <= ENDS[0] {
+        "a tour professional".to_owned()
+    } else {
+        format!("golfers off {}", index(handicap))
+    }
+}
+
+/// Parts as they are said aloud.
+fn skills(parts: &[Part]) -> String {
+    let words: Vec<&str> = parts.iter().map(|part| spoken(*part)).collect();
+    match words.split_last() {
+        Some((last, [])) => (*last).to_owned(),
+        Some((last, first)) => format!("{} and {last}", first.join(", ")),
+        None => String::new(),
+    }
+}
+
+const fn spoken(part: Part) -> &'static str {
+    match part {
+        Part::Sand => "bunker play",
+        other => other.name(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const ALL: [Part; 3] = [Part::ShortGame, Part::Sand, Part::Putting];
+
+    fn said(parts: &[Part], handicap: f64, found: f64, fits: bool) -> String {
+        let found = Inference {
+            parts: parts.to_vec(),
+            handicap,
+            index: found,
+            fits,
+        };
+        inference(&found, 6.0)
+    }
+
+    #[test]
+    fn what_fits_says_whose_short_game_it_takes() {
+        assert_eq!(
+            said(&ALL, 2.0, 6.02, true),
+            "With these long shots, playing off 6 needs the short game, bunker play and putting of golfers off 2, as is \
+             assumed here."
+        );
+    }
+
+    #[test]
+    fn shots_and_handicap_that_do_not_fit_say_how_far_they_are_apart() {
+        assert_eq!(
+            said(&[Part::Putting], ENDS[0], 9.1, false),
+            "Shots and handicap do not fit: with these long shots nobody plays off 6. Even with the putting of a tour \
+             professional, as is assumed here, it would be off 9.1."
+        );
+        assert!(said(&ALL, 36.0, 4.0, false).contains("anybody plays better than off 6"));
+    }
+}
