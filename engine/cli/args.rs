@@ -104,8 +104,7 @@ pub struct Effort {
 /// What is done about short game, sand and putting that nobody measured.
 #[derive(Debug, Clone, Copy, Args)]
 pub struct AssumeArgs {
-    /// Unmeasured short game, sand and putting: `index` sets them so that simulated rounds make the player's own
-    /// handicap index, `level` takes those of golfers of that handicap
+    /// Short game, sand and putting that nobody measured
     #[arg(long, value_enum, default_value_t = Assume::Index)]
     pub assume: Assume,
 }
@@ -113,9 +112,9 @@ pub struct AssumeArgs {
 /// By the index, or by the level.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Assume {
-    /// So that the simulated index is the player's own.
+    /// So that simulated rounds make the player's own index
     Index,
-    /// As golfers of the handicap.
+    /// As golfers of his handicap have them
     Level,
 }
 
