@@ -74,7 +74,7 @@ pub enum Units {
 pub enum Command {
     /// The cost card: which part of the game costs most against a handicap goal
     Rank(RankArgs),
-    /// What handicap goals ask of each part, which part alone could reach them, and how far is enough
+    /// What handicap goals ask of each part, and which part alone could reach them
     Goal(GoalArgs),
     /// Play rounds: score, fairways, greens, holds and putts, hole by hole
     Play(PlayArgs),
@@ -157,7 +157,7 @@ pub struct GoalArgs {
     /// Course files or demo:NAME, of 18 or 9 holes; the first is home
     #[arg(required = true, value_name = "COURSE")]
     pub courses: Vec<String>,
-    /// Handicap indexes the player wants, such as 5.4,3,scratch; a plus handicap with a minus sign
+    /// Handicap indexes the player wants, as 5.4,3,scratch; a plus handicap with a minus sign
     #[arg(long, value_name = "HANDICAP,...", allow_hyphen_values = true)]
     pub to: String,
     /// Rounds to play for each figure; an index needs 20, or 40 on nine holes
