@@ -78,7 +78,7 @@ pub enum Units {
 pub enum Command {
     /// The cost card: which part of the game costs most against a handicap goal
     Rank(RankArgs),
-    /// What handicap goals ask of each part, which part alone could reach them, and how far is enough
+    /// What handicap goals ask of each part, and which part alone could reach them
     Goal(GoalArgs),
     /// Play rounds: score, fairways, greens, holds and putts, hole by hole
     Play(PlayArgs),
@@ -120,8 +120,7 @@ pub struct Rules {
 /// What is done about short game, sand and putting that nobody measured.
 #[derive(Debug, Clone, Copy, Args)]
 pub struct AssumeArgs {
-    /// Unmeasured short game, sand and putting: `index` sets them so that simulated rounds make the player's own
-    /// handicap index, `level` takes those of golfers of that handicap
+    /// Short game, sand and putting that nobody measured
     #[arg(long, value_enum, default_value_t = Assume::Index)]
     pub assume: Assume,
 }
@@ -129,9 +128,9 @@ pub struct AssumeArgs {
 /// By the index, or by the level.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Assume {
-    /// So that the simulated index is the player's own.
+    /// So that simulated rounds make the player's own index
     Index,
-    /// As golfers of the handicap.
+    /// As golfers of his handicap have them
     Level,
 }
 
@@ -177,7 +176,7 @@ pub struct GoalArgs {
     /// Course files or demo:NAME, of 18 or 9 holes; the first is home
     #[arg(required = true, value_name = "COURSE")]
     pub courses: Vec<String>,
-    /// Handicap indexes the player wants, such as 5.4,3,scratch; a plus handicap with a minus sign
+    /// Handicap indexes the player wants, as 5.4,3,scratch; a plus handicap with a minus sign
     #[arg(long, value_name = "HANDICAP,...", allow_hyphen_values = true)]
     pub to: String,
     /// Rounds to play for each figure; an index needs 20, or 40 on nine holes
