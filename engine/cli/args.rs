@@ -92,7 +92,7 @@ pub enum Command {
     Compare(CompareArgs),
     /// The handicap index of a sheet of scores, by the World Handicap System
     Handicap(HandicapArgs),
-    /// Read player, course, strike and script files and name every fault with its line; try scripts
+    /// Read files of any kind and name every fault with its line; try scripts
     Check(CheckArgs),
     /// A course file from an extract of OpenStreetMap, and what was found, hole by hole
     Import(ImportArgs),
@@ -112,7 +112,7 @@ pub struct Effort {
 /// Scripts that replace rules of the model.
 #[derive(Debug, Clone, Args)]
 pub struct Rules {
-    /// Script (.rhai) that replaces a rule, such as how greens hold; may be given more than once
+    /// Script (.rhai) that replaces a rule of the model; may be repeated
     #[arg(long = "rule", value_name = "SCRIPT")]
     pub scripts: Vec<String>,
 }

@@ -160,9 +160,9 @@ fn check_demo(file: &str, name: &str, page: Page) -> Outcome {
         let line = sheet.map(|sheet| of_scores(&Record::of(&sheet.scores)).into());
         return (Some(SCORES), line);
     }
-    let mut names: Vec<&str> = players.into_iter().chain(courses).collect();
-    names.extend(script::script_names());
-    let hint = match nearest(name, names.iter().copied()) {
+    let names: Vec<&str> = players.into_iter().chain(courses).collect();
+    let meant = names.iter().copied().chain(script::script_names());
+    let hint = match nearest(name, meant) {
         Some(meant) => format!("did you mean `demo:{meant}`?"),
         None => format!("the demos are {}", listed(&names, "and")),
     };

@@ -109,16 +109,19 @@ fn crowned_greens_hold_fewer_ask_for_more_chips_and_cost_strokes() {
     let (usual, crowned) = beside("crowned-greens");
     assert!(held(&crowned) < held(&usual));
     assert!(chips(&crowned) > chips(&usual));
-    // The player's low irons gain at the front what they lose at the back; golfers of a usual flight only lose.
     let (before, after) = (usual.goal.expected_strokes, crowned.goal.expected_strokes);
-    println!("goal's golfer: {before:.3} → {after:.3}");
-    assert!(score(&crowned) > score(&usual) && after > before + 0.02);
+    println!(
+        "player {:.3} → {:.3}, goal's golfer {before:.3} → {after:.3}",
+        score(&usual),
+        score(&crowned)
+    );
+    assert!(score(&crowned) > score(&usual) + 0.02 && after > before + 0.02);
 }
 
 /// A landing of the trial at a place of a green 30 yd deep and 26 wide.
 fn run_at(script: &Script, from_front_yd: f64, from_left_yd: f64, stimp_ft: f64) -> (f64, f64) {
     let surface = Green {
-        firmness: Firmness::MEDIUM,
+        firmness: Firmness::SOFT,
         stimp_ft,
         slope_along_pct: 0.0,
         slope_across_pct: 0.0,
@@ -148,23 +151,31 @@ fn run_at(script: &Script, from_front_yd: f64, from_left_yd: f64, stimp_ft: f64)
 #[test]
 fn crowned_greens_throw_outward_and_harder_nearer_the_edge() {
     let script = read("crowned-greens");
+    // On soft turf the ball runs on by 2 to 3 yd.
     assert_eq!(
-        run_at(&script, 15.0, 13.0, 10.0),
+        run_at(&script, 12.0, 13.0, 10.0),
         (0.0, 0.0),
         "the middle plays as usual"
     );
-    let near = |yards| run_at(&script, yards, 13.0, 10.0).0;
-    assert!((near(2.5) + 3.0).abs() < 1e-9 && near(1.0) < near(2.5));
+    let front = |yards| run_at(&script, yards, 13.0, 10.0).0;
     assert!(
-        run_at(&script, 28.0, 13.0, 10.0).0 > 0.0,
+        front(0.5) < front(1.5) && front(1.5) < 0.0,
+        "the front throws back"
+    );
+    assert!(
+        (front(0.5) - front(1.5) + 2.0).abs() < 1e-9,
+        "twice as far as it lies within the ring"
+    );
+    assert!(
+        run_at(&script, 25.0, 13.0, 10.0).0 > 0.0,
         "the back runs on"
     );
     assert!(
-        run_at(&script, 15.0, 2.0, 10.0).1 < 0.0,
+        run_at(&script, 12.0, 2.0, 10.0).1 < 0.0,
         "the left throws left"
     );
     assert!(
-        run_at(&script, 15.0, 24.0, 10.0).1 > 0.0,
+        run_at(&script, 12.0, 24.0, 10.0).1 > 0.0,
         "the right throws right"
     );
 }
