@@ -36,58 +36,23 @@ pub fn level(name: &str, sex: Sex) -> Golfer {
     levels::named(name, sex).unwrap_or_else(|error| panic!("{error}"))
 }
 
-/// Par and length, yards, of eighteen ordinary holes: 6550 yd, par 72.
-const ORDINARY: [(u8, f64); 18] = [
-    (4, 372.0),
-    (5, 506.0),
-    (3, 168.0),
-    (4, 398.0),
-    (4, 352.0),
-    (4, 388.0),
-    (3, 152.0),
-    (5, 524.0),
-    (4, 408.0),
-    (4, 364.0),
-    (4, 392.0),
-    (3, 178.0),
-    (5, 501.0),
-    (4, 352.0),
-    (4, 418.0),
-    (4, 381.0),
-    (3, 174.0),
-    (5, 522.0),
-];
-
-/// A course of ordinary holes that is this long in all: level, still air, medium turf and greens, fairways and greens of
-/// ordinary size, trees at the sides, two bunkers beside each green, no water. Fairways are usually 35 to 45 yd wide, greens 5000 to 6500 sq ft,
-/// bunkers about 3 % of the ground (source: J. Brauer; Lyman et al. 2007, Appl. Turfgrass Sci.).
+/// The first holes of the neutral ground (tests/data/neutral.toml), made this long in all.
 pub fn neutral_course(holes: usize, length_yd: f64) -> Course {
-    let chosen = &ORDINARY[..holes];
-    let scale = length_yd / chosen.iter().map(|(_, yards)| yards).sum::<f64>();
-    let mut text = String::from(
-        r#"
-name = "Ordinary"
-[defaults]
-fairway_width_yd = 38
-rough_width_yd = 25
-beyond = "trees"
-green = { depth_yd = 29, width_yd = 26, stimp_ft = 10 }
-"#,
-    );
-    for (par, yards) in chosen {
-        text += &format!(
-            r#"
-[[holes]]
-par = {par}
-length_yd = {:.1}
-green = {{}}
-areas = [
-  {{ lie = "sand", at_green_yd = -6, side_yd = 20, length_yd = 14, width_yd = 8 }},
-  {{ lie = "sand", at_green_yd = 2, side_yd = -20, length_yd = 14, width_yd = 8 }},
-]
-"#,
-            yards * scale
-        );
+    let text = include_str!("data/neutral.toml");
+    let mut parts = text.split("[[holes]]");
+    let mut made = parts.next().unwrap_or_default().to_owned();
+    let chosen: Vec<&str> = parts.take(holes).collect();
+    let yards = |line: &str| -> Option<f64> { line.strip_prefix("length_yd = ")?.parse().ok() };
+    let lines = |hole: &&str| hole.lines().filter_map(yards).sum::<f64>();
+    let scale = length_yd / chosen.iter().map(lines).sum::<f64>();
+    for hole in chosen {
+        made += "[[holes]]\n";
+        for line in hole.lines() {
+            made += &match yards(line) {
+                Some(yards) => format!("length_yd = {:.1}\n", yards * scale),
+                None => format!("{line}\n"),
+            };
+        }
     }
-    course(&text)
+    course(&made)
 }

@@ -1,9 +1,11 @@
 //! Flies many strikes of a pattern and measures where they end.
 
+use costcard::ball::Strike;
 use costcard::ball::air::{Air, Atmosphere};
-use costcard::ball::flight::{Flight, fly};
-use costcard::ball::turf::{Firmness, Slope, Surface, Turf};
+use costcard::ball::flight::{Flight, fly, fly_all};
+use costcard::ball::turf::{Firmness, Run, Slope, Surface, Turf};
 use costcard::player::pattern::{Draw, Five, Pattern, PatternFault, strike_of};
+use rayon::prelude::*;
 
 /// Draws a pattern is flown with.
 const DRAWS: u32 = 4096;
@@ -43,29 +45,18 @@ impl Bench {
     /// Where a strike ends, yards right of and along the target line: at its pitch, or at rest on the fairway.
     pub fn end(&self, strike: &Five, runs: bool) -> [f64; 2] {
         let flight = self.flight(strike);
-        let pitch = [flight.side.yd(), flight.carry.yd()];
-        if !runs {
-            return pitch;
+        if runs {
+            rest(&flight, &self.fairway.run(&flight.landing))
+        } else {
+            pitch(&flight)
         }
-        let run = self.fairway.run(&flight.landing);
-        let travel = flight.landing.velocity_mps;
-        let bearing = travel.x.atan2(travel.y);
-        let (sin, cos) = bearing.sin_cos();
-        let (along, across) = (run.along.yd(), run.across.yd());
-        [
-            pitch[0] + along * sin + across * cos,
-            pitch[1] + along * cos - across * sin,
-        ]
     }
 
     /// Flies the normal strikes of a pattern.
     pub fn fly(&self, pattern: &Pattern, runs: bool) -> Result<Landings, PatternFault> {
         let sampler = pattern.sampler()?;
-        let ends = self
-            .draws
-            .iter()
-            .map(|draw| self.end(&sampler.normal_strike(draw), runs));
-        let (across, along): (Vec<f64>, Vec<f64>) = ends.map(|[x, y]| (x, y)).unzip();
+        let ends = self.ends(&|draw| sampler.normal_strike(draw), runs);
+        let (across, along): (Vec<f64>, Vec<f64>) = ends.into_iter().map(|[x, y]| (x, y)).unzip();
         Ok(Landings {
             width: two_thirds(across),
             depth: two_thirds(along),
@@ -75,18 +66,54 @@ impl Bench {
     /// Mean length of all drives, mishits and run included, yards.
     pub fn mean_drive_yd(&self, pattern: &Pattern) -> Result<f64, PatternFault> {
         let sampler = pattern.sampler()?;
-        let mean = |strike: &dyn Fn(&Draw) -> Five| {
-            let sum: f64 = self
-                .draws
-                .iter()
-                .map(|draw| self.end(&strike(draw), true)[1])
-                .sum();
-            sum / self.draws.len() as f64
+        let mean = |strike: &(dyn Fn(&Draw) -> Five + Sync)| {
+            let ends = self.ends(strike, true);
+            ends.iter().map(|end| end[1]).sum::<f64>() / ends.len() as f64
         };
         let normal = mean(&|draw| sampler.normal_strike(draw));
         let mishit = mean(&|draw| sampler.mishit_strike(draw));
         Ok(normal + (mishit - normal) * sampler.mishit_share())
     }
+
+    /// Where the strike of every draw ends: see [`Self::end`].
+    fn ends(&self, strike: &(dyn Fn(&Draw) -> Five + Sync), runs: bool) -> Vec<[f64; 2]> {
+        let heaps = self.draws.par_chunks(256);
+        heaps
+            .flat_map_iter(|draws| self.ends_of(draws, strike, runs))
+            .collect()
+    }
+
+    fn ends_of(&self, draws: &[Draw], strike: &dyn Fn(&Draw) -> Five, runs: bool) -> Vec<[f64; 2]> {
+        let strikes: Vec<Strike> = draws.iter().map(|draw| strike_of(&strike(draw))).collect();
+        let flights = fly_all(&strikes, &self.atmosphere);
+        if !runs {
+            return flights.iter().map(pitch).collect();
+        }
+        let landings: Vec<_> = flights.iter().map(|flight| flight.landing).collect();
+        let rolled = self.fairway.run_all(&landings);
+        flights
+            .iter()
+            .zip(&rolled)
+            .map(|(flight, run)| rest(flight, run))
+            .collect()
+    }
+}
+
+/// Where a flight pitches, yards right of and along the target line.
+fn pitch(flight: &Flight) -> [f64; 2] {
+    [flight.side.yd(), flight.carry.yd()]
+}
+
+/// Where a ball comes to rest.
+fn rest(flight: &Flight, run: &Run) -> [f64; 2] {
+    let travel = flight.landing.velocity_mps;
+    let (sin, cos) = travel.x.atan2(travel.y).sin_cos();
+    let (along, across) = (run.along.yd(), run.across.yd());
+    let [x, y] = pitch(flight);
+    [
+        x + along * sin + across * cos,
+        y + along * cos - across * sin,
+    ]
 }
 
 /// The span between the sixth and the last sixth of the values: it holds two thirds of them.

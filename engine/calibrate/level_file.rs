@@ -4,9 +4,10 @@ use std::fmt::Write as _;
 use std::{fs, io};
 
 use costcard::ball::impact::Delivery;
-use costcard::player::Sex;
+use costcard::files::{Faults, Source};
 use costcard::player::club::Club;
 use costcard::player::pattern::Pattern;
+use costcard::player::{Golfer, Sex, levels};
 
 /// A level, ready to write.
 pub struct Level {
@@ -23,12 +24,21 @@ pub struct Level {
     pub putting: Vec<f64>,
 }
 
-/// Writes profiles/levels/SEX-NAME.toml.
-pub fn write(level: &Level) -> io::Result<()> {
-    let sex = match level.sex {
+/// The golfer that the file would be read as.
+pub fn golfer(level: &Level) -> Result<Golfer, Faults> {
+    levels::read(&Source::new("a level", &text(level, word(level.sex))))
+}
+
+const fn word(sex: Sex) -> &'static str {
+    match sex {
         Sex::Men => "men",
         Sex::Women => "women",
-    };
+    }
+}
+
+/// Writes profiles/levels/SEX-NAME.toml.
+pub fn write(level: &Level) -> io::Result<()> {
+    let sex = word(level.sex);
     let path = format!(
         "{}/profiles/levels/{sex}-{}.toml",
         env!("CARGO_MANIFEST_DIR"),
@@ -41,8 +51,9 @@ fn text(level: &Level, sex: &str) -> String {
     let mut text = format!(
         "# Made by `cargo run --example calibrate levels`: change the dials in engine/calibrate/levels.rs, not this file.\n\
          # Sources: accuracy-by-shot-length.csv, driving-distance-by-handicap.csv and tour-flight-averages.csv in\n\
-         # tests/published/data; the rest from memory, to be tuned on whole rounds. Deliveries are those that give each\n\
-         # club's mean strike by the impact of engine/ball/impact.rs.\n\
+         # tests/published/data; the share of mishits is the one that makes the handicap index on neutral ground; the\n\
+         # rest from memory, in view of whole rounds. Deliveries are those that give each club's mean strike by the\n\
+         # impact of engine/ball/impact.rs. What is left over: residuals.csv.\n\
          name = \"{} ({sex})\"\n\
          handicap_index = {:?}\n\
          sex = \"{sex}\"\n",

@@ -1,6 +1,6 @@
 //! Fits the constants that stand in the engine, from published figures, and prints them with what is left over:
-//! `cargo run --release --example calibrate flight`, `… impact` or `… putting`; `… levels` makes the level tables,
-//! `… shots` the strikes of the demo players, `… bay` the demo batches.
+//! `cargo run --release --example calibrate flight`, `… impact` or `… putting`; `… levels` makes the level tables, `… residuals`
+//! what is left over of them, `… shots` the strikes of the demo players, `… bay` the demo batches.
 //! Each fit leaves out rows for the tests.
 
 mod bay;
@@ -10,7 +10,9 @@ mod landing;
 mod level_file;
 mod levels;
 mod nelder_mead;
+mod neutral;
 mod putting;
+mod residuals;
 mod shots;
 mod tour_clubs;
 
@@ -22,10 +24,11 @@ fn main() -> ExitCode {
         Some("flight") => flight::fit(),
         Some("impact") => impact::fit(),
         Some("putting") => putting::fit(),
-        Some("levels") => levels::make(),
+        Some("levels") => levels::make(&std::env::args().skip(2).collect::<Vec<_>>()),
+        Some("residuals") => residuals::write(),
         Some("shots") => shots::make(),
         Some("bay") => bay::make(),
-        _ => Err("say which: flight, impact, putting, levels, shots or bay".into()),
+        _ => Err("say which: flight, impact, putting, levels, residuals, shots or bay".into()),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

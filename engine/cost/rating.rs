@@ -1,7 +1,9 @@
 //! The rating of a course that nobody has rated, by playing the definition.
 //!
 //! The golfers are those of the Course Rating System Manual, USGA: the scratch golfer has an index of 0, the bogey
-//! golfer one of about 20 (men) or 24 (women); here the levels of those handicaps. The ratings are the means of the
+//! golfer one of about 20 (17.5 to 22.4, men) or 24 (21.5 to 26.4, women); here the levels of 20 and, for women, 26: a
+//! standard slope of 113 is 113 / 4.24 = 26.7 strokes from scratch to bogey, and only with a bogey golfer of 26 do women
+//! have the index on a course rated by play that they have elsewhere. The ratings are the means of the
 //! better half of each golfer's scores: the definition in force before 2020, and the one that the manual's lengths and
 //! the handicap index rest on: an index is made of a golfer's better scores too, so that the scratch golfer's comes out
 //! near 0. Since 2020 the manual speaks of the expected score; the mean of all scores would be 0.8 standard deviations
@@ -28,7 +30,7 @@ const SCRATCH: f64 = 0.0;
 const fn bogey(sex: Sex) -> f64 {
     match sex {
         Sex::Men => 20.0,
-        Sex::Women => 24.0,
+        Sex::Women => 26.0,
     }
 }
 

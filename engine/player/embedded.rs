@@ -12,6 +12,7 @@ static SHOTS: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/profiles/shots");
 /// The level files, as sources named by where they stand in the project.
 pub(super) fn levels() -> Vec<Source> {
     let text = |file: &include_dir::File<'_>| {
+        file.path().extension().filter(|kind| *kind == "toml")?;
         let name = format!("profiles/levels/{}", file.path().display());
         Some(Source::new(&name, file.contents_utf8()?))
     };

@@ -166,10 +166,10 @@ fn neutral_ground_is_neutral() {
             0
         );
         assert_eq!(hole.air.wind.mph(), 0.0);
-        // A round green of 14 yd radius.
+        // An ellipse of 32 by 26 yd.
         let area = cells(&hole.grid, Lie::Green) as f64;
         assert!(
-            (area / (std::f64::consts::PI * 14.0 * 14.0) - 1.0).abs() < 0.02,
+            (area / (std::f64::consts::PI * 16.0 * 13.0) - 1.0).abs() < 0.02,
             "{area}"
         );
     }

@@ -101,17 +101,15 @@ fn check_rows(golfer: &Golfer, rows: &[Vec<String>]) -> usize {
             "{} {length} yd: {width:.1} × {depth:.1} yd, published {} × {}",
             golfer.name, row[3], row[4]
         );
-        // The table is in whole yards and bends between the rows used.
-        assert!(
-            (width - number(row, 3)).abs() <= 2.0,
-            "{} {length}: {width}",
-            golfer.name
-        );
-        assert!(
-            (depth - number(row, 4)).abs() <= 2.0,
-            "{} {length}: {depth}",
-            golfer.name
-        );
+        // Within a tenth: the levels are drawn in or let out by up to 6 % (see `calibrate levels`), and the table is in
+        // whole yards.
+        for (found, published) in [(width, number(row, 3)), (depth, number(row, 4))] {
+            assert!(
+                (found / published - 1.0).abs() <= 0.1,
+                "{} {length}: {found} for {published}",
+                golfer.name
+            );
+        }
         checked += 1;
     }
     checked

@@ -10,6 +10,7 @@ mod impact;
 mod levels;
 mod putting;
 mod ratings;
+mod rounds;
 mod strokes;
 mod turf;
 

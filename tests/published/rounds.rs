@@ -1,0 +1,349 @@
+//! Whole rounds of the levels against what is published of golfers' scores.
+//!
+//! One figure of each level, its share of mishits, is set so that its handicap index on the neutral course of 6550 yd
+//! (women: 5510) is that of its name, the course rated by its length alone (`calibrate levels`). So the index there is
+//! no evidence at those levels. Everything else here set no constant, unless said.
+
+use std::sync::OnceLock;
+
+use costcard::cost::figures::Figures;
+use costcard::cost::handicap::simulated;
+use costcard::course::{Course, Rating};
+use costcard::player::Sex;
+use costcard::player::levels::level;
+use costcard::round::play::Rounds;
+use costcard::round::stage::Stage;
+use costcard::round::tally::Tally;
+use costcard::units::Length;
+
+use super::{number, table};
+use crate::support::{demo_course, neutral_course};
+
+/// 2000 records of 20 rounds.
+const ROUNDS: u64 = 40_000;
+const SEED: u64 = 7;
+
+/// Rounds of one level on one course.
+struct Played {
+    handicap: f64,
+    sex: Sex,
+    figures: Figures,
+    tally: Tally,
+    course: Course,
+    rating: Rating,
+}
+
+impl Played {
+    fn new(handicap: f64, sex: Sex, course: Course, rating: Rating) -> Self {
+        let golfer = level(handicap, sex).unwrap();
+        let golfers = [&golfer];
+        let stage = Stage::new(&course, &golfers);
+        let banks = stage.hole_banks();
+        let side = stage.side(|_| 0);
+        let solved = stage.solve(&banks, &side, None);
+        let rounds = Rounds {
+            holes: &course.holes,
+            golfer: &solved,
+            goal: None,
+            seed: SEED,
+        };
+        let tally = rounds.play(ROUNDS, &|_| {});
+        let figures = Figures::new(&course, &solved, &tally, SEED);
+        Self {
+            handicap,
+            sex,
+            figures,
+            tally,
+            course,
+            rating,
+        }
+    }
+
+    fn index(&self) -> f64 {
+        let Self {
+            tally,
+            course,
+            rating,
+            handicap,
+            ..
+        } = self;
+        simulated::index(&tally.scores, course, *rating, *handicap).unwrap()
+    }
+
+    /// Holes at double bogey or worse a round.
+    fn doubles(&self) -> f64 {
+        let holes = &self.course.holes;
+        let bad = |(i, score): &(usize, &u8)| **score >= holes[i % holes.len()].par + 2;
+        let count = self.tally.scores.iter().enumerate().filter(bad).count();
+        count as f64 / (self.tally.scores.len() / holes.len()) as f64
+    }
+
+    /// Score differentials, no hole above net double bogey (Rules of Handicapping, 3.1 and 5.1a), unrounded.
+    fn differentials(&self) -> Vec<f64> {
+        let holes = &self.course.holes;
+        let par: u32 = holes.iter().map(|hole| u32::from(hole.par)).sum();
+        let slope = f64::from(self.rating.slope_rating) / 113.0;
+        let strokes = (self.handicap * slope + self.rating.course_rating - f64::from(par)).round();
+        let ranks = simulated::ranks(holes);
+        let most: Vec<f64> = holes
+            .iter()
+            .zip(&ranks)
+            .map(|(hole, rank)| {
+                let received = ((strokes - f64::from(*rank)) / holes.len() as f64).floor() + 1.0;
+                f64::from(hole.par) + 2.0 + received
+            })
+            .collect();
+        let total = |round: &[u8]| -> f64 {
+            let capped = round.iter().zip(&most);
+            capped
+                .map(|(score, most)| f64::from(*score).min(*most))
+                .sum()
+        };
+        let rounds = self.tally.scores.chunks_exact(holes.len());
+        rounds
+            .map(|round| (total(round) - self.rating.course_rating) / slope)
+            .collect()
+    }
+}
+
+/// Rating by length alone. Source: Course Rating System Manual, USGA (from memory).
+fn by_length(length_yd: f64, sex: Sex) -> Rating {
+    let (scratch, bogey) = match sex {
+        Sex::Men => (length_yd / 220.0 + 40.9, length_yd / 160.0 + 50.7),
+        Sex::Women => (length_yd / 180.0 + 40.1, length_yd / 120.0 + 51.3),
+    };
+    Rating::played(scratch, bogey, 18, sex)
+}
+
+/// The levels on the neutral course, at the length they are fitted on.
+fn neutral() -> &'static [Played] {
+    static PLAYED: OnceLock<Vec<Played>> = OnceLock::new();
+    PLAYED.get_or_init(|| {
+        let men = [-5.5, 0.0, 5.0, 10.0, 15.0, 20.0, 28.0].map(|handicap| (handicap, Sex::Men));
+        let women = [0.0, 10.0, 24.0].map(|handicap| (handicap, Sex::Women));
+        men.into_iter()
+            .chain(women)
+            .map(|(handicap, sex)| {
+                let length_yd = if sex == Sex::Men { 6550.0 } else { 5510.0 };
+                let course = neutral_course(18, length_yd);
+                Played::new(handicap, sex, course, by_length(length_yd, sex))
+            })
+            .collect()
+    })
+}
+
+fn men() -> impl Iterator<Item = &'static Played> {
+    neutral().iter().filter(|played| played.sex == Sex::Men)
+}
+
+/// The figure of a golfer who averages `score`, men, on a line between the levels beside him.
+fn at_score(score: f64, figure: impl Fn(&Played) -> f64) -> f64 {
+    let all: Vec<&Played> = men().collect();
+    let pair = all
+        .windows(2)
+        .find(|pair| pair[1].figures.score_mean >= score)
+        .unwrap();
+    let [a, b] = [pair[0], pair[1]].map(|played| played.figures.score_mean);
+    let [low, high] = [pair[0], pair[1]].map(&figure);
+    low + (high - low) * (score - a) / (b - a)
+}
+
+/// Source: Rules of Handicapping; ratings by length, Course Rating System Manual (from memory). The levels named were
+/// fitted to it, women at 24, between two of them, not.
+#[test]
+fn the_index_of_a_level_is_its_handicap_on_neutral_ground() {
+    for played in neutral().iter().filter(|played| played.handicap >= 0.0) {
+        let index = played.index();
+        println!("{:?} {}: index {index:.1}", played.sex, played.handicap);
+        assert!((index - played.handicap).abs() < 0.7, "{index}");
+    }
+}
+
+/// The same on the demo courses, whose rating is by play. At 0 and at the bogey golfer this follows from how a rating
+/// is defined, whatever the levels are; between and beyond, it says that scores grow evenly with the handicap.
+#[test]
+fn the_index_of_a_level_is_its_handicap_on_the_parkland_course() {
+    check_closure("parkland");
+}
+
+#[test]
+#[ignore = "men off 5 and 15 come out 0.7 to 0.8 low: an index lies under the better half of scores, and penalties past net double bogey count in the rating, not in the index"]
+fn the_index_of_a_level_is_its_handicap_on_the_heathland_course() {
+    check_closure("heathland");
+}
+
+fn check_closure(name: &str) {
+    for (sex, handicaps) in [
+        (Sex::Men, &[5.0, 10.0, 15.0, 28.0][..]),
+        (Sex::Women, &[10.0, 24.0]),
+    ] {
+        let course = demo_course(name);
+        let rating = costcard::cost::rating::of(&course, sex, &|_| {});
+        let rating = rating.unwrap().unwrap().rating;
+        let indexes: Vec<(f64, f64)> = handicaps
+            .iter()
+            .map(|handicap| {
+                let played = Played::new(*handicap, sex, demo_course(name), rating);
+                let index = played.index();
+                println!("{name}, {sex:?} {handicap}: index {index:.1} ({rating:?})");
+                (*handicap, index)
+            })
+            .collect();
+        for (handicap, index) in indexes {
+            assert!((index - handicap).abs() < 0.7, "{handicap}: {index}");
+        }
+    }
+}
+
+/// Source: M. Broadie (2014), Golf Magazine: tour 0.55, 80-golfer 1, 90-golfer 2, 100-golfer 3 three-putts a round.
+/// The putting of amateurs was chosen in view of the 90-golfer's.
+#[test]
+fn three_putts_a_round_are_the_published_ones() {
+    let tour = men().next().unwrap().figures.three_putts_mean;
+    println!("tour: {tour:.2}");
+    assert!((tour - 0.55).abs() < 0.3);
+    for (score, asked) in [(80.0, 1.0), (90.0, 2.0), (100.0, 3.0)] {
+        let found = at_score(score, |played| played.figures.three_putts_mean);
+        println!("{score}: {found:.2}, published {asked}");
+        assert!((found - asked).abs() < 0.3, "{score}: {found}");
+    }
+}
+
+/// Source: Broadie, Every Shot Counts: 80-golfer 2, 90-golfer 5 holes at double bogey or worse a round.
+#[test]
+fn bad_holes_a_round_are_the_published_ones() {
+    for (score, asked) in [(80.0, 2.0), (90.0, 5.0)] {
+        let found = at_score(score, Played::doubles);
+        println!("{score}: {found:.2}, published {asked}");
+        assert!((found - asked).abs() <= 1.0, "{score}: {found}");
+    }
+}
+
+/// Source: L.J. Riccio (1990), Science and Golf, 153–158: score = 95 − 2 × greens hit in regulation.
+#[test]
+#[ignore = "at one score our golfers hit up to three greens more than Riccio's: the landing areas and the length rating, which the levels follow, leave no other way"]
+fn score_and_greens_hit_go_together_as_published() {
+    for played in men() {
+        let Figures {
+            score_mean,
+            greens_hit_pct,
+            ..
+        } = played.figures;
+        let greens = 0.18 * greens_hit_pct;
+        let asked = 95.0 - 2.0 * greens;
+        println!(
+            "{}: {score_mean:.1} with {greens:.1} greens; published {asked:.1}",
+            played.handicap
+        );
+        if (74.0..=95.0).contains(&score_mean) {
+            assert!((score_mean - asked).abs() <= 2.0, "{}", played.handicap);
+        }
+    }
+}
+
+fn sd(values: &[f64]) -> f64 {
+    let mean = values.iter().sum::<f64>() / values.len() as f64;
+    (values
+        .iter()
+        .map(|value| (value - mean).powi(2))
+        .sum::<f64>()
+        / values.len() as f64)
+        .sqrt()
+}
+
+/// Source: an expected differential of 1.04 × index + 2.4 (from memory) and an index 0.927 standard deviations under
+/// the mean: 2.6 at 0, 3.0 at 10, 3.4 at 20.
+fn check_spread(handicap: f64) {
+    let played = men().find(|played| played.handicap == handicap).unwrap();
+    let (found, asked) = (sd(&played.differentials()), (2.4 + 0.04 * handicap) / 0.927);
+    println!("{handicap}: {found:.2}, published {asked:.2}");
+    assert!((found - asked).abs() <= 0.5, "{handicap}: {found}");
+}
+
+#[test]
+fn differentials_of_low_handicaps_spread_as_published() {
+    [0.0, 5.0, 10.0].into_iter().for_each(check_spread);
+}
+
+#[test]
+#[ignore = "0.6 to 0.8 too wide: a golfer whose shots are independent of each other and who needs 95 of them spreads so; milder mishits, and more of them, change it by 0.1"]
+fn differentials_of_high_handicaps_spread_as_published() {
+    [15.0, 20.0, 28.0].into_iter().for_each(check_spread);
+}
+
+/// One round in how many beats the index by so much, by the index of before 2020 (0.96 × the best 10 of 20), which the
+/// table is for.
+fn one_in(played: &Played, by: f64) -> f64 {
+    let all = played.differentials();
+    let mut beaten = 0;
+    let mut tried = 0;
+    for record in all.chunks_exact(21) {
+        let mut earlier = record[..20].to_vec();
+        earlier.sort_by(f64::total_cmp);
+        let index = 0.96 * earlier[..10].iter().sum::<f64>() / 10.0;
+        let net = record[20] - index;
+        tried += 1;
+        beaten += usize::from(net <= by);
+    }
+    f64::from(tried) / beaten.max(1) as f64
+}
+
+/// Source: USGA Handicap System Manual, appendix E.
+fn check_odds(bands: &[(f64, usize)]) {
+    let rows = table(include_str!("data/odds-of-a-score.csv"));
+    for (handicap, column) in bands {
+        let played = men().find(|played| played.handicap == *handicap).unwrap();
+        for row in &rows[..5] {
+            let (found, asked) = (one_in(played, number(row, 0)), number(row, *column));
+            println!(
+                "{handicap}, {}: one in {found:.0}, published {asked}",
+                row[0]
+            );
+            // Beyond one in a hundred, 1900 records say little.
+            if asked <= 100.0 {
+                assert!(
+                    (1.0 / 1.5..=1.5).contains(&(found / asked)),
+                    "{handicap} {}: {found}",
+                    row[0]
+                );
+            }
+        }
+    }
+}
+
+#[test]
+#[ignore = "scores spread too wide: a scratch golfer is 2 under his index once in 15 rounds (published: 23), a golfer off 5 3 under it once in 27 (57)"]
+fn golfers_beat_their_index_as_often_as_published() {
+    check_odds(&[
+        (0.0, 1),
+        (5.0, 1),
+        (10.0, 2),
+        (15.0, 3),
+        (20.0, 3),
+        (28.0, 4),
+    ]);
+}
+
+/// How far a 90-golfer's putts are from the published share holed, points. Source: Broadie, Every Shot Counts: 84 % at
+/// 3 ft, 50 % at 5 ft, a little over 25 % at 8 ft. They were looked at when the putting of amateurs was chosen.
+fn check_putts(all: &[(f64, f64)]) {
+    let handicap = at_score(90.0, |played| played.handicap);
+    let golfer = level(handicap, Sex::Men).unwrap();
+    println!("a 90-golfer plays off {handicap:.1}");
+    for (feet, asked) in all {
+        let found = 100.0 * golfer.putting.0.holed(Length::from_ft(*feet));
+        println!("{feet} ft: {found:.0} %, published {asked}");
+        assert!((found - asked).abs() <= 3.0, "{feet} ft: {found}");
+    }
+}
+
+#[test]
+fn a_90_golfer_holes_short_putts_as_published() {
+    check_putts(&[(3.0, 84.0)]);
+}
+
+#[test]
+#[ignore = "he holes 58 % at 5 ft and 35 % at 8 ft. With lengths 16 % off, not 11, it would be 52 and 30 %, but he would three-putt 2.7 times a round, not 2"]
+fn a_90_golfer_holes_middling_putts_as_published() {
+    check_putts(&[(5.0, 50.0), (8.0, 26.0)]);
+}
