@@ -118,15 +118,22 @@ fn advice(names: Names<'_>, card: &Card) -> String {
     )
 }
 
-/// A part that would save more than the one to work on first, if it is as it is assumed.
+/// A part that would come before the one to work on first, if it is as it is assumed.
 fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
+    let by_rule = ordered_by_rule(card);
     let open = card.parts.iter().filter(|cost| !cost.measured);
-    let most = open.max_by(|a, b| a.saved.total_cmp(&b.saved))?;
-    (most.saved > first.saved + NOTHING).then(|| {
+    let saving = open.filter(|cost| cost.saved > NOTHING);
+    let most = saving.max_by(|a, b| a.order().total_cmp(&b.order()))?;
+    let least = if by_rule { 0.0 } else { NOTHING };
+    (most.order() > first.order() + least).then(|| {
+        let more = if by_rule {
+            "is worth more by the rule".to_owned()
+        } else {
+            format!("would save more, {}", strokes(most.saved))
+        };
         format!(
-            " Your {} would save more, {}, if it is as assumed; but nobody measured it: count it before you believe it.",
+            " Your {} {more}, if it is as assumed; but nobody measured it: count it before you believe it.",
             most.part.name(),
-            strokes(most.saved)
         )
     })
 }

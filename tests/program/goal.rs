@@ -327,4 +327,8 @@ fn a_rule_orders_the_measured_parts_before_those_that_are_assumed() {
     let least = least.expect("a measured part that would save strokes");
     assert!(open.len() > 1 && parts.iter().any(|part| part["worth"] == 100.0));
     assert_eq!(card["work_on"], least["part"]);
+    let shown = text(&run(&words[..words.len() - 1]).stdout);
+    let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
+    let remark = "is worth more by the rule, if it is as assumed; but nobody measured it";
+    assert!(shown.contains(remark), "{shown}");
 }
