@@ -34,7 +34,7 @@ const AREA_FACTOR: Dial = [0.78, 0.95, 0.97, 1.0, 1.02, 1.03, 1.03];
 /// wide for the tour (about 3.4° from memory, Broadie, Every Shot Counts).
 const WOOD_WIDTH_FACTOR: Dial = [0.72, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0];
 /// Share of mishits, percent: where the search for it begins. The tour's stays.
-const MISHIT_SHARE_PCT: Dial = [1.5, 1.0, 10.0, 19.0, 25.0, 29.0, 31.0];
+const MISHIT_SHARE_PCT: Dial = [0.2, 1.0, 10.0, 19.0, 25.0, 29.0, 31.0];
 /// Launch of the men's driver, degrees.
 const DRIVER_LAUNCH_MEN_DEG: Dial = [10.9, 11.5, 12.0, 12.5, 12.8, 13.0, 13.3];
 /// Backspin of the men's driver, rpm.
@@ -72,7 +72,7 @@ const PUTTING: [Dial; 3] = [
 
 /// Women lose more of a handicap to distance than men do, and so less of it to the short game: theirs is that of men of
 /// this share of their handicap, less one. An assumption, in view of the share of mishits that is left.
-const WOMENS_TOUCH: f64 = 0.65;
+const WOMENS_TOUCH: f64 = 0.5;
 const WOMENS_HEAD_START: f64 = 1.0;
 
 /// What mishits look like against normal strikes: thin and heavy, short and low. Poorer golfers' are worse (from memory).
@@ -84,7 +84,7 @@ const INDEX_BY_SHARE: f64 = 25.0;
 /// At most so often.
 const MOST_LOOKS: usize = 6;
 /// Shares that are humanly possible.
-const LEAST_SHARE: f64 = 0.003;
+const LEAST_SHARE: f64 = 0.004;
 const MOST_SHARE: f64 = 0.5;
 const LAUNCH_SHIFT_DEG: f64 = -3.0;
 const BACKSPIN_FACTOR: f64 = 0.85;

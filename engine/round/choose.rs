@@ -56,17 +56,17 @@ struct Look {
 
 const GLANCE: Look = Look {
     normal: 16,
-    mishits: 4,
+    mishits: 8,
     told: Told::Roughly,
 };
 const CLOSE: Look = Look {
     normal: 32,
-    mishits: 8,
+    mishits: 16,
     told: Told::Finely,
 };
 const CLOSER: Look = Look {
     normal: 64,
-    mishits: 16,
+    mishits: 32,
     told: Told::Finely,
 };
 const WHOLE: Look = Look {

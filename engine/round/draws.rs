@@ -11,7 +11,7 @@ use crate::player::pattern::Draw;
 /// Normal strikes of one swing in the bank.
 pub const NORMAL: usize = 128;
 /// Mishits of one swing in the bank.
-pub const MISHITS: usize = 32;
+pub const MISHITS: usize = 64;
 
 /// Scrambles of the sequence: normal strikes, mishits, and the errors of short shots.
 const SCRAMBLES: [u32; 3] = [0x0C05_7CA2, 0x0C05_7CA3, 0x0C05_7CA4];

@@ -44,11 +44,11 @@ fn a_fit_tells_what_it_found_and_writes_the_player() {
     club            shots  used  mishit   ball  launch   spin  carry   ±  side   ±
                                          (mph)     (°)  (rpm)   (yd)      (yd)
     ──────────────────────────────────────────────────────────────────────────────
-    driver             18    18       1    131    12.3   2972    196  23     0  17
-    4 iron             12    10       1    112    14.4   4123    157  14   5 R  13
-    6 iron             18    18       2    107    16.1   5289    146  13   2 L  10
+    driver             18    18       1    132    12.3   2964    196  23     0  17
+    4 iron             12    10       1    112    14.3   4125    157  14   5 R  13
+    6 iron             18    18       2    107    16.1   5290    146  13   2 L  10
     8 iron             16    15       3     97    20.8   6912    128  11     0   9
-    pitching wedge     14    14       0     84    25.4   7801    103  10   1 R   8
+    pitching wedge     14    14       0     84    25.4   7802    103  10   1 R   8
 
     Carry, side and what stands after ± are of normal strikes, mishits left out.
 

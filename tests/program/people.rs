@@ -145,7 +145,7 @@ club = "5 iron"
 ball_speed_mph = 115
 [[clubs]]
 club = "6 iron"
-ball_speed_mph = 117
+ball_speed_mph = 116.5
 launch_deg = 11.0
 backspin_rpm = 4000
 [[clubs]]
