@@ -47,7 +47,7 @@ fn a_fit_tells_what_it_found_and_writes_the_player() {
     driver             18    18       1    132    12.3   2964    196  23     0  17
     4 iron             12    10       1    112    14.3   4125    157  14   5 R  13
     6 iron             18    18       2    107    16.1   5290    146  13   2 L  10
-    8 iron             16    15       3     97    20.8   6912    128  11     0   9
+    8 iron             16    15       1     97    20.7   6882    128  11   1 L   9
     pitching wedge     14    14       0     84    25.4   7802    103  10   1 R   8
 
     Carry, side and what stands after ± are of normal strikes, mishits left out.
