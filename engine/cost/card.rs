@@ -13,6 +13,7 @@ use crate::round::tally::{Holds, Tally};
 use crate::rules::Rulebook;
 use crate::rules::worth::PartFacts;
 
+use super::detail::{Both, Detail, DetailDocument, Known, PartDetailDocument};
 use super::figures::{Figures, LabelCount, expected_score, label_counts};
 use super::infer::{self, Assume, Inference, InferenceDocument};
 use super::rating;
@@ -36,6 +37,8 @@ pub struct Card {
     pub counts: Option<Vec<LabelCount>>,
     /// What was inferred of the player's short game; none where nothing was.
     pub inference: Option<Inference>,
+    /// Why the parts cost what they do, and how sure that is; none where it was not asked for.
+    pub detail: Option<Detail>,
 }
 
 /// What one part costs.
@@ -115,7 +118,7 @@ pub fn card(
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> Card {
-    as_he_stands(player, goal, (course, &Rulebook::default()), effort, done)
+    as_he_stands(player, goal, (course, &Rulebook::default()), effort, None, done)
 }
 
 /// The cost card of `player` as he stands, by the rules of a rulebook.
@@ -129,7 +132,7 @@ pub fn card_by_rules(
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> Result<Card, Faults> {
-    let card = as_he_stands(player, goal, (course, rules), effort, done);
+    let card = as_he_stands(player, goal, (course, rules), effort, None, done);
     ordered(card, rules)
 }
 
@@ -164,7 +167,9 @@ pub fn card_assuming(
     };
     rules.outcome()?;
     let Some(found) = found else {
-        return Ok(card_by_rules(player, goal, (course, rules), effort, done)?);
+        let known = Known::as_he_stands(player)?;
+        let card = as_he_stands(player, goal, (course, rules), effort, Some(&known), done);
+        return Ok(ordered(card, rules)?);
     };
     let rated = RatedCourse {
         course,
@@ -177,7 +182,8 @@ pub fn card_assuming(
         let venue = homes[0].venue;
         let side = venue.stage.side_of(&golfers, |_| PLAYER);
         let own = venue.solve(&side, Some(homes[0].own));
-        let mut card = compared(golfers, venue, &own, effort, done);
+        let known = Known::of(&inferred)?;
+        let mut card = compared(golfers, venue, &own, effort, Some(&known), done);
         card.inference = inferred.inference;
         Ok::<_, PlayError>(card)
     })?;
@@ -189,6 +195,7 @@ fn as_he_stands(
     goal: &Golfer,
     (course, rules): ByRules<'_>,
     effort: Effort,
+    known: Option<&Known>,
     done: &(dyn Fn(u64) + Sync),
 ) -> Card {
     let golfers = [player, goal];
@@ -202,15 +209,17 @@ fn as_he_stands(
         banks: &banks,
     };
     let own = venue.solve(&side, None);
-    compared(golfers, venue, &own, effort, done)
+    compared(golfers, venue, &own, effort, known, done)
 }
 
-/// The card of two golfers at a venue, solved for the first: nothing to be shown before it is [`ordered`].
+/// The card of two golfers at a venue, solved for the first: nothing to be shown before it is [`ordered`]. In detail
+/// where it is told what is known of the player's skills.
 fn compared(
     golfers: [&Golfer; 2],
     venue: Venue<'_>,
     own: &[Solved<'_>],
     effort: Effort,
+    known: Option<&Known>,
     done: &(dyn Fn(u64) + Sync),
 ) -> Card {
     let side = venue.stage.side_of(&golfers, |_| GOAL);
@@ -222,10 +231,19 @@ fn compared(
     ];
     let parts: Vec<PartCost> = Part::ALL
         .into_iter()
-        .zip(saved)
-        .map(|(part, saved)| part_cost(golfers[PLAYER], part, saved, &tallies))
+        .zip(&saved)
+        .map(|(part, &saved)| part_cost(golfers[PLAYER], part, saved, &tallies))
         .collect();
     let counts = venue.rules.counts();
+    let detail = known.map(|known| {
+        let both = Both {
+            golfers,
+            venue,
+            own,
+            target: &target,
+        };
+        both.detail(&tallies[PLAYER], &saved, first(&parts), known)
+    });
     Card {
         player: Figures::new(venue.course, own, &tallies[PLAYER], effort.seed),
         goal: Figures::new(venue.course, &target, &tallies[GOAL], effort.seed),
@@ -233,6 +251,7 @@ fn compared(
         counts: counts.then(|| label_counts(&tallies[PLAYER])),
         parts,
         inference: None,
+        detail,
     }
 }
 
@@ -328,6 +347,8 @@ pub struct CardDocument {
     counts: Option<Vec<LabelCount>>,
     #[serde(flatten)]
     inference: InferenceDocument,
+    #[serde(flatten)]
+    detail: Option<DetailDocument>,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -339,6 +360,8 @@ struct PartDocument {
     /// By the rule that orders the parts, where there is one.
     #[serde(skip_serializing_if = "Option::is_none")]
     worth: Option<f64>,
+    #[serde(flatten)]
+    detail: Option<PartDetailDocument>,
 }
 
 impl CardDocument {
@@ -365,12 +388,14 @@ impl CardDocument {
                     saved: cost.saved,
                     measured: cost.measured,
                     worth: cost.worth,
+                    detail: card.detail.as_ref().map(|detail| detail.of_part(cost.part)),
                 })
                 .collect(),
             work_on: card.work_on.map(Part::name),
             rules: rules.files().to_vec(),
             counts: card.counts.clone(),
             inference: card.inference.as_ref().into(),
+            detail: card.detail.as_ref().map(DetailDocument::from),
         }
     }
 }

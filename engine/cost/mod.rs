@@ -2,12 +2,16 @@
 //! change is worth; and what scores make of a golfer: the handicap index, and the rating of a course.
 
 pub mod card;
+pub mod detail;
 pub mod figures;
 pub mod goal;
 pub mod handicap;
 pub mod infer;
 pub mod rated;
 pub mod rating;
+pub mod shares;
+pub mod sure;
+pub mod traits;
 mod venue;
 pub mod worth;
 

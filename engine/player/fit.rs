@@ -19,6 +19,8 @@ pub const TAIL_DOF: f64 = 6.0;
 
 /// The level's mean counts like this many strikes.
 const MEAN_WEIGHT: f64 = 1.0;
+/// The mean of a club that nobody measured is as sure as that of so many strikes.
+pub const UNMEASURED_STRIKES: f64 = MEAN_WEIGHT;
 /// The level's covariance counts like this many strikes.
 const COVARIANCE_WEIGHT: f64 = 8.0;
 /// The level's share of mishits counts like this many strikes.
@@ -49,7 +51,7 @@ pub struct Fit {
 /// same covariance. Of a variance it tells the share that is shape, 1 − 1/p, (ν + p)/(ν + p + 2) times as well as normal
 /// strikes would, and the share that is common to all variances, 1/p, ν/(ν + p + 2) times as well (Fisher information
 /// of the t: K.L. Lange et al. 1989, appendix B). Strikes that could be either tell of neither.
-fn evidence(mishit_chance: &[f64]) -> Evidence {
+pub(super) fn evidence(mishit_chance: &[f64]) -> Evidence {
     const P: f64 = 5.0;
     const SHAPE: f64 = (TAIL_DOF + P) / (TAIL_DOF + P + 2.0);
     const COMMON: f64 = TAIL_DOF / (TAIL_DOF + P + 2.0);

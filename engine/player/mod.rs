@@ -22,6 +22,7 @@ mod quantile;
 pub mod skill;
 mod skill_table;
 mod toward;
+pub mod traits;
 pub mod written;
 
 pub use quantile::half_width_in_sd;

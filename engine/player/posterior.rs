@@ -14,7 +14,9 @@ use nalgebra::{Cholesky, Matrix5, Vector5};
 use rand::Rng;
 use rand_distr::{Beta, ChiSquared, Distribution, StandardNormal};
 
+use super::fit;
 use super::pattern::{Five, Pattern};
+use super::{BagClub, Golfer, Origin};
 
 /// What stands behind a fitted pattern.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,6 +47,33 @@ impl Open {
         Self {
             sd: self.sd,
             correlation: super::pattern::mirrored_correlation(&self.correlation),
+        }
+    }
+}
+
+impl Golfer {
+    /// Another golfer who could be this one as well: every club that was measured drawn anew, and every club taken
+    /// from the level as widely as the fit takes the level to be true. What the file states is taken as it stands.
+    pub fn drawn<R: Rng + ?Sized>(&self, rng: &mut R) -> Self {
+        let unmeasured = fit::evidence(&[]);
+        let club = |entry: &BagClub| {
+            let evidence = match entry.origin {
+                Origin::Assumed => Some(&unmeasured),
+                Origin::Measured { .. } | Origin::Stated => entry.evidence.as_ref(),
+            };
+            let pattern = match evidence {
+                Some(evidence) => evidence.draw(&entry.pattern, rng),
+                None => entry.pattern.clone(),
+            };
+            BagClub {
+                pattern,
+                ..entry.clone()
+            }
+        };
+        let clubs = self.clubs.iter().map(club).collect();
+        Self {
+            clubs,
+            ..self.clone()
         }
     }
 }

@@ -100,6 +100,12 @@ impl Care {
         look: WHOLE,
         steps_yd: &[6.0, 3.0],
     };
+    /// For a shot weighed with another golfer's patterns: which of the nearest choices, as they stand.
+    pub const GUEST: Self = Self {
+        shortlist: 2,
+        look: CLOSER,
+        steps_yd: &[],
+    };
     /// For a second look at a choice already made.
     pub const AGAIN: Self = Self {
         shortlist: 1,

@@ -22,3 +22,4 @@ pub mod swing;
 pub mod tally;
 pub mod touch;
 pub mod values;
+pub mod visits;

@@ -20,6 +20,7 @@ use super::ruled::Told;
 use super::solve::{Play, Solved};
 use super::tally::{ROUNDS_KEPT, Tally};
 use super::touch::TouchShot;
+use super::visits::{ROUNDS_VISITED, Visit};
 
 /// Rounds counted into one partial tally.
 const CHUNK: u64 = 128;
@@ -91,6 +92,7 @@ impl Rounds<'_> {
                 goal: self.goal.map(|goal| &goal[index]),
                 counter: counters[index].as_ref(),
                 index,
+                is_kept: round < ROUNDS_VISITED,
                 spot: self.golfer[index].tee_spot(),
                 strokes: 0,
                 on_in: None,
@@ -116,6 +118,8 @@ struct Ball<'a> {
     goal: Option<&'a Solved<'a>>,
     counter: Option<&'a Counter>,
     index: usize,
+    /// Whether its full shots are kept.
+    is_kept: bool,
     spot: Spot,
     strokes: u32,
     /// Strokes it took to reach the green.
@@ -216,6 +220,14 @@ impl Ball<'_> {
             choosing.part(choice)
         };
         tally.shots[part as usize] += 1;
+        if self.is_kept {
+            tally.visits.push(Visit {
+                hole: self.index,
+                spot: self.spot,
+                choice,
+                part,
+            });
+        }
         if from_tee && self.strokes == 0 {
             let hit = matches!(end.spot.lie, Lie::Fairway | Lie::Green) && end.penalty == 0;
             tally.holes[self.index].fairways += u64::from(hit);

@@ -195,6 +195,19 @@ impl<'a> Solved<'a> {
         self.field.pick(&self.values, spot, &candidates)
     }
 
+    /// The choosing from a spot with another golfer's clubs.
+    #[must_use]
+    pub fn with_bank<'b>(&self, spot: Spot, bank: &'b HoleBank<'b>) -> Choosing<'b>
+    where
+        'a: 'b,
+    {
+        Choosing {
+            banks: std::slice::from_ref(bank),
+            swings: &[],
+            ..*self.choosing(spot)
+        }
+    }
+
     /// The choosing that stands behind a full shot from a spot.
     #[must_use]
     pub fn choosing(&self, spot: Spot) -> &Choosing<'a> {

@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use crate::ball::air::Air;
 use crate::ball::putts::PuttTable;
 use crate::ball::turf::Firmness;
-use crate::course::{Course, Hole};
+use crate::course::{Course, Green, Hole};
 use crate::player::Golfer;
 use crate::player::skill::Putting;
 use crate::rules::Rulebook;
@@ -29,6 +29,8 @@ pub struct Stage<'a> {
     golfers: &'a [&'a Golfer],
     rules: Rulebook,
     meshes: Vec<Meshes>,
+    /// What shots are flown in and land on.
+    conditions: Conditions,
     /// By golfer, then by kind of weather and ground.
     banks: Vec<Vec<Bank>>,
     /// For each hole, which weather and ground it has.
@@ -54,37 +56,16 @@ impl<'a> Stage<'a> {
     /// Sets the course up for `golfers`. Whoever shows a figure asks [`Rulebook::outcome`] first.
     #[must_use]
     pub fn by_rules(course: &'a Course, golfers: &'a [&'a Golfer], rules: &Rulebook) -> Self {
-        let numbered: Vec<(usize, &Hole)> = course.holes.iter().enumerate().collect();
-        let (_, lies_of) = kinds(&numbered, |(index, _)| lies_key(rules, *index));
-        let calm = |(index, hole): &(usize, &Hole)| {
-            let air = Air {
-                wind_from: Angle::ZERO,
-                ..hole.air
-            };
-            (air, hole.firmness, lies_of[*index])
-        };
-        // The direction of the wind makes no other kind of weather: banks hold every direction.
-        let (weathers, weather) = kinds(&numbered, calm);
-        let (greens, _) = kinds(&course.holes, |hole: &Hole| hole.green);
+        let (conditions, weather) = Conditions::of(course, rules);
         let (stimps_ft, readings) = kinds(&course.holes, |hole: &Hole| hole.green.stimp_ft);
-        let banks = |golfer: &&Golfer| {
-            let swings = swings(golfer);
-            let bank = |(air, ground, lies_by): &(Air, Firmness, usize)| {
-                let first = lies_of.iter().position(|of| of == lies_by).unwrap_or(0);
-                let lies = LiesBy {
-                    rule: rules.hole(first).lies.as_deref(),
-                    stop: rules.stop(),
-                };
-                Bank::new(swings.clone(), air, *ground, greens.clone(), lies)
-            };
-            weathers.iter().map(bank).collect()
-        };
+        let banks = |golfer: &&Golfer| conditions.banks(golfer, rules);
         Self {
             course,
             golfers,
             rules: rules.clone(),
             meshes: course.holes.par_iter().map(Meshes::of).collect(),
             banks: golfers.iter().map(banks).collect(),
+            conditions,
             weather,
             stimps_ft,
             readings,
@@ -103,6 +84,18 @@ impl<'a> Stage<'a> {
                 .collect()
         };
         self.course.holes.iter().enumerate().map(on_hole).collect()
+    }
+
+    /// The bank of a golfer who is not on the stage, on every hole, for as long as `then` takes.
+    pub fn with_guest<R>(&self, guest: &Golfer, then: impl FnOnce(&[&HoleBank<'_>]) -> R) -> R {
+        let banks = self.conditions.banks(guest, &self.rules);
+        let on_hole = |(index, hole): (usize, &'a Hole)| {
+            let (rules, stop) = (self.rules.hole(index), self.rules.stop());
+            HoleBank::new(&banks[self.weather[index]], hole, rules, stop)
+        };
+        let all: Vec<HoleBank> = self.course.holes.iter().enumerate().map(on_hole).collect();
+        let all: Vec<&HoleBank> = all.iter().collect();
+        then(&all)
     }
 
     /// A side that plays each part as the golfer whose number `plays` gives for it.
@@ -189,6 +182,51 @@ impl<'a> Stage<'a> {
             stop: self.rules.stop(),
         };
         Solved::new(ready, side, &side.putts[self.readings[index]], start)
+    }
+}
+
+/// Every kind of weather and ground that full shots of a course are flown in and pitch on.
+#[derive(Debug)]
+struct Conditions {
+    /// Air, ground, and a hole whose rule for lies it is. The direction of the wind makes no other kind: banks hold
+    /// every direction.
+    kinds: Vec<(Air, Firmness, usize)>,
+    greens: Vec<Green>,
+}
+
+impl Conditions {
+    /// Those of a course, and which of them each hole has.
+    fn of(course: &Course, rules: &Rulebook) -> (Self, Vec<usize>) {
+        let numbered: Vec<(usize, &Hole)> = course.holes.iter().enumerate().collect();
+        let (_, lies_of) = kinds(&numbered, |(index, _)| lies_key(rules, *index));
+        let first = |lies: usize| lies_of.iter().position(|of| *of == lies).unwrap_or(0);
+        let calm = |(index, hole): &(usize, &Hole)| {
+            let air = Air {
+                wind_from: Angle::ZERO,
+                ..hole.air
+            };
+            (air, hole.firmness, first(lies_of[*index]))
+        };
+        let (found, weather) = kinds(&numbered, calm);
+        let (greens, _) = kinds(&course.holes, |hole: &Hole| hole.green);
+        let conditions = Self {
+            kinds: found,
+            greens,
+        };
+        (conditions, weather)
+    }
+
+    /// A golfer's banks, one for each kind.
+    fn banks(&self, golfer: &Golfer, rules: &Rulebook) -> Vec<Bank> {
+        let swings = swings(golfer);
+        let bank = |(air, ground, hole): &(Air, Firmness, usize)| {
+            let lies = LiesBy {
+                rule: rules.hole(*hole).lies.as_deref(),
+                stop: rules.stop(),
+            };
+            Bank::new(swings.clone(), air, *ground, self.greens.clone(), lies)
+        };
+        self.kinds.iter().map(bank).collect()
     }
 }
 

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::nearness::{BANDS_YD, Nearness};
 use super::part::Part;
+use super::visits::Visit;
 use crate::rules::count::Label;
 
 /// The scores of every hole are kept of this many rounds: 2000 records of 20.
@@ -69,6 +70,8 @@ pub struct Tally {
     pub holes: Vec<HoleTally>,
     /// The first rounds hole by hole, one round after the other, [`ROUNDS_KEPT`] at most.
     pub scores: Vec<u8>,
+    /// The full shots of the first rounds, [`super::visits::ROUNDS_VISITED`] at most.
+    pub visits: Vec<Visit>,
     /// Shots by the label a rule counts them under.
     pub labels: BTreeMap<Label, u64>,
 }
@@ -92,6 +95,7 @@ impl Tally {
             sand_saves: Saves::default(),
             holes: vec![HoleTally::default(); holes],
             scores: Vec::new(),
+            visits: Vec::new(),
             labels: BTreeMap::new(),
         }
     }
@@ -122,6 +126,7 @@ impl Tally {
             hole.greens += more.greens;
         }
         self.scores.extend_from_slice(&other.scores);
+        self.visits.extend_from_slice(&other.visits);
         for (label, count) in &other.labels {
             *self.labels.entry(label.clone()).or_default() += count;
         }
