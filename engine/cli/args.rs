@@ -150,6 +150,10 @@ pub struct RankArgs {
     /// The part the player came to work on, such as 'tee shots'
     #[arg(long, value_name = "PART")]
     pub asked: Option<String>,
+    /// Measure against golfers of the goal who hit the ball as fast as the player does, since speed is seldom what a
+    /// lesson can give
+    #[arg(long)]
+    pub keep_speed: bool,
     /// Rules.
     #[command(flatten)]
     pub rules: Rules,

@@ -10,6 +10,10 @@ pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
     let asked = args.asked.as_deref().map(load::part).transpose()?;
     let (player, course, rules) = load::all(&args.player, &args.bay, &args.course, &args.rules)?;
     let goal = load::goal(&args.goal, player.sex)?;
+    let goal = match args.keep_speed {
+        true => goal.at_speed_of(&player),
+        false => goal,
+    };
     notes::of_file(&player);
     let (effort, assume) = (args.effort.into(), args.assume.into());
     let bar = output::progress(rounds(&player, &course, effort, assume));
@@ -29,6 +33,7 @@ pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
         player: &player.name,
         handicap: player.handicap,
         goal: goal.handicap,
+        keep_speed: args.keep_speed,
         course: &course.name,
     };
     let page = output::page(common);

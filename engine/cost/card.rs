@@ -1,21 +1,22 @@
 //! The cost card: a player beside the golfer of the goal, part by part.
 
-use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::course::Course;
 use crate::files::Faults;
 use crate::player::{Golfer, Origin};
 use crate::round::part::Part;
+use crate::round::side::Side;
 use crate::round::solve::Solved;
 use crate::round::stage::Stage;
 use crate::round::tally::{Holds, Tally};
 use crate::rules::Rulebook;
 use crate::rules::worth::PartFacts;
 
-use super::detail::{Both, Detail, DetailDocument, Known, PartDetailDocument};
-use super::figures::{Figures, LabelCount, expected_score, label_counts};
+use super::detail::{Detail, DetailDocument, Known, PartDetailDocument, with_traits};
+use super::figures::{Figures, LabelCount, label_counts};
 use super::infer::{self, Assume, Inference, InferenceDocument};
+use super::pair::Pair;
 use super::rating;
 use super::venue::{RatedCourse, Venue, with_homes};
 use super::{ByRules, PlayError};
@@ -82,8 +83,8 @@ pub struct Effort {
 /// Below this many strokes a round a part saves nothing to speak of.
 pub const NOTHING: f64 = 0.05;
 
-const PLAYER: usize = 0;
-const GOAL: usize = 1;
+pub(super) const PLAYER: usize = 0;
+pub(super) const GOAL: usize = 1;
 
 /// Figures of one golfer on a course, by the built-in rules.
 #[must_use]
@@ -118,7 +119,14 @@ pub fn card(
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> Card {
-    as_he_stands(player, goal, (course, &Rulebook::default()), effort, None, done)
+    as_he_stands(
+        player,
+        goal,
+        (course, &Rulebook::default()),
+        effort,
+        None,
+        done,
+    )
 }
 
 /// The cost card of `player` as he stands, by the rules of a rulebook.
@@ -176,14 +184,20 @@ pub fn card_assuming(
         rules,
         rating: found.rating,
     };
-    let card = with_homes(&[player, goal], &[rated], |homes| {
+    let others = with_traits(player, goal);
+    let cast: Vec<&Golfer> = [player, goal].into_iter().chain(&others).collect();
+    let card = with_homes(&cast, &[rated], |homes| {
         let inferred = infer::on(player, homes, done)?;
-        let golfers = [&inferred.golfer, goal];
+        let others = with_traits(&inferred.golfer, goal);
+        let golfers: Vec<&Golfer> = [&inferred.golfer, goal]
+            .into_iter()
+            .chain(&others)
+            .collect();
         let venue = homes[0].venue;
         let side = venue.stage.side_of(&golfers, |_| PLAYER);
         let own = venue.solve(&side, Some(homes[0].own));
         let known = Known::of(&inferred)?;
-        let mut card = compared(golfers, venue, &own, effort, Some(&known), done);
+        let mut card = compared(&golfers, venue, (&side, &own), effort, Some(&known), done);
         card.inference = inferred.inference;
         Ok::<_, PlayError>(card)
     })?;
@@ -198,7 +212,8 @@ fn as_he_stands(
     known: Option<&Known>,
     done: &(dyn Fn(u64) + Sync),
 ) -> Card {
-    let golfers = [player, goal];
+    let others = known.map_or_else(Vec::new, |_| with_traits(player, goal));
+    let golfers: Vec<&Golfer> = [player, goal].into_iter().chain(&others).collect();
     let stage = Stage::by_rules(course, &golfers, rules);
     let banks = stage.hole_banks();
     let side = stage.side(|_| PLAYER);
@@ -209,41 +224,35 @@ fn as_he_stands(
         banks: &banks,
     };
     let own = venue.solve(&side, None);
-    compared(golfers, venue, &own, effort, known, done)
+    compared(&golfers, venue, (&side, &own), effort, known, done)
 }
 
 /// The card of two golfers at a venue, solved for the first: nothing to be shown before it is [`ordered`]. In detail
 /// where it is told what is known of the player's skills.
 fn compared(
-    golfers: [&Golfer; 2],
+    golfers: &[&Golfer],
     venue: Venue<'_>,
-    own: &[Solved<'_>],
+    (side, own): (&Side, &[Solved<'_>]),
     effort: Effort,
     known: Option<&Known>,
     done: &(dyn Fn(u64) + Sync),
 ) -> Card {
-    let side = venue.stage.side_of(&golfers, |_| GOAL);
-    let target = venue.solve(&side, None);
-    let saved = saved_by_part(venue, &golfers, own);
+    let goal_side = venue.stage.side_of(golfers, |_| GOAL);
+    let target = venue.solve(&goal_side, None);
+    let pair = Pair::new(golfers, venue, (side, own), (&goal_side, &target));
+    let parts_saved = pair.saved_first();
     let tallies = [
         venue.play_and_count(own, Some(&target), effort, done),
         venue.play(&target, None, effort, done),
     ];
     let parts: Vec<PartCost> = Part::ALL
         .into_iter()
-        .zip(&saved)
-        .map(|(part, &saved)| part_cost(golfers[PLAYER], part, saved, &tallies))
+        .zip(&parts_saved)
+        .map(|(part, found)| part_cost(golfers[PLAYER], part, found.saved, &tallies))
         .collect();
     let counts = venue.rules.counts();
-    let detail = known.map(|known| {
-        let both = Both {
-            golfers,
-            venue,
-            own,
-            target: &target,
-        };
-        both.detail(&tallies[PLAYER], &saved, first(&parts), known)
-    });
+    let detail =
+        known.map(|known| pair.detail(&tallies[PLAYER], &parts_saved, first(&parts), known));
     Card {
         player: Figures::new(venue.course, own, &tallies[PLAYER], effort.seed),
         goal: Figures::new(venue.course, &target, &tallies[GOAL], effort.seed),
@@ -272,16 +281,6 @@ fn ordered(mut card: Card, rules: &Rulebook) -> Result<Card, Faults> {
         card.work_on = first(&card.parts);
     }
     Ok(card)
-}
-
-/// Strokes saved by each part: the fall of the expected score when the goal's golfer plays it.
-fn saved_by_part(venue: Venue<'_>, golfers: &[&Golfer; 2], own: &[Solved<'_>]) -> Vec<f64> {
-    let saving = |replaced: Part| {
-        let plays = |part| if part == replaced { GOAL } else { PLAYER };
-        let side = venue.stage.side_of(golfers, plays);
-        expected_score(own) - expected_score(&venue.solve(&side, Some(own)))
-    };
-    Part::ALL.into_par_iter().map(saving).collect()
 }
 
 fn part_cost(player: &Golfer, part: Part, saved: f64, [own, goal]: &[Tally; 2]) -> PartCost {

@@ -5,16 +5,24 @@ use serde::Serialize;
 
 use crate::player::Golfer;
 use crate::player::levels::LevelError;
+use crate::player::traits::Trait;
 use crate::round::part::Part;
-use crate::round::solve::Solved;
 use crate::round::tally::Tally;
 
-use super::figures::expected_score;
+use super::card::GOAL;
 use super::infer::Inferred;
+use super::pair::{Pair, Saving};
 use super::shares::shares;
 use super::sure::{MoreShots, Sure, sure};
-use super::traits::{TraitCost, Weighing, as_he_is, rounds_visited, traits};
-use super::venue::Venue;
+
+/// What one trait of a part costs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TraitCost {
+    /// The trait.
+    pub which: Trait,
+    /// Fall of the expected score when it alone is at the goal's standard, the rest as it is.
+    pub saved: f64,
+}
 
 /// Why the parts cost what they do.
 #[derive(Debug, Clone, PartialEq)]
@@ -66,50 +74,53 @@ impl Known {
     }
 }
 
-/// The player and the goal's golfer on a course, both solved.
-#[derive(Clone, Copy)]
-pub(super) struct Both<'a> {
-    pub golfers: [&'a Golfer; 2],
-    pub venue: Venue<'a>,
-    pub own: &'a [Solved<'a>],
-    pub target: &'a [Solved<'a>],
+/// The player with each trait of his at the goal's standard, in the order of [`Trait::ALL`]: the stage's golfers after
+/// the two of a pair.
+pub(super) fn with_traits(player: &Golfer, goal: &Golfer) -> Vec<Golfer> {
+    let with = |which: Trait| player.with_trait_of(goal, which);
+    Trait::ALL.into_iter().map(with).collect()
 }
 
-impl Both<'_> {
+/// The traits a part can have: a chip has no speed to lack, a putt no mishits.
+const fn traits_of(part: Part) -> &'static [Trait] {
+    match part {
+        Part::ShortGame | Part::Sand => &[Trait::Direction, Trait::Distance, Trait::Mishits],
+        Part::Putting => &[Trait::Direction, Trait::Distance],
+        _ => &Trait::ALL,
+    }
+}
+
+impl Pair<'_> {
     /// The detail of the parts that save so much each.
     pub fn detail(
         &self,
         tally: &Tally,
-        saved: &[f64],
+        saved: &[Saving],
         work_on: Option<Part>,
         known: &Known,
     ) -> Detail {
-        let now = as_he_is(&self.venue, self.own, &tally.visits);
-        let weighing = Weighing {
-            venue: self.venue,
-            own: self.own,
-            visits: &tally.visits,
-            now: &now,
-            rounds: rounds_visited(tally.rounds),
-        };
-        let gap = expected_score(self.own) - expected_score(self.target);
+        let first: Vec<f64> = saved.iter().map(|part| part.saved).collect();
         Detail {
-            traits: traits(&weighing, &self.golfers),
-            shares: shares(saved, &self.saved_last(), gap),
-            gap,
-            sure: sure(&weighing, self.golfers[0], known, saved, work_on),
+            traits: self.traits(),
+            shares: shares(&first, &self.saved_last(), self.gap()),
+            gap: self.gap(),
+            sure: sure(self, tally, known, saved, work_on),
         }
     }
 
-    /// What each part saves when every other is at the goal's standard already.
-    fn saved_last(&self) -> Vec<f64> {
-        let with_all = expected_score(self.target);
-        let saving = |kept: Part| {
-            let plays = |part| usize::from(part != kept);
-            let side = self.venue.stage.side_of(&self.golfers, plays);
-            expected_score(&self.venue.solve(&side, Some(self.target))) - with_all
+    /// The traits of every part, the costliest first.
+    fn traits(&self) -> Vec<Vec<TraitCost>> {
+        let of_part = |part: Part| {
+            let cost = |which: Trait| TraitCost {
+                which,
+                saved: self.saved_with(part, GOAL + 1 + which as usize).saved,
+            };
+            let all = traits_of(part).par_iter();
+            let mut found: Vec<TraitCost> = all.map(|which| cost(*which)).collect();
+            found.sort_by(|a, b| b.saved.total_cmp(&a.saved));
+            found
         };
-        Part::ALL.into_par_iter().map(saving).collect()
+        Part::ALL.into_par_iter().map(of_part).collect()
     }
 }
 

@@ -7,11 +7,11 @@ pub mod figures;
 pub mod goal;
 pub mod handicap;
 pub mod infer;
+mod pair;
 pub mod rated;
 pub mod rating;
 pub mod shares;
 pub mod sure;
-pub mod traits;
 mod venue;
 pub mod worth;
 

@@ -52,7 +52,11 @@ mod tests {
             })
             .collect();
         let first = [saved[1], saved[2], saved[4]];
-        let last = [saved[7] - saved[6], saved[7] - saved[5], saved[7] - saved[3]];
+        let last = [
+            saved[7] - saved[6],
+            saved[7] - saved[5],
+            saved[7] - saved[3],
+        ];
         let found = shares(&first, &last, saved[7]);
         for (found, exact) in found.iter().zip(exact(&saved, 3)) {
             assert!((found - exact).abs() < 1e-12);

@@ -32,10 +32,6 @@ impl Trait {
         Self::HeightAndSpin,
         Self::Mishits,
     ];
-    /// Traits of a chip, pitch or bunker shot.
-    pub const OF_TOUCH: [Self; 3] = [Self::Direction, Self::Distance, Self::Mishits];
-    /// Traits of a putt.
-    pub const OF_PUTTS: [Self; 2] = [Self::Direction, Self::Distance];
 
     /// The name used everywhere: on the card and in JSON.
     #[must_use]
@@ -74,9 +70,15 @@ impl Golfer {
         };
         Self {
             clubs: self.clubs.iter().map(club).collect(),
-            short_game: (touch(self.short_game.0, goal.short_game.0, which), self.short_game.1),
+            short_game: (
+                touch(self.short_game.0, goal.short_game.0, which),
+                self.short_game.1,
+            ),
             sand: (touch(self.sand.0, goal.sand.0, which), self.sand.1),
-            putting: (putting(self.putting.0, goal.putting.0, which), self.putting.1),
+            putting: (
+                putting(self.putting.0, goal.putting.0, which),
+                self.putting.1,
+            ),
             ..self.clone()
         }
     }

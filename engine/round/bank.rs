@@ -23,6 +23,8 @@ use super::swing::Swing;
 const SECTORS: usize = 24;
 /// In a wind up to this, mph, every other direction will do.
 const LIGHT_WIND_MPH: f64 = 8.0;
+/// A guest has four directions.
+const GUEST_STEP: usize = 6;
 /// Kinds of ground a full shot is played from.
 const GROUNDS: usize = GROUND_LIES.len();
 
@@ -109,6 +111,15 @@ pub struct Bank {
     green_runs: Vec<OnceLock<RunLists>>,
 }
 
+/// How many shots and directions of the wind a bank holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fineness {
+    /// Enough for figures that are shown.
+    Stage,
+    /// Enough to compare two golfers whose banks are alike in this: draws and directions are the same for both.
+    Guest,
+}
+
 /// What lies do to shots: a user's rule, and where its faults are noted; the built-in table without one.
 #[derive(Clone, Copy)]
 pub struct LiesBy<'a> {
@@ -139,18 +150,22 @@ impl Bank {
     #[must_use]
     pub fn new(
         swings: Vec<Swing>,
-        air: &Air,
-        ground: Firmness,
+        (air, ground): (&Air, Firmness),
         greens: Vec<Green>,
         lies: LiesBy<'_>,
+        fineness: Fineness,
     ) -> Self {
         let turf = |surface| Turf::new(surface, ground, 0.0, Slope::LEVEL);
         let lists = swings.len() * GROUNDS * SECTORS;
-        let draws = Draws::new();
+        let draws = match fineness {
+            Fineness::Stage => Draws::new(),
+            Fineness::Guest => Draws::few(),
+        };
         Self {
             atmosphere: Atmosphere::new(air),
             sector_step: match air.wind.mph() {
                 calm if calm <= 0.0 => None,
+                _ if fineness == Fineness::Guest => Some(GUEST_STEP),
                 light if light <= LIGHT_WIND_MPH => Some(2),
                 _ => Some(1),
             },

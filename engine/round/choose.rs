@@ -100,10 +100,10 @@ impl Care {
         look: WHOLE,
         steps_yd: &[6.0, 3.0],
     };
-    /// For a shot weighed with another golfer's patterns: which of the nearest choices, as they stand.
+    /// For a shot weighed with another golfer's patterns: the better of two, as it stands.
     pub const GUEST: Self = Self {
-        shortlist: 2,
-        look: CLOSER,
+        shortlist: 1,
+        look: WHOLE,
         steps_yd: &[],
     };
     /// For a second look at a choice already made.

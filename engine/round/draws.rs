@@ -26,6 +26,15 @@ pub struct Draws {
 }
 
 impl Draws {
+    /// The first half of them, evenly spread themselves.
+    #[must_use]
+    pub fn few() -> Self {
+        Self {
+            normal: pairs(NORMAL / 2, SCRAMBLES[0]),
+            mishit: pairs(MISHITS / 2, SCRAMBLES[1]),
+        }
+    }
+
     /// The draws.
     #[must_use]
     pub fn new() -> Self {

@@ -17,7 +17,7 @@ pub mod ruled;
 pub mod side;
 pub mod solve;
 pub mod stage;
-mod sweep;
+pub mod sweep;
 pub mod swing;
 pub mod tally;
 pub mod touch;

@@ -30,6 +30,16 @@ impl Row {
     }
 }
 
+impl Row {
+    /// Adds the share of so many balls that each node gets, replays played to their end.
+    pub fn spread(&self, balls: f32, nodes: &mut [f32]) {
+        let balls = balls / (1.0 - self.replayed).max(0.02);
+        for &(node, weight) in &self.nodes {
+            nodes[node as usize] += balls * weight;
+        }
+    }
+}
+
 /// Adds ends up to a row. It is used for one row after another, so that its room is asked for only once.
 #[derive(Debug, Default)]
 pub struct RowMaker {

@@ -10,10 +10,11 @@ use super::bank::HoleBank;
 use super::choose::{Care, Choice, Choosing, SwingId};
 use super::finish::Spot;
 use super::ground::Ground;
-use super::part::SHORT_GAME_YD;
+use super::part::{Part, SHORT_GAME_YD};
 use super::place::Xy;
+use super::row::RowMaker;
 use super::side::Side;
-use super::sweep::{Plan, Sweep, to_green_yd};
+use super::sweep::{Plan, Sweep, Traffic, to_green_yd};
 use super::touch::TouchShot;
 use super::values::{LAYERS, Meshes, Values, layer_of};
 
@@ -53,6 +54,15 @@ pub struct Solved<'a> {
     /// Whose decisions are played in place of these: those of a golfer with the same swings, from whose choices this
     /// one's were kept too.
     decided_by: Option<&'a Self>,
+}
+
+/// What is to be expected on a hole of a golfer who plays much like another.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Variant {
+    /// Expected strokes from the tee.
+    pub strokes: f32,
+    /// Full shots of each part, tee shots of par 4s and 5s aside.
+    pub shots: [f32; Part::ALL.len()],
 }
 
 /// What a golfer plays from a spot.
@@ -111,6 +121,60 @@ impl<'a> Solved<'a> {
         };
         solved.choose_from_tee();
         solved
+    }
+
+    /// Where balls come by when this golfer plays the hole.
+    #[must_use]
+    pub fn traffic(&self) -> Traffic {
+        self.traffic_of(&self.plan, &self.values, (&self.tee, self.tee_choice))
+    }
+
+    fn traffic_of(
+        &self,
+        plan: &Plan,
+        values: &Values<'_>,
+        (tee, choice): (&Choosing<'_>, Option<Choice>),
+    ) -> Traffic {
+        let mut maker = RowMaker::default();
+        let row = choice.map(|choice| tee.row(values, self.tee_spot(), choice, &mut maker));
+        let row = row.unwrap_or_else(|| maker.take());
+        let ReadyHole { hole, meshes, .. } = self.ready;
+        plan.traffic(&row, values, hole, meshes)
+    }
+
+    /// What is to be expected of a golfer who plays much like this one: decided anew only where balls come by, elsewhere
+    /// as this one plays.
+    #[must_use]
+    pub fn variant(&self, side: &Side, putts: &PuttTable, worth: &Traffic) -> Variant {
+        let ReadyHole {
+            hole, meshes, stop, ..
+        } = self.ready;
+        let field = Choosing {
+            swings: &side.field,
+            ..self.field
+        };
+        let values = Values::guessed(hole, meshes, putts);
+        let mut sweep = Sweep::new((hole, meshes), field, side, values, stop).only(worth);
+        run(&mut sweep, side, Some(self));
+        let swings = if hole.par >= 4 {
+            &side.tee
+        } else {
+            &side.field
+        };
+        let tee = Choosing { swings, ..field };
+        let spot = self.tee_spot();
+        let candidates = tee.candidates(spot, swings);
+        let best = tee.best(&sweep.values, spot, &candidates, Care::TEE);
+        let choice = best.map(|(choice, _)| choice);
+        let traffic = self.traffic_of(&sweep.plan, &sweep.values, (&tee, choice));
+        let mut shots = sweep.shots(&traffic);
+        if let (Some(choice), ..=3) = (choice, hole.par) {
+            shots[tee.part(choice) as usize] += 1.0;
+        }
+        Variant {
+            strokes: best.map_or(sweep.values.tee, |(_, expected)| expected),
+            shots,
+        }
     }
 
     fn choose_from_tee(&mut self) {
@@ -219,7 +283,7 @@ impl<'a> Solved<'a> {
     }
 }
 
-fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'a>>) {
+fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'_>>) {
     let Some(start) = start else {
         return sweep.start_afresh();
     };

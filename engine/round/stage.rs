@@ -13,11 +13,12 @@ use crate::player::skill::Putting;
 use crate::rules::Rulebook;
 use crate::units::Angle;
 
-use super::bank::{Bank, HoleBank, LiesBy};
+use super::bank::{Bank, Fineness, HoleBank, LiesBy};
 use super::choose::SwingId;
 use super::part::Part;
 use super::side::Side;
-use super::solve::{ReadyHole, Solved};
+use super::solve::{ReadyHole, Solved, Variant};
+use super::sweep::Traffic;
 use super::swing::swings;
 use super::touch::TouchShots;
 use super::values::Meshes;
@@ -58,7 +59,7 @@ impl<'a> Stage<'a> {
     pub fn by_rules(course: &'a Course, golfers: &'a [&'a Golfer], rules: &Rulebook) -> Self {
         let (conditions, weather) = Conditions::of(course, rules);
         let (stimps_ft, readings) = kinds(&course.holes, |hole: &Hole| hole.green.stimp_ft);
-        let banks = |golfer: &&Golfer| conditions.banks(golfer, rules);
+        let banks = |golfer: &&Golfer| conditions.banks(golfer, rules, Fineness::Stage);
         Self {
             course,
             golfers,
@@ -86,9 +87,10 @@ impl<'a> Stage<'a> {
         self.course.holes.iter().enumerate().map(on_hole).collect()
     }
 
-    /// The bank of a golfer who is not on the stage, on every hole, for as long as `then` takes.
+    /// The bank of a golfer who is not on the stage, on every hole, for as long as `then` takes: fewer shots of every
+    /// swing, and fewer directions of the wind, than those on the stage have; to be compared with another guest.
     pub fn with_guest<R>(&self, guest: &Golfer, then: impl FnOnce(&[&HoleBank<'_>]) -> R) -> R {
-        let banks = self.conditions.banks(guest, &self.rules);
+        let banks = self.conditions.banks(guest, &self.rules, Fineness::Guest);
         let on_hole = |(index, hole): (usize, &'a Hole)| {
             let (rules, stop) = (self.rules.hole(index), self.rules.stop());
             HoleBank::new(&banks[self.weather[index]], hole, rules, stop)
@@ -166,6 +168,18 @@ impl<'a> Stage<'a> {
             .collect()
     }
 
+    /// What is to be expected, hole by hole, of a side that plays much like one whose holes are solved; decided anew
+    /// where balls come by.
+    #[must_use]
+    pub fn variant(&self, side: &Side, start: &[Solved<'_>], worth: &[Traffic]) -> Vec<Variant> {
+        let holes = start.par_iter().zip(worth).enumerate();
+        holes
+            .map(|(index, (start, worth))| {
+                start.variant(side, &side.putts[self.readings[index]], worth)
+            })
+            .collect()
+    }
+
     /// Solves one hole, by its place on the course.
     #[must_use]
     pub fn solve_hole(
@@ -217,14 +231,20 @@ impl Conditions {
     }
 
     /// A golfer's banks, one for each kind.
-    fn banks(&self, golfer: &Golfer, rules: &Rulebook) -> Vec<Bank> {
+    fn banks(&self, golfer: &Golfer, rules: &Rulebook, fineness: Fineness) -> Vec<Bank> {
         let swings = swings(golfer);
         let bank = |(air, ground, hole): &(Air, Firmness, usize)| {
             let lies = LiesBy {
                 rule: rules.hole(*hole).lies.as_deref(),
                 stop: rules.stop(),
             };
-            Bank::new(swings.clone(), air, *ground, self.greens.clone(), lies)
+            Bank::new(
+                swings.clone(),
+                (air, *ground),
+                self.greens.clone(),
+                lies,
+                fineness,
+            )
         };
         self.kinds.iter().map(bank).collect()
     }

@@ -7,7 +7,7 @@ use crate::rules::Stop;
 
 use super::choose::{Care, Choice, Choosing, SwingId};
 use super::finish::Spot;
-use super::part::SHORT_GAME_YD;
+use super::part::{Part, SHORT_GAME_YD};
 use super::place::Xy;
 use super::row::{Row, RowMaker};
 use super::side::Side;
@@ -59,9 +59,28 @@ pub struct Sweep<'a> {
     /// Nodes of the short game, and the others, nearest the hole first.
     near: Vec<State>,
     far: Vec<State>,
+    /// The far nodes at which anything is decided anew; all where there is none.
+    worth: Option<&'a Traffic>,
     /// Once a rule has failed there is nothing more to choose.
     stop: &'a Stop,
 }
+
+/// The far nodes of a hole, nearest the hole first: how many balls come by each when the hole is played once. What is
+/// played where hardly any does moves no score to speak of.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Traffic(Vec<f32>);
+
+impl Traffic {
+    /// The greater of two golfers' traffic at each node.
+    #[must_use]
+    pub fn or(&self, other: &Self) -> Self {
+        let both = self.0.iter().zip(&other.0);
+        Self(both.map(|(a, b)| a.max(*b)).collect())
+    }
+}
+
+/// Nodes that fewer balls than this come by are not worth deciding for anew.
+const WORTH_BALLS: f32 = 0.0005;
 
 /// One node of one layer.
 #[derive(Debug, Clone, Copy)]
@@ -97,8 +116,20 @@ impl<'a> Sweep<'a> {
             touch: &side.touch,
             near,
             far,
+            worth: None,
             stop,
         }
+    }
+
+    /// Decides anew only where it is worth it.
+    #[must_use]
+    pub const fn only(mut self, worth: &'a Traffic) -> Self {
+        self.worth = Some(worth);
+        self
+    }
+
+    fn is_worth(&self, far: usize) -> bool {
+        self.worth.is_none_or(|worth| worth.0[far] > WORTH_BALLS)
     }
 
     /// The short game first, for everything leads there; then choices; then each choice twice more, now
@@ -141,8 +172,14 @@ impl<'a> Sweep<'a> {
 
     fn choose_all(&mut self, care: Care, candidates: impl Fn(&Self, State) -> Vec<Choice>) {
         for index in 0..self.far.len() {
-            let found = candidates(self, self.far[index]);
-            self.take_best_far(index, &found, care);
+            if self.is_worth(index) {
+                let found = candidates(self, self.far[index]);
+                self.take_best_far(index, &found, care);
+            }
+        }
+        if self.worth.is_some() {
+            // The full shots from just inside the short game's edge are for balls that are played, not for values.
+            return;
         }
         for index in 0..self.near.len() {
             let state = self.near[index];
@@ -309,6 +346,52 @@ impl<'a> Sweep<'a> {
             maker.add(&self.values, &shot.mishit(ground, index), share);
         }
         maker.take()
+    }
+}
+
+impl Plan {
+    /// Where balls come by that start where `from_tee` leads.
+    #[must_use]
+    pub fn traffic(
+        &self,
+        from_tee: &Row,
+        values: &Values<'_>,
+        hole: &Hole,
+        meshes: &Meshes,
+    ) -> Traffic {
+        const PASSES: usize = 6;
+        let (_, far) = states(hole, meshes);
+        let number = |state: &State| values.number(state.mesh, state.layer, state.node);
+        let mut waiting = vec![0.0_f32; values.count()];
+        let mut balls = vec![0.0_f32; far.len()];
+        from_tee.spread(1.0, &mut waiting);
+        // Farthest first, as balls go; some go back, so a few times.
+        for _ in 0..PASSES {
+            for (index, state) in far.iter().enumerate().rev() {
+                let here = std::mem::take(&mut waiting[number(state)]);
+                if here > 0.0 {
+                    balls[index] += here;
+                    if let Some(row) = &self.far_rows[index] {
+                        row.spread(here, &mut waiting);
+                    }
+                }
+            }
+        }
+        Traffic(balls)
+    }
+}
+
+impl Sweep<'_> {
+    /// Full shots of each part when a hole is played once, the tee shot aside, under a traffic.
+    #[must_use]
+    pub fn shots(&self, traffic: &Traffic) -> [f32; Part::ALL.len()] {
+        let mut shots = [0.0; Part::ALL.len()];
+        for (state, balls) in self.far.iter().zip(&traffic.0) {
+            if let Some(choice) = self.plan.choices[state.mesh][state.layer][state.node] {
+                shots[self.field.part(choice) as usize] += balls;
+            }
+        }
+        shots
     }
 }
 

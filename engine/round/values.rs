@@ -414,7 +414,7 @@ impl<'a> Values<'a> {
     }
 
     /// Takes over another golfer's values of the same hole, as a better first guess.
-    pub fn copy_nodes(&mut self, other: &Self) {
+    pub fn copy_nodes(&mut self, other: &Values<'_>) {
         self.nodes.clone_from(&other.nodes);
         self.tee = other.tee;
     }
@@ -428,6 +428,18 @@ impl<'a> Values<'a> {
         } else {
             LAYERS * far.len() + layer * near.len()
         }
+    }
+
+    /// How many nodes there are, over both meshes and all layers.
+    #[must_use]
+    pub const fn count(&self) -> usize {
+        self.nodes.len()
+    }
+
+    /// A node's number among them all.
+    #[must_use]
+    pub fn number(&self, mesh: usize, layer: usize, node: usize) -> usize {
+        self.first(mesh, layer) + node
     }
 
     /// A node's value.

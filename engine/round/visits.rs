@@ -14,7 +14,7 @@ use super::place::Xy;
 use super::solve::Solved;
 
 /// Of so many rounds the full shots are kept.
-pub const ROUNDS_VISITED: u64 = 48;
+pub const ROUNDS_VISITED: u64 = 32;
 
 /// A full shot of a round: from where, and what was played.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,14 +32,10 @@ pub struct Visit {
 /// Expected strokes of each visit's shot and what follows it, when the shot is played with the clubs of `banks` (by
 /// hole: a golfer with the same clubs, one by one, but other patterns) and the rest as it is solved.
 ///
-/// The golfer takes the same club at the same target, or the club on either side of it, or the whole of the club's
-/// distance, whichever is best with these patterns.
+/// The golfer takes the same club to the same target, or for its whole distance, whichever is better with these
+/// patterns.
 #[must_use]
-pub fn expected_with(
-    visits: &[Visit],
-    solved: &[Solved<'_>],
-    banks: &[&HoleBank<'_>],
-) -> Vec<f32> {
+pub fn expected_with(visits: &[Visit], solved: &[Solved<'_>], banks: &[&HoleBank<'_>]) -> Vec<f32> {
     let value = |visit: &Visit| {
         let own = &solved[visit.hole];
         let bank = banks[visit.hole];
@@ -55,26 +51,16 @@ fn best(choosing: &Choosing<'_>, own: &Solved<'_>, visit: &Visit) -> f32 {
     best.map_or_else(|| own.expected(visit.spot), |(_, expected)| expected)
 }
 
-fn candidates(choosing: &Choosing<'_>, visit: &Visit) -> Vec<Choice> {
-    let bank = &choosing.banks[0];
-    let middle = visit.choice.swing.swing;
-    let near = [Some(middle), middle.checked_sub(1), middle.checked_add(1)];
-    let mut all = Vec::with_capacity(4);
-    for swing in near.into_iter().flatten() {
-        let usable = bank.swings().get(usize::from(swing));
-        if usable.is_none_or(|usable| !usable.suits(visit.spot.lie)) {
-            continue;
-        }
-        let choice = Choice {
-            swing: SwingId { bank: 0, swing },
-            target: visit.choice.target,
-        };
-        all.push(choosing.fitted(visit.spot, choice));
-        if swing == middle {
-            all.push(choosing.fitted(visit.spot, farther(choice, visit.spot)));
-        }
-    }
-    all
+fn candidates(choosing: &Choosing<'_>, visit: &Visit) -> [Choice; 2] {
+    let swing = SwingId {
+        bank: 0,
+        ..visit.choice.swing
+    };
+    let same = Choice {
+        swing,
+        ..visit.choice
+    };
+    [same, farther(same, visit.spot)].map(|choice| choosing.fitted(visit.spot, choice))
 }
 
 /// The choice aimed so far along the same line that the swing is made in full.

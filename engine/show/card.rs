@@ -1,11 +1,13 @@
 //! The cost card, in words a player understands.
 
 use crate::cost::card::{Card, NOTHING, PartCost};
+use crate::cost::detail::Detail;
 use crate::cost::figures::{Figures, LabelCount};
 use crate::round::part::Part;
 
 use super::inference::inference;
 use super::page::{Page, tied};
+use super::sure::{sureness, traits};
 use super::table::{number, pct, table, text};
 
 /// Who is on the card.
@@ -17,6 +19,8 @@ pub struct Names<'a> {
     pub handicap: f64,
     /// The goal's handicap index.
     pub goal: f64,
+    /// Whether the goal's golfers are taken at the player's own ball speed.
+    pub keep_speed: bool,
     /// The course.
     pub course: &'a str,
 }
@@ -33,6 +37,7 @@ pub fn card(
     let mut paragraphs = vec![title(names), scores(names, card)];
     paragraphs.extend(told(names, card));
     paragraphs.push(advice(names, card));
+    paragraphs.extend(sureness(card));
     paragraphs.extend(asked.and_then(|asked| answer(card, asked)));
     paragraphs.extend(rules_in_force(rules));
     let mut out = String::new();
@@ -61,8 +66,13 @@ pub(super) fn rules_in_force(rules: &[String]) -> Option<String> {
 
 fn title(names: Names<'_>) -> String {
     let (own, goal) = (index(names.handicap), index(names.goal));
+    let at_speed = if names.keep_speed {
+        ", by golfers who hit the ball as fast as the player does"
+    } else {
+        ""
+    };
     format!(
-        "{}, off {own}, at {}. Goal: {goal}.",
+        "{}, off {own}, at {}. Goal: {goal}{at_speed}.",
         names.player, names.course
     )
 }
@@ -109,10 +119,13 @@ fn advice(names: Names<'_>, card: &Card) -> String {
     if cost.saved < NOTHING {
         return "No single part would lower this score by as much as a tenth of a stroke.".into();
     }
+    let detail = card.detail.as_ref();
+    let why = detail.and_then(|detail| traits(detail, cost.part));
     format!(
-        "Work on your {} first: that would save {} a round. {}{}",
+        "Work on your {} first: that would save {} a round. {}{}{}",
         spoken(cost.part),
         strokes(cost.saved),
+        why.map_or_else(String::new, |why| format!("{why} ")),
         reason(names, card, cost),
         unmeasured(card, cost).unwrap_or_default()
     )
@@ -233,12 +246,15 @@ fn answer(card: &Card, asked: Part) -> Option<String> {
 fn part_table(card: &Card) -> String {
     let mut parts: Vec<&PartCost> = card.parts.iter().collect();
     parts.sort_by(|a, b| b.order().total_cmp(&a.order()));
-    let mut headings = vec![
-        "part of\nthe game",
-        "would\nsave",
-        "lost\nnow",
-        "shots\na round",
-    ];
+    let mut headings = vec!["part of\nthe game", "would\nsave"];
+    if card.detail.is_some() {
+        headings.extend([
+            "nine times\nin ten",
+            "chance it\nis first",
+            "share of\nthe gap",
+        ]);
+    }
+    headings.extend(["lost\nnow", "shots\na round"]);
     headings.extend(ordered_by_rule(card).then_some("worth by\nthe rule"));
     let mut rows = table(headings, 1);
     let decimals = worth_decimals(&card.parts);
@@ -246,22 +262,36 @@ fn part_table(card: &Card) -> String {
         let mut cells = vec![
             format!("{}{}", cost.part.name(), mark(cost.measured)),
             number(cost.saved, 1),
-            number(cost.lost, 1),
-            number(cost.shots, 1),
         ];
+        cells.extend(
+            card.detail
+                .iter()
+                .flat_map(|detail| detail_cells(detail, cost.part)),
+        );
+        cells.extend([number(cost.lost, 1), number(cost.shots, 1)]);
         cells.extend(cost.worth.map(|worth| number(worth, decimals)));
         rows.add_row(cells);
     }
     let lost: f64 = card.parts.iter().map(|cost| cost.lost).sum();
-    let mut cells = vec![
-        "all together".into(),
-        String::new(),
-        number(lost, 1),
-        String::new(),
-    ];
+    let mut cells = vec!["all together".into(), String::new()];
+    if let Some(detail) = &card.detail {
+        cells.extend([String::new(), String::new(), number(detail.gap, 1)]);
+    }
+    cells.extend([number(lost, 1), String::new()]);
     cells.extend(ordered_by_rule(card).then(String::new));
     rows.add_row(cells);
     text(&rows)
+}
+
+/// How sure a part's saving is, and its share of the gap.
+fn detail_cells(detail: &Detail, part: Part) -> [String; 3] {
+    let part = part as usize;
+    let [low, high] = detail.sure.intervals[part];
+    [
+        format!("{} to {}", number(low, 1), number(high, 1)),
+        pct(Some(100.0 * detail.sure.first_chances[part])),
+        number(detail.shares[part], 1),
+    ]
 }
 
 /// Whether a rule orders the parts.
@@ -295,6 +325,11 @@ fn figure_table(names: Names<'_>, card: &Card) -> String {
     text(&rows)
 }
 
+const NINE_IN_TEN: &str = "Nine times in ten: the savings of golfers whose shots could as well be these, or whose \
+                           assumed skills differ as golfers of one handicap do; the rounds' own luck has no part in it.";
+const SHARE: &str = "Share of the gap: what the part saves in the mean over all orders in which the parts could reach \
+                     the goal (Shapley); the shares add up to the expected gap.";
+
 fn notes(names: Names<'_>, card: &Card) -> Vec<String> {
     let goal = index(names.goal);
     let mut notes = vec![
@@ -306,6 +341,10 @@ fn notes(names: Names<'_>, card: &Card) -> Vec<String> {
             .into(),
         "Greens held: of the full shots that pitch on a green, those that stay on it.".into(),
     ];
+    if card.detail.is_some() {
+        notes.insert(1, NINE_IN_TEN.into());
+        notes.insert(2, SHARE.into());
+    }
     if ordered_by_rule(card) {
         let which = if card.parts.iter().any(|cost| cost.measured) {
             "that was measured and would"

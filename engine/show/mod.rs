@@ -25,4 +25,5 @@ pub mod reading;
 #[cfg(feature = "program")]
 pub mod script;
 #[cfg(feature = "program")]
+mod sure;
 mod table;

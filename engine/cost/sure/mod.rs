@@ -1,8 +1,8 @@
 //! How sure the figures of a card are: from the shots that were measured, and from what was assumed.
 //!
-//! Golfers are drawn who could be the player as well, and what a part saves is taken for each of them. What a part
-//! saves with other patterns is what it saves now, and what its own shots would then cost more: with the part at the
-//! goal's standard those shots are gone from the score.
+//! Golfers are drawn who could be the player as well, and what a part saves is taken for each of them. With other
+//! patterns a part saves what it saves now, and what the shots would cost more that are gone from the score when the
+//! part is at the goal's standard: its own, and those of other parts that are played less then.
 
 mod more;
 mod moves;
@@ -13,9 +13,11 @@ use rand_distr::{Distribution, StandardNormal};
 
 use crate::player::{Golfer, Origin};
 use crate::round::part::Part;
+use crate::round::tally::Tally;
 
+use super::card::PLAYER;
 use super::detail::Known;
-use super::traits::Weighing;
+use super::pair::{Pair, Saving};
 use moves::{ByPart, ClubMoves, moves};
 
 pub use more::MoreShots;
@@ -49,33 +51,62 @@ pub struct Sure {
 /// What moves the parts, in the players put together.
 struct Cloud {
     clubs: Vec<ClubMoves>,
-    /// By part: what one standard deviation of an assumed skill is worth.
+    /// By part: what one standard deviation of an assumed skill costs.
     skills: ByPart,
-    /// By player: strokes a round more than as fitted and assumed.
+    /// By part that is replaced, and by part: the share of that part's moves by which the saving moves.
+    counted: Vec<ByPart>,
+    /// By player and part: what is saved there more than as fitted and assumed.
     players: Vec<ByPart>,
 }
 
 /// How sure it is what each part saves.
 pub(super) fn sure(
-    weighing: &Weighing<'_>,
-    player: &Golfer,
+    pair: &Pair<'_>,
+    tally: &Tally,
     known: &Known,
-    saved: &[f64],
+    saved: &[Saving],
     work_on: Option<Part>,
 ) -> Sure {
-    let clubs = moves(weighing, player);
-    let skills = skills(weighing, player, known);
-    let players = put_together(&clubs, &skills, known.by_handicap);
+    let clubs = moves(pair, tally);
+    let skills = skills(pair, known);
+    let counted: Vec<ByPart> = Part::ALL
+        .into_iter()
+        .map(|part| counted(part, &pair.now, &saved[part as usize]))
+        .collect();
+    let moved = put_together(&clubs, &skills, known.by_handicap);
+    let players = moved.iter().map(|moved| {
+        std::array::from_fn(|part| {
+            let each = counted[part].iter().zip(moved);
+            each.map(|(share, more)| share * more).sum()
+        })
+    });
     let cloud = Cloud {
+        players: players.collect(),
         clubs,
         skills,
-        players,
+        counted,
     };
-    cloud.told(player, saved, work_on)
+    let figures: Vec<f64> = saved.iter().map(|part| part.saved).collect();
+    cloud.told(pair.golfers[PLAYER], &figures, work_on)
+}
+
+/// How much of each part's moves a part's saving moves by, when it is replaced: all of its own, for its shots are gone
+/// then; of the others' as much as is played less of them then.
+fn counted(replaced: Part, now: &Saving, then: &Saving) -> ByPart {
+    std::array::from_fn(|part| {
+        if part == replaced as usize {
+            1.0
+        } else if now.shots[part] > 0.0 {
+            1.0 - then.shots[part] / now.shots[part]
+        } else {
+            0.0
+        }
+    })
 }
 
 /// What one standard deviation of every assumed skill costs.
-fn skills(weighing: &Weighing<'_>, player: &Golfer, known: &Known) -> ByPart {
+fn skills(pair: &Pair<'_>, known: &Known) -> ByPart {
+    let player = pair.golfers[PLAYER];
     let [better, worse] = &known.better_and_worse;
     let mut all = ByPart::default();
     for (part, origin) in [
@@ -84,8 +115,8 @@ fn skills(weighing: &Weighing<'_>, player: &Golfer, known: &Known) -> ByPart {
         (Part::Putting, player.putting.1),
     ] {
         if origin == Origin::Assumed {
-            let with = |other| weighing.with_short_game_of(player, other, part);
-            all[part as usize] = (with(worse) - with(better)) / 2.0;
+            all[part as usize] =
+                (pair.with_skill(part, worse) - pair.with_skill(part, better)) / 2.0;
         }
     }
     all

@@ -50,12 +50,15 @@ pub fn more_shots(
 ) -> Vec<MoreShots> {
     let apart = saved[first as usize] - saved[rival as usize];
     let enough = (apart.max(0.0) / TOLD_APART_SD).powi(2);
+    let weight =
+        |part: usize| cloud.counted[first as usize][part] - cloud.counted[rival as usize][part];
+    let skill = |part: usize| (weight(part) * cloud.skills[part]).powi(2);
+    let skills: f64 = (0..Part::ALL.len()).map(skill).sum();
     let mut doubts: Vec<Doubt> = cloud
         .clubs
         .iter()
-        .map(|club| doubt(club, player, first, rival))
+        .map(|club| doubt(club, player, &weight))
         .collect();
-    let skills = cloud.skills[first as usize].powi(2) + cloud.skills[rival as usize].powi(2);
     let left = |doubts: &[Doubt]| skills + doubts.iter().map(|d| d.after(0)).sum::<f64>();
     let mut asked = 0;
     while left(&doubts) > enough {
@@ -76,11 +79,14 @@ pub fn more_shots(
         .collect()
 }
 
-fn doubt(club: &ClubMoves, player: &Golfer, first: Part, rival: Part) -> Doubt {
+fn doubt(club: &ClubMoves, player: &Golfer, weight: &dyn Fn(usize) -> f64) -> Doubt {
     let apart: Vec<f64> = club
         .by_draw
         .iter()
-        .map(|by_part| by_part[first as usize] - by_part[rival as usize])
+        .map(|by_part| {
+            let parts = by_part.iter().enumerate();
+            parts.map(|(part, more)| weight(part) * more).sum()
+        })
         .collect();
     let mean = mean_of(apart.iter().copied());
     let known = player.clubs.iter().find(|entry| entry.club == club.club);

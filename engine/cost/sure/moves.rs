@@ -4,16 +4,19 @@ use rand::SeedableRng;
 use rand::rngs::ChaCha8Rng;
 use rayon::prelude::*;
 
-use crate::cost::traits::Weighing;
-use crate::player::Golfer;
+use crate::cost::card::PLAYER;
+use crate::cost::pair::Pair;
 use crate::player::club::Club;
+use crate::player::{BagClub, Golfer};
 use crate::round::part::Part;
+use crate::round::tally::Tally;
+use crate::round::visits::{ROUNDS_VISITED, expected_with};
 
 /// Strokes a round by part.
 pub type ByPart = [f64; Part::ALL.len()];
 
 /// Golfers drawn who could be the player as well.
-const DRAWS: u64 = 40;
+const DRAWS: u64 = 32;
 /// Always of one seed: how sure a figure is does not change with the seed of the rounds.
 const SEED: u64 = 6;
 
@@ -25,29 +28,43 @@ pub struct ClubMoves {
     pub by_draw: Vec<ByPart>,
 }
 
-/// The moves of every club of the player. One club's draws have nothing to do with another's.
-pub fn moves(weighing: &Weighing<'_>, player: &Golfer) -> Vec<ClubMoves> {
-    let swings = weighing.venue.banks.first().map_or(&[][..], |hole| hole[0].swings());
-    let place = |club: Club| player.clubs.iter().position(|entry| entry.club == club);
-    let club_of: Vec<Option<usize>> = swings.iter().map(|swing| place(swing.club)).collect();
+/// The moves of every club of the player, by the full shots of his rounds. One club's draws have nothing to do with
+/// another's.
+pub fn moves(pair: &Pair<'_>, tally: &Tally) -> Vec<ClubMoves> {
+    let player = pair.golfers[PLAYER];
+    let rounds = tally.rounds.clamp(1, ROUNDS_VISITED) as f64;
+    let with = |guest: &Golfer| {
+        let stage = pair.venue.stage;
+        stage.with_guest(guest, |banks| expected_with(&tally.visits, pair.own, banks))
+    };
+    let now = with(player);
+    let club_of = clubs_of_swings(pair, player);
     let draw = |number: u64| {
         let mut rng = ChaCha8Rng::seed_from_u64(SEED);
         rng.set_stream(number);
-        let more = weighing.more_with(&player.drawn(&mut rng));
+        let then = with(&player.drawn(&mut rng));
         let mut by_club = vec![ByPart::default(); player.clubs.len()];
-        for (visit, more) in weighing.visits.iter().zip(more) {
+        for (visit, (then, now)) in tally.visits.iter().zip(then.iter().zip(&now)) {
             let swing = usize::from(visit.choice.swing.swing);
             if let Some(club) = club_of.get(swing).copied().flatten() {
-                by_club[club][visit.part as usize] += more;
+                by_club[club][visit.part as usize] += f64::from(then - now) / rounds;
             }
         }
         by_club
     };
     let draws: Vec<u64> = (0..DRAWS).collect();
     let drawn: Vec<Vec<ByPart>> = draws.par_iter().map(|&number| draw(number)).collect();
-    let club = |(index, entry): (usize, &crate::player::BagClub)| ClubMoves {
+    let club = |(index, entry): (usize, &BagClub)| ClubMoves {
         club: entry.club,
         by_draw: drawn.iter().map(|clubs| clubs[index]).collect(),
     };
     player.clubs.iter().enumerate().map(club).collect()
+}
+
+/// By swing of the player: its club's place in the bag.
+fn clubs_of_swings(pair: &Pair<'_>, player: &Golfer) -> Vec<Option<usize>> {
+    let first = pair.venue.banks.first();
+    let swings = first.map_or(&[][..], |hole| hole[PLAYER].swings());
+    let place = |club: Club| player.clubs.iter().position(|entry| entry.club == club);
+    swings.iter().map(|swing| place(swing.club)).collect()
 }

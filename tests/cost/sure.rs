@@ -1,0 +1,178 @@
+//! Intervals and chances, against players whose patterns are known.
+//!
+//! No published source: players are invented round their level as widely as the fit takes players to differ, measured
+//! with fifteen shots a club, fitted, and put on a card; the truth is the card of the player as he was invented.
+
+use costcard::cost::card::{card, play};
+use costcard::player::fit::fit;
+use costcard::player::pattern::Five;
+use costcard::player::{Golfer, Origin, Sex};
+use costcard::round::part::Part;
+use rand::SeedableRng;
+use rand::rngs::ChaCha8Rng;
+use rand_distr::{Distribution, Normal};
+
+use super::{FEW, detail, detailed, three_holes};
+use crate::support::level;
+
+const SHOTS: usize = 15;
+/// How far the assumed skills of players of one handicap differ, in strokes of handicap (an assumption of the card's).
+const SKILL_SD: f64 = 4.0;
+
+/// One player's card beside the truth.
+struct Checked {
+    /// By part: whether the interval holds the truth.
+    covered: Vec<bool>,
+    /// By part: the chance that it is first, and whether it is.
+    first: Vec<(f64, bool)>,
+}
+
+/// A player who is not his level, and what fifteen shots a club make of him.
+fn invented(seed: u64) -> (Golfer, Golfer) {
+    let mut rng = ChaCha8Rng::seed_from_u64(seed);
+    let known = level(["5", "10", "15", "20"][seed as usize % 4], Sex::Men);
+    let mut truth = known.drawn(&mut rng);
+    let off = Normal::new(0.0, SKILL_SD).unwrap();
+    let mut skills = || {
+        let handicap = (known.handicap + off.sample(&mut rng)).clamp(-5.0, 36.0);
+        known.with_assumed_skills_of(handicap).unwrap()
+    };
+    truth.short_game = skills().short_game;
+    truth.sand = skills().sand;
+    truth.putting = skills().putting;
+    let mut measured = known.clone();
+    for (club, true_club) in measured.clubs.iter_mut().zip(&truth.clubs) {
+        let sampler = true_club.pattern.sampler().unwrap();
+        let strikes: Vec<Five> = (0..SHOTS).map(|_| sampler.random(&mut rng)).collect();
+        let found = fit(&strikes, &club.pattern).unwrap();
+        club.origin = Origin::Measured { strikes: SHOTS };
+        club.pattern = found.pattern;
+        club.evidence = Some(found.evidence);
+    }
+    (truth, measured)
+}
+
+fn checked(seed: u64) -> Checked {
+    let course = three_holes();
+    let goal = level("scratch", Sex::Men);
+    let (truth, measured) = invented(seed);
+    let told = detailed(&measured, &goal, &course);
+    let sure = &detail(&told).sure;
+    let real: Vec<f64> = card(&truth, &goal, &course, FEW, &|_| {})
+        .parts
+        .iter()
+        .map(|part| part.saved)
+        .collect();
+    let most = real.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let parts = 0..Part::ALL.len();
+    Checked {
+        covered: parts
+            .clone()
+            .map(|part| (sure.intervals[part][0]..=sure.intervals[part][1]).contains(&real[part]))
+            .collect(),
+        first: parts
+            .map(|part| (sure.first_chances[part], real[part] == most))
+            .collect(),
+    }
+}
+
+/// Share of the truths that intervals hold, and of the parts likely first that are first, percent; how many those are.
+fn shares(players: u64) -> (f64, f64, usize) {
+    let all: Vec<Checked> = (0..players).map(checked).collect();
+    for part in Part::ALL {
+        let held = all.iter().filter(|one| one.covered[part as usize]).count();
+        println!("{}: {held} of {players}", part.name());
+    }
+    let covered: Vec<bool> = all.iter().flat_map(|one| one.covered.clone()).collect();
+    let likely: Vec<bool> = all
+        .iter()
+        .flat_map(|one| one.first.clone())
+        .filter(|(chance, _)| (0.7..0.9).contains(chance))
+        .map(|(_, is)| is)
+        .collect();
+    let pct =
+        |of: &[bool]| 100.0 * of.iter().filter(|is| **is).count() as f64 / of.len().max(1) as f64;
+    println!(
+        "held {:.1} %, first {:.1} % of {}",
+        pct(&covered),
+        pct(&likely),
+        likely.len()
+    );
+    (pct(&covered), pct(&likely), likely.len())
+}
+
+#[test]
+fn nine_times_in_ten_the_interval_holds_what_a_part_saves() {
+    let (covered, likely, count) = shares(60);
+    assert!((84.0..=96.0).contains(&covered), "{covered:.1} %");
+    assert!(
+        count == 0 || (65.0..=95.0).contains(&likely),
+        "{likely:.1} % of {count}"
+    );
+}
+
+/// The same for more players: `cargo test --test all sure::more_players -- --ignored --nocapture`.
+#[test]
+#[ignore = "takes minutes"]
+fn more_players() {
+    let (covered, likely, _) = shares(200);
+    assert!((84.0..=96.0).contains(&covered), "{covered:.1} %");
+    assert!((65.0..=95.0).contains(&likely), "{likely:.1} %");
+}
+
+/// A saving is the difference of two solved courses, of the same draws: seeds do not touch it. As the difference of two
+/// golfers' rounds of different seeds it would be far from sure.
+#[test]
+fn savings_are_free_of_the_rounds_luck() {
+    let course = three_holes();
+    let (player, goal) = (level("15", Sex::Men), level("5", Sex::Men));
+    let with_seed = |seed: u64| costcard::cost::card::Effort { rounds: 500, seed };
+    let mut better = player.clone();
+    better.putting = goal.putting;
+    let (mut saved, mut played) = (Vec::new(), Vec::new());
+    for seed in 0..8 {
+        let card = card(&player, &goal, &course, with_seed(seed), &|_| {});
+        saved.push(card.parts[Part::Putting as usize].saved);
+        let score =
+            |golfer: &Golfer, seed| play(golfer, &course, with_seed(seed), &|_| {}).score_mean;
+        played.push(score(&player, 100 + seed) - score(&better, 200 + seed));
+    }
+    let (common, apart) = (spread(&saved), spread(&played));
+    println!(
+        "saving {:.3} ± {common:.4}; by rounds of their own ± {apart:.4}",
+        saved[0]
+    );
+    assert!(apart > 5.0 * common && apart > 0.01, "{common} {apart}");
+}
+
+fn spread(values: &[f64]) -> f64 {
+    let mean = values.iter().sum::<f64>() / values.len() as f64;
+    let squares: f64 = values.iter().map(|value| (value - mean).powi(2)).sum();
+    (squares / (values.len() - 1) as f64).sqrt()
+}
+
+/// Twice the shots, a narrower interval; and shots asked for only where they would decide.
+#[test]
+fn more_shots_make_it_surer() {
+    let course = three_holes();
+    let (player, goal) = (level("12", Sex::Men), level("5", Sex::Men));
+    let width = |strikes: f64| {
+        let mut known = player.clone();
+        for club in &mut known.clubs {
+            club.origin = Origin::Measured {
+                strikes: strikes as usize,
+            };
+            club.evidence = Some(costcard::player::posterior::Evidence {
+                mean_strikes: strikes,
+                spread_dof: 8.0 + strikes,
+                share_strikes: 20.0 + strikes,
+                open: None,
+            });
+        }
+        let card = detailed(&known, &goal, &course);
+        let [low, high] = detail(&card).sure.intervals[Part::TeeShots as usize];
+        high - low
+    };
+    let (few, many) = (width(10.0), width(80.0));
+    assert!(many < 0.75 * few, "{few} {many}");
+}

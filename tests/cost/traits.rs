@@ -1,0 +1,78 @@
+//! What about a part costs strokes, on golfers who differ in one thing.
+
+use costcard::player::traits::Trait;
+use costcard::player::{Golfer, Sex};
+use costcard::round::part::Part;
+
+use super::{detail, detailed, three_holes};
+use crate::support::{demo_course, demo_player, level};
+
+/// The first trait of a part, and what it alone would give.
+fn first(player: &Golfer, goal: &Golfer, part: Part) -> (Trait, f64) {
+    let card = detailed(player, goal, &three_holes());
+    let first = detail(&card).traits[part as usize][0];
+    (first.which, first.saved)
+}
+
+/// A golfer off 5 whose clubs were changed.
+fn changed(change: impl Fn(&mut costcard::player::pattern::Pattern)) -> (Golfer, Golfer) {
+    let goal = level("5", Sex::Men);
+    let mut player = goal.clone();
+    for club in &mut player.clubs {
+        change(&mut club.pattern);
+    }
+    (player, goal)
+}
+
+#[test]
+fn who_scatters_to_the_sides_is_told_so() {
+    let (player, goal) = changed(|pattern| {
+        pattern.sd[2] *= 2.0;
+        pattern.sd[4] *= 2.0;
+    });
+    let (which, saved) = first(&player, &goal, Part::TeeShots);
+    assert!(
+        which == Trait::Direction && saved > 0.1,
+        "{which:?} {saved}"
+    );
+}
+
+#[test]
+fn who_mishits_is_told_so() {
+    let (player, goal) = changed(|pattern| pattern.mishit.share *= 2.0);
+    let (which, saved) = first(&player, &goal, Part::TeeShots);
+    assert!(which == Trait::Mishits && saved > 0.1, "{which:?} {saved}");
+}
+
+#[test]
+fn who_is_slow_is_told_so() {
+    let (player, goal) = changed(|pattern| *pattern = pattern.scaled(0.85));
+    let (which, saved) = first(&player, &goal, Part::TeeShots);
+    assert!(which == Trait::Speed && saved > 0.2, "{which:?} {saved}");
+}
+
+#[test]
+fn who_flies_irons_low_without_spin_is_told_so() {
+    let goal = level("9", Sex::Men);
+    let card = detailed(&demo_player("rowan"), &goal, &demo_course("parkland"));
+    for part in [Part::LongApproach, Part::MidIrons] {
+        let first = detail(&card).traits[part as usize][0];
+        assert_eq!(first.which, Trait::HeightAndSpin, "{part:?}");
+        assert!(first.saved > 0.5, "{part:?}: {}", first.saved);
+    }
+}
+
+/// At the goal's speed there is no speed left to lack.
+#[test]
+fn golfers_at_the_players_own_speed_leave_speed_out() {
+    let player = demo_player("rowan");
+    let goal = level("9", Sex::Men).at_speed_of(&player);
+    let card = detailed(&player, &goal, &three_holes());
+    for traits in &detail(&card).traits {
+        let speed = traits.iter().find(|found| found.which == Trait::Speed);
+        assert!(
+            speed.is_none_or(|speed| speed.saved.abs() < 0.01),
+            "{speed:?}"
+        );
+    }
+}
