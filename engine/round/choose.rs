@@ -1,5 +1,7 @@
 //! The choice of swing and aim: the fewest expected strokes for the golfer's own pattern.
 
+use std::sync::Arc;
+
 use crate::course::{Hole, Lie};
 use crate::player::club::Club;
 
@@ -39,7 +41,7 @@ pub struct Choosing<'a> {
     /// Its ground.
     pub ground: &'a Ground,
     /// The banks, on this hole.
-    pub banks: &'a [HoleBank<'a>],
+    pub banks: &'a [Arc<HoleBank<'a>>],
     /// Swings the golfer may use here.
     pub swings: &'a [SwingId],
 }

@@ -1,6 +1,6 @@
 //! A hole solved for one golfer: expected strokes everywhere, and what is played from where.
 
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use crate::ball::putts::PuttTable;
 use crate::course::{Hole, Lie};
@@ -25,7 +25,7 @@ pub struct ReadyHole<'a> {
     /// Its ground and meshes.
     pub meshes: &'a Meshes,
     /// The golfers' banks on it.
-    pub banks: &'a [HoleBank<'a>],
+    pub banks: &'a [Arc<HoleBank<'a>>],
     /// Where a failed rule is noted: nothing is solved any further then.
     pub stop: &'a Stop,
 }
@@ -72,6 +72,28 @@ impl<'a> Solved<'a> {
         side: &'a Side,
         putts: &'a PuttTable,
         start: Option<&'a Self>,
+    ) -> Self {
+        Self::from_start(ready, side, putts, start, run)
+    }
+
+    /// Values a hole for `side` as another golfer plays it: in the field the same clubs at the same targets, as far as
+    /// the side has them. From the tee it chooses for itself.
+    #[must_use]
+    pub fn keeping(
+        ready: ReadyHole<'a>,
+        side: &'a Side,
+        putts: &'a PuttTable,
+        start: &'a Self,
+    ) -> Self {
+        Self::from_start(ready, side, putts, Some(start), run_keeping)
+    }
+
+    fn from_start(
+        ready: ReadyHole<'a>,
+        side: &'a Side,
+        putts: &'a PuttTable,
+        start: Option<&'a Self>,
+        run: impl FnOnce(&mut Sweep<'a>, &Side, Option<&Self>),
     ) -> Self {
         let ReadyHole {
             hole,
@@ -206,15 +228,32 @@ impl<'a> Solved<'a> {
     }
 }
 
-fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'a>>) {
-    let Some(start) = start else {
-        return sweep.start_afresh();
-    };
+/// Takes over values and choices.
+fn take_over<'a>(sweep: &mut Sweep<'a>, side: &Side, start: &Solved<'a>) {
     sweep.values.copy_nodes(&start.values);
     sweep.plan = start.plan.clone();
     if side.touch != start.side.touch {
         sweep.plan.forget_touch();
     }
+}
+
+fn run_keeping<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'a>>) {
+    let Some(start) = start else {
+        return sweep.start_afresh();
+    };
+    take_over(sweep, side, start);
+    if side.field != start.side.field {
+        sweep.with_counterparts();
+    } else if !side.plays_field_like(start.side) {
+        sweep.with_other_touch();
+    }
+}
+
+fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'a>>) {
+    let Some(start) = start else {
+        return sweep.start_afresh();
+    };
+    take_over(sweep, side, start);
     if side.field != start.side.field {
         let is_new = |swing: &&SwingId| !start.side.field.contains(swing);
         let new: Vec<SwingId> = side.field.iter().filter(is_new).copied().collect();

@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use crate::ball::air::Air;
 use crate::ball::putts::PuttTable;
 use crate::ball::turf::Firmness;
-use crate::course::{Course, Hole};
+use crate::course::{Course, Green, Hole};
 use crate::player::Golfer;
 use crate::player::skill::Putting;
 use crate::rules::Rulebook;
@@ -18,7 +18,7 @@ use super::choose::SwingId;
 use super::part::Part;
 use super::side::Side;
 use super::solve::{ReadyHole, Solved};
-use super::swing::swings;
+use super::swing::{Swing, swings};
 use super::touch::TouchShots;
 use super::values::Meshes;
 
@@ -31,14 +31,30 @@ pub struct Stage<'a> {
     meshes: Vec<Meshes>,
     /// By golfer, then by kind of weather and ground.
     banks: Vec<Vec<Bank>>,
+    /// The kinds of weather and ground, and for each the rule for lies.
+    weathers: Vec<(Air, Firmness, usize)>,
     /// For each hole, which weather and ground it has.
     weather: Vec<usize>,
+    /// For each hole, which rule for lies it has.
+    lies_of: Vec<usize>,
+    /// The kinds of greens.
+    greens: Vec<Green>,
     /// Stimpmeter readings of the greens, feet.
     stimps_ft: Vec<f64>,
     /// For each hole, which reading it has.
     readings: Vec<usize>,
     /// The putts worked out so far, by reading.
     putts: Mutex<Vec<KnownPutts>>,
+}
+
+/// The banks of golfers on one hole, by golfer.
+pub type HoleBanks<'a> = Vec<Arc<HoleBank<'a>>>;
+
+/// The banks of golfers who come to a stage that stands already: see [`Stage::guests`].
+#[derive(Debug)]
+pub struct Guests {
+    /// By golfer, then by kind of weather and ground.
+    banks: Vec<Vec<Bank>>,
 }
 
 /// A putting, and its putts by Stimpmeter reading.
@@ -67,42 +83,101 @@ impl<'a> Stage<'a> {
         let (weathers, weather) = kinds(&numbered, calm);
         let (greens, _) = kinds(&course.holes, |hole: &Hole| hole.green);
         let (stimps_ft, readings) = kinds(&course.holes, |hole: &Hole| hole.green.stimp_ft);
-        let banks = |golfer: &&Golfer| {
-            let swings = swings(golfer);
-            let bank = |(air, ground, lies_by): &(Air, Firmness, usize)| {
-                let first = lies_of.iter().position(|of| of == lies_by).unwrap_or(0);
-                let lies = LiesBy {
-                    rule: rules.hole(first).lies.as_deref(),
-                    stop: rules.stop(),
-                };
-                Bank::new(swings.clone(), air, *ground, greens.clone(), lies)
-            };
-            weathers.iter().map(bank).collect()
-        };
-        Self {
+        let mut stage = Self {
             course,
             golfers,
             rules: rules.clone(),
             meshes: course.holes.par_iter().map(Meshes::of).collect(),
-            banks: golfers.iter().map(banks).collect(),
+            banks: Vec::new(),
+            weathers,
             weather,
+            lies_of,
+            greens,
             stimps_ft,
             readings,
             putts: Mutex::default(),
-        }
+        };
+        stage.banks = golfers.iter().map(|golfer| stage.banks(golfer)).collect();
+        stage
+    }
+
+    /// A golfer's banks, one for each kind of weather and ground. Nothing is flown yet.
+    fn banks(&self, golfer: &Golfer) -> Vec<Bank> {
+        let swings = swings(golfer);
+        let bank = |(air, ground, lies_by): &(Air, Firmness, usize)| {
+            let first = self.lies_of.iter().position(|of| of == lies_by);
+            let lies = LiesBy {
+                rule: self.rules.hole(first.unwrap_or(0)).lies.as_deref(),
+                stop: self.rules.stop(),
+            };
+            Bank::new(swings.clone(), air, *ground, self.greens.clone(), lies)
+        };
+        self.weathers.iter().map(bank).collect()
     }
 
     /// Every golfer's bank on every hole, by hole.
     #[must_use]
-    pub fn hole_banks(&'a self) -> Vec<Vec<HoleBank<'a>>> {
-        let on_hole = |(index, hole): (usize, &'a Hole)| {
-            let (rules, stop) = (self.rules.hole(index), self.rules.stop());
-            let banks = self.banks.iter();
-            banks
-                .map(|banks| HoleBank::new(&banks[self.weather[index]], hole, rules, stop))
-                .collect()
+    pub fn hole_banks(&'a self) -> Vec<HoleBanks<'a>> {
+        let holes = 0..self.course.holes.len();
+        holes
+            .map(|index| self.on_hole(&self.banks, index))
+            .collect()
+    }
+
+    /// Golfers' banks on one hole.
+    fn on_hole(&'a self, banks: &'a [Vec<Bank>], index: usize) -> HoleBanks<'a> {
+        let (hole, weather) = (&self.course.holes[index], self.weather[index]);
+        let (rules, stop) = (self.rules.hole(index), self.rules.stop());
+        let banks = banks.iter();
+        banks
+            .map(|banks| Arc::new(HoleBank::new(&banks[weather], hole, rules, stop)))
+            .collect()
+    }
+
+    /// The banks of golfers who come to a stage that stands already.
+    #[must_use]
+    pub fn guests(&self, golfers: &[&Golfer]) -> Guests {
+        Guests {
+            banks: golfers.iter().map(|golfer| self.banks(golfer)).collect(),
+        }
+    }
+
+    /// The banks of the stage's golfers on every hole, and behind them those of its guests.
+    #[must_use]
+    pub fn with_guests(
+        &'a self,
+        banks: &[HoleBanks<'a>],
+        guests: &'a Guests,
+    ) -> Vec<HoleBanks<'a>> {
+        let on_hole = |(index, own): (usize, &HoleBanks<'a>)| {
+            let guests = self.on_hole(&guests.banks, index);
+            own.iter().cloned().chain(guests).collect()
         };
-        self.course.holes.iter().enumerate().map(on_hole).collect()
+        banks.iter().enumerate().map(on_hole).collect()
+    }
+
+    /// The side of a guest by number. Swings that the stage's first golfer has too are taken from him, so that only
+    /// what is new must be flown.
+    #[must_use]
+    pub fn side_of_guest(&self, guests: &Guests, number: usize, golfer: &Golfer) -> Side {
+        let bank = self.golfers.len() + number;
+        let known = self.banks.first().map_or(&[][..], |banks| banks[0].swings());
+        let id = |(index, swing): (usize, &Swing)| {
+            let same = known.iter().position(|other| other == swing);
+            SwingId {
+                bank: same.map_or(bank, |_| 0) as u8,
+                swing: same.unwrap_or(index) as u8,
+            }
+        };
+        let swings = guests.banks[number][0].swings();
+        let swings: Vec<SwingId> = swings.iter().enumerate().map(id).collect();
+        Side {
+            tee: swings.clone(),
+            field: swings,
+            touch: TouchShots::new(golfer.short_game.0, golfer.sand.0),
+            putting: golfer.putting.0,
+            putts: self.putts(golfer.putting.0),
+        }
     }
 
     /// A side that plays each part as the golfer whose number `plays` gives for it.
@@ -163,7 +238,7 @@ impl<'a> Stage<'a> {
     #[must_use]
     pub fn solve(
         &'a self,
-        banks: &'a [Vec<HoleBank<'a>>],
+        banks: &'a [HoleBanks<'a>],
         side: &'a Side,
         start: Option<&'a [Solved<'a>]>,
     ) -> Vec<Solved<'a>> {
@@ -173,22 +248,41 @@ impl<'a> Stage<'a> {
             .collect()
     }
 
+    /// Values every hole for `side` as another side plays it: see [`Solved::keeping`].
+    #[must_use]
+    pub fn solve_keeping(
+        &'a self,
+        banks: &'a [HoleBanks<'a>],
+        side: &'a Side,
+        start: &'a [Solved<'a>],
+    ) -> Vec<Solved<'a>> {
+        let hole = |(index, start): (usize, &'a Solved<'a>)| {
+            let putts = &side.putts[self.readings[index]];
+            Solved::keeping(self.ready_hole(index, banks), side, putts, start)
+        };
+        start.par_iter().enumerate().map(hole).collect()
+    }
+
     /// Solves one hole, by its place on the course.
     #[must_use]
     pub fn solve_hole(
         &'a self,
         index: usize,
-        banks: &'a [Vec<HoleBank<'a>>],
+        banks: &'a [HoleBanks<'a>],
         side: &'a Side,
         start: Option<&'a Solved<'a>>,
     ) -> Solved<'a> {
-        let ready = ReadyHole {
+        let putts = &side.putts[self.readings[index]];
+        Solved::new(self.ready_hole(index, banks), side, putts, start)
+    }
+
+    fn ready_hole(&'a self, index: usize, banks: &'a [HoleBanks<'a>]) -> ReadyHole<'a> {
+        ReadyHole {
             hole: &self.course.holes[index],
             meshes: &self.meshes[index],
             banks: &banks[index],
             stop: self.rules.stop(),
-        };
-        Solved::new(ready, side, &side.putts[self.readings[index]], start)
+        }
     }
 }
 

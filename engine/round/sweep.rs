@@ -122,6 +122,49 @@ impl<'a> Sweep<'a> {
         self.settle_far();
     }
 
+    /// From the settled values and choices of a golfer who hits some clubs otherwise: the same clubs at the same
+    /// targets, other values. Where he played a club that there is none of, the best of what is around.
+    pub fn with_counterparts(&mut self) {
+        self.settle_near();
+        for index in 0..self.far.len() {
+            let state = self.far[index];
+            if let Some(own) = self.gone(state) {
+                self.plan.far_rows[index] = None;
+                if !self.take_counterpart(state, own) {
+                    let found = self.old_or_new(state, &[]);
+                    self.take_best_far(index, &found, Care::AGAIN);
+                }
+            }
+        }
+        for index in 0..self.near.len() {
+            let state = self.near[index];
+            if let Some(own) = self.gone(state)
+                && !self.take_counterpart(state, own)
+            {
+                let found = self.old_or_new(state, &[]);
+                self.take_best(state, &found, Care::AGAIN);
+            }
+        }
+        self.settle_near();
+        self.settle_far();
+    }
+
+    /// The choice of a node whose swing is not to be had.
+    fn gone(&self, state: State) -> Option<Choice> {
+        let own = self.plan.choices[state.mesh][state.layer][state.node];
+        own.filter(|choice| !self.field.swings.contains(&choice.swing))
+    }
+
+    /// Chooses the same club at the same target, where there is such a swing.
+    fn take_counterpart(&mut self, state: State, own: Choice) -> bool {
+        let Some(swing) = self.field.counterpart(own.swing, self.field.swings) else {
+            return false;
+        };
+        let choice = self.field.fitted(state.spot, Choice { swing, ..own });
+        self.plan.choices[state.mesh][state.layer][state.node] = Some(choice);
+        true
+    }
+
     /// From the settled values and choices of a golfer with the same swings and another touch or putter:
     /// the same choices, other values. (What a better putter would choose otherwise is worth a few
     /// thousandths of a stroke: a choice is flat around its best.)
