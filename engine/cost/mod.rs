@@ -3,6 +3,7 @@
 
 pub mod card;
 pub mod changes;
+pub mod decisions;
 pub mod figures;
 pub mod goal;
 pub mod handicap;
@@ -15,6 +16,7 @@ pub mod worth;
 use crate::course::Course;
 use crate::files::Faults;
 use crate::player::levels::LevelError;
+use crate::player::pattern::PatternFault;
 use crate::rules::Rulebook;
 
 /// A course, and the rules in force on it.
@@ -26,6 +28,9 @@ pub enum PlayError {
     /// The level tables are at fault.
     #[error(transparent)]
     Level(#[from] LevelError),
+    /// A club's pattern is none.
+    #[error(transparent)]
+    Pattern(#[from] PatternFault),
     /// A rule failed.
     #[error(transparent)]
     Rule(#[from] Faults),

@@ -55,6 +55,18 @@ pub struct Solved<'a> {
     decided_by: Option<&'a Self>,
 }
 
+/// How much a golfer who starts from another's choices in the field thinks about them. Tee shots are always chosen
+/// anew.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Thought {
+    /// Every choice that has to do with a new swing is weighed against it and moved about.
+    Whole,
+    /// New swings are looked at, and taken where clearly better.
+    Brisk,
+    /// The same clubs at the same targets, as far as there are such clubs.
+    Kept,
+}
+
 /// What a golfer plays from a spot.
 #[derive(Debug, Clone, Copy)]
 pub enum Play<'a> {
@@ -73,27 +85,17 @@ impl<'a> Solved<'a> {
         putts: &'a PuttTable,
         start: Option<&'a Self>,
     ) -> Self {
-        Self::from_start(ready, side, putts, start, run)
+        Self::after(ready, side, putts, start, Thought::Whole)
     }
 
-    /// Values a hole for `side` as another golfer plays it: in the field the same clubs at the same targets, as far as
-    /// the side has them. From the tee it chooses for itself.
+    /// The same, with as much thought about the play of the other golfer.
     #[must_use]
-    pub fn keeping(
-        ready: ReadyHole<'a>,
-        side: &'a Side,
-        putts: &'a PuttTable,
-        start: &'a Self,
-    ) -> Self {
-        Self::from_start(ready, side, putts, Some(start), run_keeping)
-    }
-
-    fn from_start(
+    pub fn after(
         ready: ReadyHole<'a>,
         side: &'a Side,
         putts: &'a PuttTable,
         start: Option<&'a Self>,
-        run: impl FnOnce(&mut Sweep<'a>, &Side, Option<&Self>),
+        thought: Thought,
     ) -> Self {
         let ReadyHole {
             hole,
@@ -116,7 +118,7 @@ impl<'a> Solved<'a> {
         let field = choosing(&side.field);
         let values = Values::guessed(hole, meshes, putts);
         let mut sweep = Sweep::new((hole, meshes), field, side, values, stop);
-        run(&mut sweep, side, start);
+        run(&mut sweep, side, start, thought);
         let Sweep { values, plan, .. } = sweep;
         let decided_by = start.filter(|start| start.side.field == side.field);
         let squares = decided_by.map_or(meshes.squares.len(), |_| 0);
@@ -228,36 +230,23 @@ impl<'a> Solved<'a> {
     }
 }
 
-/// Takes over values and choices.
-fn take_over<'a>(sweep: &mut Sweep<'a>, side: &Side, start: &Solved<'a>) {
+fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'a>>, thought: Thought) {
+    let Some(start) = start else {
+        return sweep.start_afresh();
+    };
     sweep.values.copy_nodes(&start.values);
     sweep.plan = start.plan.clone();
     if side.touch != start.side.touch {
         sweep.plan.forget_touch();
     }
-}
-
-fn run_keeping<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'a>>) {
-    let Some(start) = start else {
-        return sweep.start_afresh();
-    };
-    take_over(sweep, side, start);
-    if side.field != start.side.field {
-        sweep.with_counterparts();
-    } else if !side.plays_field_like(start.side) {
-        sweep.with_other_touch();
-    }
-}
-
-fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'a>>) {
-    let Some(start) = start else {
-        return sweep.start_afresh();
-    };
-    take_over(sweep, side, start);
     if side.field != start.side.field {
         let is_new = |swing: &&SwingId| !start.side.field.contains(swing);
         let new: Vec<SwingId> = side.field.iter().filter(is_new).copied().collect();
-        sweep.with_new_swings(&new);
+        match thought {
+            Thought::Whole => sweep.with_new_swings(&new),
+            Thought::Brisk => sweep.with_new_swings_briskly(&new),
+            Thought::Kept => sweep.with_counterparts(),
+        }
     } else if !side.plays_field_like(start.side) {
         sweep.with_other_touch();
     }

@@ -17,7 +17,7 @@ use super::bank::{Bank, HoleBank, LiesBy};
 use super::choose::SwingId;
 use super::part::Part;
 use super::side::Side;
-use super::solve::{ReadyHole, Solved};
+use super::solve::{ReadyHole, Solved, Thought};
 use super::swing::{Swing, swings};
 use super::touch::TouchShots;
 use super::values::Meshes;
@@ -156,21 +156,28 @@ impl<'a> Stage<'a> {
         banks.iter().enumerate().map(on_hole).collect()
     }
 
-    /// The side of a guest by number. Swings that the stage's first golfer has too are taken from him, so that only
-    /// what is new must be flown.
+    /// The side of a guest by number. Swings that the stage's first golfer or a guest before this one has too are taken
+    /// from him, so that only what is new must be flown.
     #[must_use]
     pub fn side_of_guest(&self, guests: &Guests, number: usize, golfer: &Golfer) -> Side {
-        let bank = self.golfers.len() + number;
-        let known = self.banks.first().map_or(&[][..], |banks| banks[0].swings());
-        let id = |(index, swing): (usize, &Swing)| {
-            let same = known.iter().position(|other| other == swing);
-            SwingId {
-                bank: same.map_or(bank, |_| 0) as u8,
-                swing: same.unwrap_or(index) as u8,
-            }
+        let first = self.banks.iter().take(1).map(|banks| (0, banks));
+        let before = guests.banks[..=number].iter().zip(self.golfers.len()..);
+        let known: Vec<(usize, &[Swing])> = first
+            .chain(before.map(|(banks, bank)| (bank, banks)))
+            .map(|(bank, banks)| (bank, banks[0].swings()))
+            .collect();
+        let id = |swing: &Swing| {
+            let found = |(bank, swings): &(usize, &[Swing])| {
+                let place = swings.iter().position(|other| other == swing)?;
+                Some(SwingId {
+                    bank: *bank as u8,
+                    swing: place as u8,
+                })
+            };
+            known.iter().find_map(found)
         };
         let swings = guests.banks[number][0].swings();
-        let swings: Vec<SwingId> = swings.iter().enumerate().map(id).collect();
+        let swings: Vec<SwingId> = swings.iter().filter_map(id).collect();
         Side {
             tee: swings.clone(),
             field: swings,
@@ -248,17 +255,24 @@ impl<'a> Stage<'a> {
             .collect()
     }
 
-    /// Values every hole for `side` as another side plays it: see [`Solved::keeping`].
+    /// Solves every hole for `side` from another side's solution, with so much thought about its choices.
     #[must_use]
-    pub fn solve_keeping(
+    pub fn solve_after(
         &'a self,
         banks: &'a [HoleBanks<'a>],
         side: &'a Side,
         start: &'a [Solved<'a>],
+        thought: Thought,
     ) -> Vec<Solved<'a>> {
         let hole = |(index, start): (usize, &'a Solved<'a>)| {
             let putts = &side.putts[self.readings[index]];
-            Solved::keeping(self.ready_hole(index, banks), side, putts, start)
+            Solved::after(
+                self.ready_hole(index, banks),
+                side,
+                putts,
+                Some(start),
+                thought,
+            )
         };
         start.par_iter().enumerate().map(hole).collect()
     }

@@ -2,15 +2,17 @@
 
 use rayon::prelude::*;
 
-use crate::cost::figures::expected_score;
+use crate::cost::figures::{Figures, expected_score};
 use crate::cost::infer::{self, Assume, Inference, Inferred};
+use crate::cost::rated::RatedFigures;
 use crate::cost::venue::{Home, Venue};
 use crate::cost::{ByRules, PlayError, rating};
 use crate::player::Golfer;
 use crate::round::choose::SwingId;
 use crate::round::side::Side;
-use crate::round::solve::Solved;
+use crate::round::solve::{Solved, Thought};
 use crate::round::stage::{HoleBanks, Stage};
+use crate::round::tally::Tally;
 
 /// A player on a course: shots flown, holes solved. Only what a change touches is flown and solved anew.
 #[derive(Debug, Clone)]
@@ -99,7 +101,8 @@ pub enum Accuracy {
     /// Every club and target is thought about again.
     #[default]
     Full,
-    /// Only tee shots are: everywhere else the changed player plays the same clubs at the same targets.
+    /// Tee shots are; everywhere else the changed clubs are looked at, and taken where clearly better, but not aimed
+    /// anew yard by yard.
     Quick,
 }
 
@@ -135,21 +138,44 @@ impl Ready<'_> {
     /// shots are drawn with the same numbers as his; a golfer who is the player saves exactly nothing.
     #[must_use]
     pub fn saved(&self, golfers: &[&Golfer], accuracy: Accuracy) -> Vec<f64> {
-        let guests = self.venue.stage.guests(golfers);
-        let banks = self.venue.stage.with_guests(self.venue.banks, &guests);
-        let numbered: Vec<(usize, &&Golfer)> = golfers.iter().enumerate().collect();
-        let saved = |&(number, golfer): &(usize, &&Golfer)| {
-            let side = self.venue.stage.side_of_guest(&guests, number, golfer);
-            self.weigh(&banks, &side, accuracy, |weighed| weighed.saved())
+        self.weigh_all(golfers, accuracy, |_, weighed| weighed.saved())
+    }
+
+    /// Weighs golfers beside the player, and hands each result over with its number.
+    pub(super) fn weigh_all<R: Send>(
+        &self,
+        golfers: &[&Golfer],
+        accuracy: Accuracy,
+        then: impl Fn(usize, &Weighed<'_>) -> R + Sync,
+    ) -> Vec<R> {
+        let stage = self.venue.stage;
+        let guests = stage.guests(golfers);
+        let banks = stage.with_guests(self.venue.banks, &guests);
+        let weigh = |(number, golfer): (usize, &&Golfer)| {
+            let side = stage.side_of_guest(&guests, number, golfer);
+            let then = |weighed: &Weighed<'_>| then(number, weighed);
+            self.weigh(&banks, &side, accuracy, then)
         };
-        numbered.par_iter().map(saved).collect()
+        golfers.par_iter().enumerate().map(weigh).collect()
+    }
+
+    /// The figures of rounds with what the course's rating makes of them.
+    pub(super) fn rated(&self, figures: Figures, tally: &Tally) -> RatedFigures {
+        RatedFigures::new(
+            figures,
+            tally,
+            self.venue.rules,
+            self.golfer.handicap,
+            (self.home, self.is_stated),
+            self.inference.clone(),
+        )
     }
 
     /// Weighs a side beside the player's own, hole by hole, and hands the result over with the solved holes.
     ///
     /// A golfer whose play was thought about once more has the edge over one who was not, be he no better. So the
     /// player is valued with the other's choices too, the other with the player's, and each is taken at his best.
-    pub(super) fn weigh<R>(
+    fn weigh<R>(
         &self,
         banks: &[HoleBanks<'_>],
         side: &Side,
@@ -157,22 +183,29 @@ impl Ready<'_> {
         then: impl FnOnce(&Weighed<'_>) -> R,
     ) -> R {
         let stage = self.venue.stage;
-        let kept = stage.solve_keeping(banks, side, self.own);
+        let after = |thought| stage.solve_after(banks, side, self.own, thought);
         if accuracy == Accuracy::Quick || side.field == self.own_field() {
-            let pairs = self.own.iter().zip(&kept);
-            let saved = pairs.map(|(own, kept)| tee(own) - tee(kept)).collect();
-            return then(&Weighed { saved, solved: &kept });
+            let solved = after(Thought::Brisk);
+            let pairs = self.own.iter().zip(&solved);
+            let saved = pairs.map(|(own, other)| tee(own) - tee(other)).collect();
+            return then(&Weighed {
+                saved,
+                solved: &solved,
+            });
         }
-        let solved = stage.solve(banks, side, Some(self.own));
+        let (solved, kept) = (after(Thought::Whole), after(Thought::Kept));
         let own_side = stage.side_of(&[self.golfer], |_| 0);
-        let swapped = stage.solve_keeping(banks, &own_side, &solved);
+        let swapped = stage.solve_after(banks, &own_side, &solved, Thought::Kept);
         let saved = (0..self.own.len())
             .map(|hole| {
                 let before = tee(&self.own[hole]).min(tee(&swapped[hole]));
                 before - tee(&solved[hole]).min(tee(&kept[hole]))
             })
             .collect();
-        then(&Weighed { saved, solved: &solved })
+        then(&Weighed {
+            saved,
+            solved: &solved,
+        })
     }
 
     fn own_field(&self) -> Vec<SwingId> {

@@ -50,9 +50,15 @@ impl Amount {
     }
 
     /// Reads an amount; `span` is where it stands.
-    pub(super) fn read(text: &str, figure: Figure, span: Range<usize>) -> Result<Self, ChangeFault> {
+    pub(super) fn read(
+        text: &str,
+        figure: Figure,
+        span: Range<usize>,
+    ) -> Result<Self, ChangeFault> {
         let plain = text.to_lowercase();
-        let level = plain.strip_prefix("level").map(|rest| text[text.len() - rest.len()..].trim());
+        let level = plain
+            .strip_prefix("level")
+            .map(|rest| text[text.len() - rest.len()..].trim());
         if let Some(level) = level {
             return Standard::read(level, span).map(Self::Level);
         }
@@ -82,12 +88,7 @@ impl Amount {
 }
 
 /// A step or a share, with its sign read already.
-fn step(
-    text: &str,
-    sign: f64,
-    figure: Figure,
-    span: &Range<usize>,
-) -> Result<Amount, ChangeFault> {
+fn step(text: &str, sign: f64, figure: Figure, span: &Range<usize>) -> Result<Amount, ChangeFault> {
     let (value, unit) = number(text, span)?;
     if unit == "%" {
         return Ok(Amount::Share(sign * value));

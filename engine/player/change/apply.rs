@@ -186,7 +186,11 @@ fn changed(
         }
         Who::ShortGame => {
             touch(&mut after.short_game.0, &level.short_game.0, figure, amount);
-            in_range(Figure::Mishits, after.short_game.0.mishit_pct, "the short game")?;
+            in_range(
+                Figure::Mishits,
+                after.short_game.0.mishit_pct,
+                "the short game",
+            )?;
         }
         Who::Sand => {
             touch(&mut after.sand.0, &level.sand.0, figure, amount);
@@ -236,7 +240,13 @@ enum Place {
 /// Where what a figure stands for stands.
 fn places(figure: Figure) -> Vec<Place> {
     let index = |quantity: Quantity| MEANS.iter().position(|mean| *mean == quantity);
-    let spreads = |of: &[Quantity]| of.iter().copied().filter_map(index).map(Place::Spread).collect();
+    let spreads = |of: &[Quantity]| {
+        of.iter()
+            .copied()
+            .filter_map(index)
+            .map(Place::Spread)
+            .collect()
+    };
     match figure {
         Figure::Mean(quantity) => index(quantity).map(Place::Mean).into_iter().collect(),
         Figure::Spread(quantity) => spreads(&[quantity]),

@@ -26,7 +26,10 @@ pub(super) fn redelivered(
     let club = entry.club;
     let shift = golfer.loft_shift;
     let before = delivery(entry, shift).ok_or_else(|| CannotChange {
-        message: format!("no delivery of a {club} gives the strikes of {}", golfer.name),
+        message: format!(
+            "no delivery of a {club} gives the strikes of {}",
+            golfer.name
+        ),
         hint: format!("change what the ball does, as `{club} launch +1`"),
     })?;
     let old = read(&before, quantity);
@@ -53,7 +56,11 @@ pub(super) fn redelivered(
     });
     for (index, mean) in after.pattern.mean.iter_mut().enumerate() {
         *mean += now[index] - before[index];
-        in_range(Figure::Mean(Quantity::STRIKE[index]), *mean, &format!("the {club}"))?;
+        in_range(
+            Figure::Mean(Quantity::STRIKE[index]),
+            *mean,
+            &format!("the {club}"),
+        )?;
     }
     if let Some(measured) = place(&mut after.delivered, quantity) {
         *measured += value - old;

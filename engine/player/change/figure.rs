@@ -99,7 +99,8 @@ impl Figure {
     /// The names of the figures that somebody has.
     pub(super) fn names_of(who: &Who) -> Vec<&'static str> {
         let fit = NAMES.iter().filter(|(figure, _)| figure.fits(who));
-        fit.filter_map(|(_, names)| names.first().copied()).collect()
+        fit.filter_map(|(_, names)| names.first().copied())
+            .collect()
     }
 
     /// Whether somebody has this figure: around the green there are spreads and mishits, in putting only spreads.

@@ -2,11 +2,11 @@
 
 use std::ops::Range;
 
+use super::Change;
 use super::add;
 use super::amount::{Amount, Standard};
 use super::figure::Figure;
 use super::who::Who;
-use super::Change;
 use crate::files::{Fault, Source, listed, nearest};
 use crate::player::club::Club;
 
@@ -64,9 +64,14 @@ impl<'a> Words<'a> {
 
     /// Some of the words with what stands between them, and where that is.
     pub(super) fn slice(&self, words: Range<usize>) -> (&'a str, Range<usize>) {
-        let start = self.spans.get(words.start).map_or(self.text.len(), |s| s.start);
+        let start = self
+            .spans
+            .get(words.start)
+            .map_or(self.text.len(), |s| s.start);
         let last = words.end.checked_sub(1).filter(|last| *last >= words.start);
-        let end = last.and_then(|last| self.spans.get(last)).map_or(start, |s| s.end);
+        let end = last
+            .and_then(|last| self.spans.get(last))
+            .map_or(start, |s| s.end);
         (&self.text[start..end], start..end)
     }
 
@@ -136,7 +141,10 @@ pub(super) fn change(text: &str) -> Result<Change, ChangeFault> {
             format!("`{}` has no meaning after `off`", rest.0),
             "write one change at a time",
         )),
-        "level" => Ok(Change::Level(who, level(rest, words.slice(used..used + 1).1)?)),
+        "level" => Ok(Change::Level(
+            who,
+            level(rest, words.slice(used..used + 1).1)?,
+        )),
         _ => figure(&words, who, used),
     }
 }
@@ -193,13 +201,20 @@ fn examples(figure: Figure) -> &'static str {
 
 fn figures_of(who: &Who) -> String {
     let names = Figure::names_of(who);
-    format!("what can change of {}: {}", who.kind(), listed(&names, "and"))
+    format!(
+        "what can change of {}: {}",
+        who.kind(),
+        listed(&names, "and")
+    )
 }
 
 fn no_figure(words: &Words<'_>, who: &Who, from: usize) -> ChangeFault {
     let (text, span) = words.slice(from..from + words.name_length(from));
     let joined = text.to_lowercase().replace([' ', '-'], "_");
-    let hint = match nearest(&joined, Figure::names_of(who).into_iter().chain(["off", "level"])) {
+    let hint = match nearest(
+        &joined,
+        Figure::names_of(who).into_iter().chain(["off", "level"]),
+    ) {
         Some(meant) => format!("did you mean `{meant}`?"),
         None => figures_of(who),
     };
@@ -216,7 +231,10 @@ fn nothing_said(words: &Words<'_>, who: &Who) -> ChangeFault {
     ChangeFault::new(
         span,
         format!("`{text}` does not say what is to change"),
-        &format!("add what and how much, as `{text} {example}`; {}", figures_of(who)),
+        &format!(
+            "add what and how much, as `{text} {example}`; {}",
+            figures_of(who)
+        ),
     )
 }
 
@@ -273,7 +291,9 @@ mod tests {
             "add club 7 wood",
             "add club 7 wood ball_speed 128 launch 13 backspin 4200",
         ] {
-            let read: Change = text.parse().unwrap_or_else(|fault| panic!("{text}: {fault}"));
+            let read: Change = text
+                .parse()
+                .unwrap_or_else(|fault| panic!("{text}: {fault}"));
             assert_eq!(read.to_string(), text);
         }
     }
@@ -289,7 +309,10 @@ mod tests {
             ("wedges mishits -50%", "wedges mishits half"),
             ("sand mishits = 5%", "sand mishits = 5"),
             ("driver ball-speed_mph −3", "driver ball_speed -3"),
-            ("add 7 wood speed 128mph launch 13°", "add club 7 wood launch 13 ball_speed 128"),
+            (
+                "add 7 wood speed 128mph launch 13°",
+                "add club 7 wood launch 13 ball_speed 128",
+            ),
         ] {
             assert_eq!(read(one), read(other));
             assert!(read(one).is_ok(), "{one}: {:?}", read(one));

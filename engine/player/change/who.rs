@@ -277,7 +277,10 @@ mod tests {
             "3 wood to 5 iron",
             "6 iron, wedges",
         ]) {
-            assert_eq!(Who::named(name).map(|who| who.to_string()).as_deref(), Some(name));
+            assert_eq!(
+                Who::named(name).map(|who| who.to_string()).as_deref(),
+                Some(name)
+            );
         }
         assert_eq!(Who::named("tee shots"), None);
         assert_eq!(Who::named(""), None);
