@@ -191,25 +191,31 @@ fn tries(c: &mut Criterion) {
     let rules = Rulebook::default();
     let mut group = c.benchmark_group("try");
     group.sample_size(10);
-    let asked = ready(&player, (&course, &rules), Assume::Level, &|_| (), |ready| {
-        for text in [
-            "putting level 5",
-            "driver direction_spread -20%",
-            "6 iron backspin +500",
-            "mid irons dynamic_loft +4",
-            "irons dynamic_loft +4",
-            "all clubs mishits half",
-        ] {
-            let Ok(change) = text.parse::<Change>() else {
-                continue;
-            };
-            for (accuracy, name) in [(Accuracy::Quick, "quick"), (Accuracy::Full, "full")] {
-                group.bench_function(format!("{text}, {name}"), |b| {
-                    b.iter(|| ready.worth(std::slice::from_ref(&change), accuracy))
-                });
+    let asked = ready(
+        &player,
+        (&course, &rules),
+        Assume::Level,
+        &|_| (),
+        |ready| {
+            for text in [
+                "putting level 5",
+                "driver direction_spread -20%",
+                "6 iron backspin +500",
+                "mid irons dynamic_loft +4",
+                "irons dynamic_loft +4",
+                "all clubs mishits half",
+            ] {
+                let Ok(change) = text.parse::<Change>() else {
+                    continue;
+                };
+                for (accuracy, name) in [(Accuracy::Quick, "quick"), (Accuracy::Full, "full")] {
+                    group.bench_function(format!("{text}, {name}"), |b| {
+                        b.iter(|| ready.worth(std::slice::from_ref(&change), accuracy))
+                    });
+                }
             }
-        }
-    });
+        },
+    );
     if let Err(error) = asked {
         println!("{error}");
     }

@@ -10,6 +10,7 @@ use crate::course::{Course, Hole, Lie};
 use crate::player::club::Club;
 use crate::round::choose::{Care, Choice, Choosing};
 use crate::round::finish::{Spot, finish};
+use crate::round::part::SHORT_GAME_YD;
 use crate::round::place::Xy;
 use crate::round::ruled::Told;
 use crate::round::solve::Solved;
@@ -96,6 +97,8 @@ const ASIDE_YD: f64 = 45.0;
 const DEEP_YD: f64 = 4.0;
 /// A shot aimed to end this near the green, or nearer, goes for it, yards.
 const AT_GREEN_YD: f64 = 8.0;
+/// A shot aimed to end this far short of the green, or farther, lays up, yards: outside the short game.
+const SHORT_YD: f64 = SHORT_GAME_YD as f64;
 /// Distances from the hole at which going or laying up is weighed, yards.
 const APPROACH_STEP_YD: usize = 10;
 /// Nearer than this nobody lays up, yards.
@@ -196,7 +199,7 @@ impl Place<'_> {
     fn even(&self, fairway_yd: f64) -> Option<Even> {
         let fairway = self.in_fairway(fairway_yd)?;
         // As far as full shots are played from: beyond, the short game begins.
-        let last_yd = self.hole.length_yd - f64::from(crate::round::part::SHORT_GAME_YD);
+        let last_yd = self.hole.length_yd - f64::from(SHORT_GAME_YD);
         let longer = (0..).map(|step| fairway_yd + STEP_YD * f64::from(step));
         let mut longer = longer.take_while(|yd| *yd <= last_yd);
         let rough_yd = longer.find(|yd| self.in_rough(*yd).is_some_and(|rough| rough <= fairway));
@@ -271,9 +274,16 @@ impl Place<'_> {
     fn go_or_lay_up(&self, from: Spot, to_hole_yd: f64) -> Option<GoOrLayUp> {
         let choosing = self.solved.choosing(from);
         let all = choosing.candidates(from, choosing.swings);
-        let (go, lay_up): (Vec<Choice>, Vec<Choice>) = all
+        let ends = all
             .into_iter()
-            .partition(|choice| self.goes(choosing, from, *choice));
+            .map(|choice| (choice, self.left_yd(choosing, from, choice)));
+        let ends: Vec<(Choice, f64)> = ends.collect();
+        let those = |wanted: &dyn Fn(f64) -> bool| -> Vec<Choice> {
+            let those = ends.iter().filter(|(_, left_yd)| wanted(*left_yd));
+            those.map(|(choice, _)| *choice).collect()
+        };
+        let go = those(&|left_yd| left_yd.abs() <= AT_GREEN_YD);
+        let lay_up = those(&|left_yd| left_yd >= SHORT_YD);
         let best =
             |candidates: &[Choice]| choosing.best(&self.solved.values, from, candidates, Care::TEE);
         let ((go, go_strokes), (lay_up, lay_up_strokes)) = (best(&go)?, best(&lay_up)?);
@@ -289,13 +299,19 @@ impl Place<'_> {
         })
     }
 
-    /// Whether a choice is aimed to end on the green or beside it.
-    fn goes(&self, choosing: &Choosing<'_>, from: Spot, choice: Choice) -> bool {
+    /// How far short of the green a choice is aimed to end; negative beyond it.
+    fn left_yd(&self, choosing: &Choosing<'_>, from: Spot, choice: Choice) -> f64 {
         let (_, shots) = choosing.line(from, choice);
         let way = choice.target.seen_from(from.at).unit();
         let end = choice.target.moved(way, shots.run_green_yd);
-        let grid = &self.hole.grid;
-        grid.to_green_yd(f64::from(end.x), f64::from(end.y)) <= AT_GREEN_YD
+        let to_green_yd = self
+            .hole
+            .grid
+            .to_green_yd(f64::from(end.x), f64::from(end.y));
+        let pin = Xy::from(self.hole.pin);
+        let (to_pin, gone) = (pin.seen_from(from.at), end.seen_from(from.at));
+        let is_beyond = gone.length() > to_pin.length();
+        if is_beyond { -to_green_yd } else { to_green_yd }
     }
 }
 

@@ -12,7 +12,7 @@ use super::inference::inference;
 use super::page::Page;
 use super::table::{number, table, text};
 
-/// What the row after a club's own is called, and the column of the player with the changes.
+/// What the column of the player with the changes is called.
 const CHANGED: &str = "changed";
 
 /// What changes of `player` are worth on a course.
@@ -128,24 +128,25 @@ fn club_table(clubs: &[ClubChange], page: Page) -> String {
         "apex",
         "falls\n(°)",
         "kept\n(%)",
-        "mishits\n(%)",
+        "miss\n(%)",
     ];
     let mut rows = table(headings, 1);
     for change in clubs {
         let name = change.club.to_string();
+        let then = match (&change.before, &change.after) {
+            (None, _) => "  added",
+            (_, None) => "  left out",
+            _ => "  changed",
+        };
         rows.add_row(club_row(name, change.before.as_ref(), page));
-        rows.add_row(club_row(
-            format!("  {CHANGED}"),
-            change.after.as_ref(),
-            page,
-        ));
+        rows.add_row(club_row(then.to_owned(), change.after.as_ref(), page));
     }
     text(&rows)
 }
 
 fn club_row(name: String, club: Option<&ClubFigures>, page: Page) -> Vec<String> {
     let Some(club) = club else {
-        return vec![name, "not in the bag".to_owned()];
+        return vec![name];
     };
     let length = |yd| number(page.reading.length(Length::from_yd(yd)), 0);
     vec![
@@ -184,7 +185,7 @@ fn notes(tried: &Tried) -> Vec<String> {
     if !tried.clubs.is_empty() {
         notes.push(
             "Of the clubs: means of normal strikes in still air. ±: one standard deviation. Falls: angle of descent. \
-             Kept: of the shots on target, mishits too, those that a medium green keeps."
+             Kept: of the shots on target, mishits too, those that a medium green keeps. Miss: share of mishits."
                 .to_owned(),
         );
     }

@@ -75,6 +75,10 @@ fn what_makes_a_golfer_better_never_costs_strokes() {
                 "irons club_speed +3",
                 "driver direction_spread -20%",
                 "irons direction_spread -20%",
+                "irons backspin +500",
+                "irons launch +1",
+                "driver launch +1",
+                "wedges backspin +500",
                 "irons distance_spread -20%",
                 "all clubs spread half",
                 "all clubs mishits half",
@@ -91,6 +95,17 @@ fn what_makes_a_golfer_better_never_costs_strokes() {
             }
         });
     }
+}
+
+/// The case in which physics says otherwise: loft is paid for with carry. What the mid irons gain on these three holes
+/// by stopping sooner is less than what they lose by falling short. (On the parkland course the same change saves half
+/// a stroke.)
+#[test]
+fn more_loft_costs_strokes_where_carry_is_what_lacks() {
+    on_three_holes(&demo_player("rowan"), |ready| {
+        let saved = saved(ready, "mid irons dynamic_loft +4", Accuracy::Full);
+        assert!((-0.1..0.0).contains(&saved), "{saved}");
+    });
 }
 
 #[test]
@@ -139,9 +154,10 @@ fn clubs_that_are_touched_are_shown_before_and_after() {
         panic!("{tried:?}");
     };
     assert!(after.launch_deg > before.launch_deg && after.descent_deg > before.descent_deg);
-    assert!(after.held_pct.firm > before.held_pct.firm && after.apex_yd > before.apex_yd);
+    assert!(after.held_pct.medium > before.held_pct.medium && after.apex_yd > before.apex_yd);
 }
 
+/// It is meant for a page that shows tenths, and on eighteen holes it comes within a tenth or two.
 #[test]
 fn a_quick_answer_lies_near_the_whole_one() {
     on_three_holes(&demo_player("rowan"), |ready| {
@@ -155,7 +171,7 @@ fn a_quick_answer_lies_near_the_whole_one() {
                 saved(ready, text, Accuracy::Full),
                 saved(ready, text, Accuracy::Quick),
             );
-            assert!((whole - quick).abs() < 0.03, "{text}: {whole} and {quick}");
+            assert!((whole - quick).abs() < 0.05, "{text}: {whole} and {quick}");
         }
     });
 }

@@ -27,13 +27,13 @@ fn json(more: &[&str]) -> Value {
 fn the_document_has_changes_together_before_and_after() {
     let changes = [
         "--change",
-        "mid irons dynamic_loft +4",
+        "mid irons mishits half",
         "--change",
         "putting level 5",
     ];
     let document = json(&changes);
     let listed = document["changes"].as_array().expect("a list");
-    assert_eq!(listed[0]["change"], "mid irons dynamic_loft +4");
+    assert_eq!(listed[0]["change"], "mid irons mishits half");
     assert_eq!(listed[1]["change"], "putting level 5");
     assert!(listed.iter().all(|change| change["saved"].is_f64()));
     assert!(document["together"]["saved"].as_f64() > listed[1]["saved"].as_f64());
@@ -89,7 +89,7 @@ fn people_read_what_changes_and_what_it_saves() {
         "would\n",
         "all together",
         "today  changed",
-        "not in the bag",
+        "  left out",
         "Hole 2, par 4",
     ] {
         assert!(page.contains(part), "{part}: {page}");
@@ -113,7 +113,7 @@ fn faults_of_changes_are_told_all_at_once_and_pointed_at() {
         "{told}"
     );
     assert!(told.contains("`4` may be a step or a new value"), "{told}");
-    assert!(told.contains("--change:1:8"), "{told}");
+    assert!(told.contains("--change:1:15"), "{told}");
 }
 
 #[test]

@@ -16,7 +16,7 @@ Also: 'driver off', 'putting level 5', 'add club 7 wood',
 'add club 7 wood speed 128mph launch 13 backspin 4200'.
 
 Example:
-  costcard try demo:rowan demo:parkland --change 'mid irons dynamic_loft +4' --change 'putting level 9'
+  costcard try demo:rowan demo:parkland --change 'mid irons dynamic_loft +4'
   costcard try demo:rowan demo:parkland --hole 5";
 
 /// `try`.

@@ -123,7 +123,11 @@ pub(super) fn number<'a>(
         Some(value) => Ok((value, unit.trim())),
         None => Err(ChangeFault::new(
             span.clone(),
-            format!("`{text}` is no number"),
+            if text.is_empty() {
+                "there is no number here".to_owned()
+            } else {
+                format!("`{text}` is no number")
+            },
             hint,
         )),
     }
