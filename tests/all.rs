@@ -2,6 +2,7 @@
 
 mod bad_input;
 mod ball;
+mod changes;
 mod cost;
 mod course;
 mod demo;

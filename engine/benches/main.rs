@@ -10,11 +10,15 @@ use costcard::ball::putt::PuttStroke;
 use costcard::ball::putts::PuttTable;
 use costcard::ball::turf::{Firmness, Slope, Surface, Turf};
 use costcard::cost::card::{Effort, card};
+use costcard::cost::changes::{Accuracy, ready};
+use costcard::cost::infer::Assume;
 use costcard::course::{Course, embedded as demo};
 use costcard::files::Source;
+use costcard::player::change::Change;
 use costcard::player::{Sex, embedded, levels};
 use costcard::round::play::Rounds;
 use costcard::round::stage::Stage;
+use costcard::rules::Rulebook;
 use costcard::units::{Angle, Speed, Spin};
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 
@@ -179,5 +183,44 @@ fn whole_rank(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(speed, flights, runs, bags, putts, holes, whole_rank);
+/// Changes tried on a course that stands ready, as a page would that asks again and again.
+fn tries(c: &mut Criterion) {
+    let (Ok(player), Ok(course)) = (embedded::player("rowan"), demo::course("parkland")) else {
+        return;
+    };
+    let rules = Rulebook::default();
+    let mut group = c.benchmark_group("try");
+    group.sample_size(10);
+    let asked = ready(
+        &player,
+        (&course, &rules),
+        Assume::Level,
+        &|_| (),
+        |ready| {
+            for text in [
+                "putting level 5",
+                "driver direction_spread -20%",
+                "6 iron backspin +500",
+                "mid irons dynamic_loft +4",
+                "irons dynamic_loft +4",
+                "all clubs mishits half",
+            ] {
+                let Ok(change) = text.parse::<Change>() else {
+                    continue;
+                };
+                for (accuracy, name) in [(Accuracy::Quick, "quick"), (Accuracy::Full, "full")] {
+                    group.bench_function(format!("{text}, {name}"), |b| {
+                        b.iter(|| ready.worth(std::slice::from_ref(&change), accuracy))
+                    });
+                }
+            }
+        },
+    );
+    if let Err(error) = asked {
+        println!("{error}");
+    }
+    group.finish();
+}
+
+criterion_group!(speed, flights, runs, bags, putts, holes, whole_rank, tries);
 criterion_main!(speed);

@@ -1,5 +1,6 @@
 //! What can be typed.
 
+mod changes;
 mod compare;
 
 use std::ops::RangeInclusive;
@@ -11,6 +12,7 @@ use costcard::player::batch::RowName;
 use costcard::player::club::Club;
 use costcard::show::reading::Reading;
 
+pub use changes::TryArgs;
 pub use compare::CompareArgs;
 
 /// Rounds when none are asked for: enough that a mean score is good to about 0.03 strokes.
@@ -80,6 +82,8 @@ pub enum Command {
     Rank(RankArgs),
     /// What handicap goals ask of each part, and which part alone could reach them
     Goal(GoalArgs),
+    /// What changes are worth in strokes, each alone and all together; decisions on a hole
+    Try(TryArgs),
     /// Play rounds: score, fairways, greens, holds and putts, hole by hole
     Play(PlayArgs),
     /// One strike: its flight, and its run on each surface

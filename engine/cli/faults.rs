@@ -43,6 +43,7 @@ pub fn of_play(error: PlayError) -> anyhow::Error {
     match error {
         PlayError::Rule(faults) => faults.into(),
         PlayError::Level(error) => error.into(),
+        PlayError::Pattern(fault) => fault.into(),
     }
 }
 

@@ -2,6 +2,7 @@
 
 mod args;
 mod bay;
+mod changes;
 mod check;
 mod clubs;
 mod compare;
@@ -52,6 +53,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
     match &line.command {
         Command::Rank(args) => rank::run(args, &line.common)?,
         Command::Goal(args) => goal::run(args, &line.common)?,
+        Command::Try(args) => changes::run(args, &line.common)?,
         Command::Play(args) => play::run(args, &line.common)?,
         Command::Flight(args) => flight::run(args, &line.common)?,
         Command::Clubs(args) => clubs::run(args, &line.common)?,

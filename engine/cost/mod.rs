@@ -2,6 +2,8 @@
 //! change is worth; and what scores make of a golfer: the handicap index, and the rating of a course.
 
 pub mod card;
+pub mod changes;
+pub mod decisions;
 pub mod detail;
 pub mod figures;
 pub mod goal;
@@ -18,6 +20,7 @@ pub mod worth;
 use crate::course::Course;
 use crate::files::Faults;
 use crate::player::levels::LevelError;
+use crate::player::pattern::PatternFault;
 use crate::rules::Rulebook;
 
 /// A course, and the rules in force on it.
@@ -29,6 +32,9 @@ pub enum PlayError {
     /// The level tables are at fault.
     #[error(transparent)]
     Level(#[from] LevelError),
+    /// A club's pattern is none.
+    #[error(transparent)]
+    Pattern(#[from] PatternFault),
     /// A rule failed.
     #[error(transparent)]
     Rule(#[from] Faults),

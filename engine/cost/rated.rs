@@ -11,6 +11,8 @@ use super::{ByRules, PlayError};
 use crate::course::Course;
 use crate::player::Golfer;
 use crate::round::stage::Stage;
+use crate::round::tally::Tally;
+use crate::rules::Rulebook;
 
 /// What `play` reports.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -93,17 +95,39 @@ pub fn play(
     let solved = venue.solve(&side, Some(&own));
     let tally = venue.play_and_count(&solved, None, effort, done);
     rules.outcome()?;
-    let rating = found.map(|found| found.rating);
-    Ok(RatedFigures {
-        figures: Figures::new(course, &solved, &tally, effort.seed),
-        index: home.and_then(|home| home.index(&tally, golfer.handicap)),
-        course_rating: rating.map(|rating| rating.course_rating),
-        bogey_rating: rating.map(|rating| rating.bogey_rating),
-        slope_rating: rating.map(|rating| rating.slope_rating),
-        is_stated: found.is_some_and(|found| found.stated),
-        rules: rules.files().to_vec(),
-        counts: rules.counts().then(|| label_counts(&tally)),
-        inference_document: inference.as_ref().into(),
+    Ok(RatedFigures::new(
+        Figures::new(course, &solved, &tally, effort.seed),
+        &tally,
+        rules,
+        golfer.handicap,
+        (home, found.is_some_and(|found| found.stated)),
         inference,
-    })
+    ))
+}
+
+impl RatedFigures {
+    /// The figures of rounds, and what a rated course makes of them: its `home`, and whether its file states the
+    /// rating. `handicap` is where the search for the index begins.
+    pub(super) fn new(
+        figures: Figures,
+        tally: &Tally,
+        rules: &Rulebook,
+        handicap: f64,
+        (home, is_stated): (Option<Home<'_>>, bool),
+        inference: Option<Inference>,
+    ) -> Self {
+        let rating = home.map(|home| home.rating);
+        Self {
+            figures,
+            index: home.and_then(|home| home.index(tally, handicap)),
+            course_rating: rating.map(|rating| rating.course_rating),
+            bogey_rating: rating.map(|rating| rating.bogey_rating),
+            slope_rating: rating.map(|rating| rating.slope_rating),
+            is_stated,
+            rules: rules.files().to_vec(),
+            counts: rules.counts().then(|| label_counts(tally)),
+            inference_document: inference.as_ref().into(),
+            inference,
+        }
+    }
 }

@@ -2,11 +2,10 @@
 
 use crate::course::{Course, Rating};
 use crate::player::Golfer;
-use crate::round::bank::HoleBank;
 use crate::round::play::Rounds;
 use crate::round::side::Side;
 use crate::round::solve::Solved;
-use crate::round::stage::Stage;
+use crate::round::stage::{HoleBanks, Stage};
 use crate::round::tally::Tally;
 use crate::rules::Rulebook;
 
@@ -23,7 +22,7 @@ pub(super) struct Venue<'a> {
     /// The course set up for the golfers by them.
     pub stage: &'a Stage<'a>,
     /// Their banks on each hole.
-    pub banks: &'a [Vec<HoleBank<'a>>],
+    pub banks: &'a [HoleBanks<'a>],
 }
 
 /// A course, the rules in force on it, and its rating by them.

@@ -4,6 +4,7 @@
 mod bag;
 pub mod batch;
 pub mod bay;
+pub mod change;
 pub mod club;
 mod club_table;
 pub mod compare;

@@ -80,7 +80,7 @@ pub fn presented(entry: &BagClub, player: &Golfer, goal: &Golfer) -> Option<Pres
 
 /// Measured figures over those derived from the mean strike. A lie is taken as level unless it was measured; the face
 /// found from the ball has its turn in it.
-fn delivery(entry: &BagClub, shift: Angle) -> Option<Delivery> {
+pub(super) fn delivery(entry: &BagClub, shift: Angle) -> Option<Delivery> {
     let given = &entry.delivered;
     let strike = strike_of(&entry.pattern.mean);
     let head = head(entry.club);

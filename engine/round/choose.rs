@@ -1,5 +1,7 @@
 //! The choice of swing and aim: the fewest expected strokes for the golfer's own pattern.
 
+use std::sync::Arc;
+
 use crate::course::{Hole, Lie};
 use crate::player::club::Club;
 
@@ -39,7 +41,7 @@ pub struct Choosing<'a> {
     /// Its ground.
     pub ground: &'a Ground,
     /// The banks, on this hole.
-    pub banks: &'a [HoleBank<'a>],
+    pub banks: &'a [Arc<HoleBank<'a>>],
     /// Swings the golfer may use here.
     pub swings: &'a [SwingId],
 }
@@ -74,6 +76,9 @@ const WHOLE: Look = Look {
     mishits: usize::MAX,
     told: Told::Finely,
 };
+
+/// A choice is left only for one that is better by more than this, strokes: less is chance among so few draws.
+const CLEARLY_BETTER: f32 = 0.005;
 
 /// Swings shorter than this share of the longest are no lay-ups.
 const LEAST_LAY_UP: f32 = 0.45;
@@ -198,6 +203,52 @@ impl<'a> Choosing<'a> {
             .map(|&choice| (self.looked(values, from, choice, CLOSER), choice))
             .min_by(|a, b| a.0.total_cmp(&b.0))
             .map(|(_, choice)| choice)
+    }
+
+    /// Some swings hit in the direction of a choice: at the hole, in each of the ways it can be reached, or, short of it, as
+    /// near the choice's target as they go.
+    #[must_use]
+    pub fn alike(&self, from: Spot, own: Choice, of: &[SwingId]) -> Vec<Choice> {
+        let to_pin_yd = Xy::from(self.hole.pin).seen_from(from.at).length();
+        let way = own.target.seen_from(from.at);
+        let own_yd = way.length();
+        let longest = self.longest(from);
+        let mut all = Vec::new();
+        for &swing in of.iter().filter(|swing| self.suits(**swing, from.lie)) {
+            if !self.worth_flying(swing, from, to_pin_yd, longest) {
+                continue;
+            }
+            let shots = self.banks[swing.bank as usize].shots(swing.swing as usize, from.lie, way);
+            let reach = shots.centre.length();
+            let pitches = pitches_yd(to_pin_yd, shots.run_green_yd).chain([own_yd]);
+            for yd in pitches.filter(|yd| *yd <= reach + 8.0 && *yd >= EASED * reach - 8.0) {
+                let target = from.at.moved(way.unit(), yd.clamp(EASED * reach, reach));
+                all.push(Choice { swing, target });
+            }
+        }
+        all
+    }
+
+    /// A choice, unless one of some others is clearly better. Nothing is moved about.
+    #[must_use]
+    pub fn unless_better(
+        &self,
+        values: &Values,
+        from: Spot,
+        own: Choice,
+        others: &[Choice],
+    ) -> Choice {
+        let glanced = |&choice: &Choice| (self.looked(values, from, choice, GLANCE), choice);
+        let best = others
+            .iter()
+            .map(glanced)
+            .min_by(|a, b| a.0.total_cmp(&b.0));
+        let Some((expected, best)) = best.filter(|(_, best)| *best != own) else {
+            return own;
+        };
+        let close = |choice| self.looked(values, from, choice, CLOSE);
+        let is_better = expected < glanced(&own).0 && close(best) < close(own) - CLEARLY_BETTER;
+        if is_better { best } else { own }
     }
 
     /// Moves the target about, in smaller and smaller steps, while that saves strokes.

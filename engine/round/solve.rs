@@ -1,6 +1,6 @@
 //! A hole solved for one golfer: expected strokes everywhere, and what is played from where.
 
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use crate::ball::putts::PuttTable;
 use crate::course::{Hole, Lie};
@@ -26,7 +26,7 @@ pub struct ReadyHole<'a> {
     /// Its ground and meshes.
     pub meshes: &'a Meshes,
     /// The golfers' banks on it.
-    pub banks: &'a [HoleBank<'a>],
+    pub banks: &'a [Arc<HoleBank<'a>>],
     /// Where a failed rule is noted: nothing is solved any further then.
     pub stop: &'a Stop,
 }
@@ -65,6 +65,18 @@ pub struct Variant {
     pub shots: [f32; Part::ALL.len()],
 }
 
+/// How much a golfer who starts from another's choices in the field thinks about them. Tee shots are always chosen
+/// anew.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Thought {
+    /// Every choice that has to do with a new swing is weighed against it and moved about.
+    Whole,
+    /// New swings are looked at, and taken where clearly better.
+    Brisk,
+    /// The same clubs at the same targets, as far as there are such clubs.
+    Kept,
+}
+
 /// What a golfer plays from a spot.
 #[derive(Debug, Clone, Copy)]
 pub enum Play<'a> {
@@ -82,6 +94,18 @@ impl<'a> Solved<'a> {
         side: &'a Side,
         putts: &'a PuttTable,
         start: Option<&'a Self>,
+    ) -> Self {
+        Self::after(ready, side, putts, start, Thought::Whole)
+    }
+
+    /// The same, with as much thought about the play of the other golfer.
+    #[must_use]
+    pub fn after(
+        ready: ReadyHole<'a>,
+        side: &'a Side,
+        putts: &'a PuttTable,
+        start: Option<&'a Self>,
+        thought: Thought,
     ) -> Self {
         let ReadyHole {
             hole,
@@ -104,7 +128,7 @@ impl<'a> Solved<'a> {
         let field = choosing(&side.field);
         let values = Values::guessed(hole, meshes, putts);
         let mut sweep = Sweep::new((hole, meshes), field, side, values, stop);
-        run(&mut sweep, side, start);
+        run(&mut sweep, side, start, thought);
         let Sweep { values, plan, .. } = sweep;
         let decided_by = start.filter(|start| start.side.field == side.field);
         let squares = decided_by.map_or(meshes.squares.len(), |_| 0);
@@ -155,7 +179,7 @@ impl<'a> Solved<'a> {
         };
         let values = Values::guessed(hole, meshes, putts);
         let mut sweep = Sweep::new((hole, meshes), field, side, values, stop).only(worth);
-        run(&mut sweep, side, Some(self));
+        run(&mut sweep, side, Some(self), Thought::Whole);
         let swings = if hole.par >= 4 {
             &side.tee
         } else {
@@ -261,7 +285,7 @@ impl<'a> Solved<'a> {
 
     /// The choosing from a spot with another golfer's clubs.
     #[must_use]
-    pub fn with_bank<'b>(&self, spot: Spot, bank: &'b HoleBank<'b>) -> Choosing<'b>
+    pub fn with_bank<'b>(&self, spot: Spot, bank: &'b Arc<HoleBank<'b>>) -> Choosing<'b>
     where
         'a: 'b,
     {
@@ -283,7 +307,7 @@ impl<'a> Solved<'a> {
     }
 }
 
-fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'_>>) {
+fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'_>>, thought: Thought) {
     let Some(start) = start else {
         return sweep.start_afresh();
     };
@@ -295,7 +319,11 @@ fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'_>>) {
     if side.field != start.side.field {
         let is_new = |swing: &&SwingId| !start.side.field.contains(swing);
         let new: Vec<SwingId> = side.field.iter().filter(is_new).copied().collect();
-        sweep.with_new_swings(&new);
+        match thought {
+            Thought::Whole => sweep.with_new_swings(&new),
+            Thought::Brisk => sweep.with_new_swings_briskly(&new),
+            Thought::Kept => sweep.with_counterparts(),
+        }
     } else if !side.plays_field_like(start.side) {
         sweep.with_other_touch();
     }

@@ -17,9 +17,9 @@ use super::bank::{Bank, Fineness, HoleBank, LiesBy};
 use super::choose::SwingId;
 use super::part::Part;
 use super::side::Side;
-use super::solve::{ReadyHole, Solved, Variant};
+use super::solve::{ReadyHole, Solved, Thought, Variant};
 use super::sweep::Traffic;
-use super::swing::swings;
+use super::swing::{Swing, swings};
 use super::touch::TouchShots;
 use super::values::Meshes;
 
@@ -42,6 +42,16 @@ pub struct Stage<'a> {
     readings: Vec<usize>,
     /// The putts worked out so far, by reading.
     putts: Mutex<Vec<KnownPutts>>,
+}
+
+/// The banks of golfers on one hole, by golfer.
+pub type HoleBanks<'a> = Vec<Arc<HoleBank<'a>>>;
+
+/// The banks of golfers who come to a stage that stands already: see [`Stage::guests`].
+#[derive(Debug)]
+pub struct Guests {
+    /// By golfer, then by kind of weather and ground.
+    banks: Vec<Vec<Bank>>,
 }
 
 /// A putting, and its putts by Stimpmeter reading.
@@ -74,29 +84,93 @@ impl<'a> Stage<'a> {
         }
     }
 
+    /// A golfer's banks, one for each kind of weather and ground. Nothing is flown yet.
+    fn banks(&self, golfer: &Golfer) -> Vec<Bank> {
+        self.conditions.banks(golfer, &self.rules, Fineness::Stage)
+    }
+
     /// Every golfer's bank on every hole, by hole.
     #[must_use]
-    pub fn hole_banks(&'a self) -> Vec<Vec<HoleBank<'a>>> {
-        let on_hole = |(index, hole): (usize, &'a Hole)| {
-            let (rules, stop) = (self.rules.hole(index), self.rules.stop());
-            let banks = self.banks.iter();
-            banks
-                .map(|banks| HoleBank::new(&banks[self.weather[index]], hole, rules, stop))
-                .collect()
+    pub fn hole_banks(&'a self) -> Vec<HoleBanks<'a>> {
+        let holes = 0..self.course.holes.len();
+        holes
+            .map(|index| self.on_hole(&self.banks, index))
+            .collect()
+    }
+
+    /// Golfers' banks on one hole.
+    fn on_hole(&'a self, banks: &'a [Vec<Bank>], index: usize) -> HoleBanks<'a> {
+        let (hole, weather) = (&self.course.holes[index], self.weather[index]);
+        let (rules, stop) = (self.rules.hole(index), self.rules.stop());
+        let banks = banks.iter();
+        banks
+            .map(|banks| Arc::new(HoleBank::new(&banks[weather], hole, rules, stop)))
+            .collect()
+    }
+
+    /// The banks of golfers who come to a stage that stands already.
+    #[must_use]
+    pub fn guests(&self, golfers: &[&Golfer]) -> Guests {
+        Guests {
+            banks: golfers.iter().map(|golfer| self.banks(golfer)).collect(),
+        }
+    }
+
+    /// The banks of the stage's golfers on every hole, and behind them those of its guests.
+    #[must_use]
+    pub fn with_guests(
+        &'a self,
+        banks: &[HoleBanks<'a>],
+        guests: &'a Guests,
+    ) -> Vec<HoleBanks<'a>> {
+        let on_hole = |(index, own): (usize, &HoleBanks<'a>)| {
+            let guests = self.on_hole(&guests.banks, index);
+            own.iter().cloned().chain(guests).collect()
         };
-        self.course.holes.iter().enumerate().map(on_hole).collect()
+        banks.iter().enumerate().map(on_hole).collect()
+    }
+
+    /// The side of a guest by number. Swings that the stage's first golfer or a guest before this one has too are taken
+    /// from him, so that only what is new must be flown.
+    #[must_use]
+    pub fn side_of_guest(&self, guests: &Guests, number: usize, golfer: &Golfer) -> Side {
+        let first = self.banks.iter().take(1).map(|banks| (0, banks));
+        let before = guests.banks[..=number].iter().zip(self.golfers.len()..);
+        let known: Vec<(usize, &[Swing])> = first
+            .chain(before.map(|(banks, bank)| (bank, banks)))
+            .map(|(bank, banks)| (bank, banks[0].swings()))
+            .collect();
+        let id = |swing: &Swing| {
+            let found = |(bank, swings): &(usize, &[Swing])| {
+                let place = swings.iter().position(|other| other == swing)?;
+                Some(SwingId {
+                    bank: *bank as u8,
+                    swing: place as u8,
+                })
+            };
+            known.iter().find_map(found)
+        };
+        let swings = guests.banks[number][0].swings();
+        let swings: Vec<SwingId> = swings.iter().filter_map(id).collect();
+        Side {
+            tee: swings.clone(),
+            field: swings,
+            touch: TouchShots::new(golfer.short_game.0, golfer.sand.0),
+            putting: golfer.putting.0,
+            putts: self.putts(golfer.putting.0),
+        }
     }
 
     /// The bank of a golfer who is not on the stage, on every hole, for as long as `then` takes: fewer shots of every
     /// swing, and fewer directions of the wind, than those on the stage have; to be compared with another guest.
-    pub fn with_guest<R>(&self, guest: &Golfer, then: impl FnOnce(&[&HoleBank<'_>]) -> R) -> R {
+    pub fn with_guest<R>(&self, guest: &Golfer, then: impl FnOnce(&[Arc<HoleBank<'_>>]) -> R) -> R {
         let banks = self.conditions.banks(guest, &self.rules, Fineness::Guest);
         let on_hole = |(index, hole): (usize, &'a Hole)| {
             let (rules, stop) = (self.rules.hole(index), self.rules.stop());
-            HoleBank::new(&banks[self.weather[index]], hole, rules, stop)
+            let bank = HoleBank::new(&banks[self.weather[index]], hole, rules, stop);
+            Arc::new(bank)
         };
-        let all: Vec<HoleBank> = self.course.holes.iter().enumerate().map(on_hole).collect();
-        let all: Vec<&HoleBank> = all.iter().collect();
+        let all: HoleBanks<'_> = self.course.holes.iter().enumerate().map(on_hole).collect();
         then(&all)
     }
 
@@ -158,7 +232,7 @@ impl<'a> Stage<'a> {
     #[must_use]
     pub fn solve(
         &'a self,
-        banks: &'a [Vec<HoleBank<'a>>],
+        banks: &'a [HoleBanks<'a>],
         side: &'a Side,
         start: Option<&'a [Solved<'a>]>,
     ) -> Vec<Solved<'a>> {
@@ -180,22 +254,48 @@ impl<'a> Stage<'a> {
             .collect()
     }
 
+    /// Solves every hole for `side` from another side's solution, with so much thought about its choices.
+    #[must_use]
+    pub fn solve_after(
+        &'a self,
+        banks: &'a [HoleBanks<'a>],
+        side: &'a Side,
+        start: &'a [Solved<'a>],
+        thought: Thought,
+    ) -> Vec<Solved<'a>> {
+        let hole = |(index, start): (usize, &'a Solved<'a>)| {
+            let putts = &side.putts[self.readings[index]];
+            Solved::after(
+                self.ready_hole(index, banks),
+                side,
+                putts,
+                Some(start),
+                thought,
+            )
+        };
+        start.par_iter().enumerate().map(hole).collect()
+    }
+
     /// Solves one hole, by its place on the course.
     #[must_use]
     pub fn solve_hole(
         &'a self,
         index: usize,
-        banks: &'a [Vec<HoleBank<'a>>],
+        banks: &'a [HoleBanks<'a>],
         side: &'a Side,
         start: Option<&'a Solved<'a>>,
     ) -> Solved<'a> {
-        let ready = ReadyHole {
+        let putts = &side.putts[self.readings[index]];
+        Solved::new(self.ready_hole(index, banks), side, putts, start)
+    }
+
+    fn ready_hole(&'a self, index: usize, banks: &'a [HoleBanks<'a>]) -> ReadyHole<'a> {
+        ReadyHole {
             hole: &self.course.holes[index],
             meshes: &self.meshes[index],
             banks: &banks[index],
             stop: self.rules.stop(),
-        };
-        Solved::new(ready, side, &side.putts[self.readings[index]], start)
+        }
     }
 }
 

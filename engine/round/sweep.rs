@@ -153,6 +153,87 @@ impl<'a> Sweep<'a> {
         self.settle_far();
     }
 
+    /// From the settled values and choices of a golfer who hits some clubs otherwise: the same clubs at the same
+    /// targets, other values. Where he played a club that there is none of, the best of what is around.
+    pub fn with_counterparts(&mut self) {
+        self.rethink(|sweep, state, own| {
+            if sweep.is_gone(&own) {
+                sweep.in_place_of(state, own)
+            } else {
+                Some(own)
+            }
+        });
+    }
+
+    /// The same, but the `new` swings and what is chosen around are looked at too, and taken where clearly better.
+    pub fn with_new_swings_briskly(&mut self, new: &[SwingId]) {
+        self.rethink(|sweep, state, own| {
+            let mut found = sweep.own_and_neighbours(state);
+            let own = if sweep.is_gone(&own) {
+                found.retain(|choice| !sweep.is_gone(choice));
+                sweep.in_place_of(state, own)?
+            } else {
+                found.retain(|choice| new.contains(&choice.swing));
+                own
+            };
+            if sweep.meshes.meshes[state.mesh].is_landmark(state.node) {
+                found.extend(sweep.field.alike(state.spot, own, new));
+            }
+            let (field, values) = (&sweep.field, &sweep.values);
+            Some(field.unless_better(values, state.spot, own, &found))
+        });
+    }
+
+    /// Chooses anew at every node from what was chosen there, nearest the hole first, and settles the values.
+    fn rethink(&mut self, choose: impl Fn(&Self, State, Choice) -> Option<Choice>) {
+        self.settle_near();
+        for index in 0..self.far.len() {
+            if self.take(self.far[index], &choose) {
+                self.plan.far_rows[index] = None;
+            }
+        }
+        for index in 0..self.near.len() {
+            self.take(self.near[index], &choose);
+        }
+        self.settle_near();
+        self.settle_far();
+    }
+
+    /// Takes another choice at a node that has one; says whether it is another.
+    fn take(
+        &mut self,
+        state: State,
+        choose: impl Fn(&Self, State, Choice) -> Option<Choice>,
+    ) -> bool {
+        let own = self.plan.choices[state.mesh][state.layer][state.node];
+        let Some(own) = own.filter(|_| !self.stop.is_stopped()) else {
+            return false;
+        };
+        match choose(self, state, own) {
+            Some(choice) if choice != own => {
+                self.plan.choices[state.mesh][state.layer][state.node] = Some(choice);
+                true
+            }
+            _ => false,
+        }
+    }
+
+    /// Whether there is no such swing any more.
+    fn is_gone(&self, choice: &Choice) -> bool {
+        !self.field.swings.contains(&choice.swing)
+    }
+
+    /// The same club at the same target, or without such a club the best of what is around.
+    fn in_place_of(&self, state: State, own: Choice) -> Option<Choice> {
+        if let Some(swing) = self.field.counterpart(own.swing, self.field.swings) {
+            return Some(self.field.fitted(state.spot, Choice { swing, ..own }));
+        }
+        let found = self.old_or_new(state, &[]);
+        let (field, values) = (&self.field, &self.values);
+        let best = field.best(values, state.spot, &found, Care::AGAIN);
+        best.map(|(choice, _)| choice)
+    }
+
     /// From the settled values and choices of a golfer with the same swings and another touch or putter:
     /// the same choices, other values. (What a better putter would choose otherwise is worth a few
     /// thousandths of a stroke: a choice is flat around its best.)
@@ -234,7 +315,7 @@ impl<'a> Sweep<'a> {
     fn old_or_new(&self, state: State, new: &[SwingId]) -> Vec<Choice> {
         let mut known = self.own_and_neighbours(state);
         let own = self.plan.choices[state.mesh][state.layer][state.node];
-        let is_gone = |choice: &Choice| !self.field.swings.contains(&choice.swing);
+        let is_gone = |choice: &Choice| self.is_gone(choice);
         let touched = |choice: &Choice| is_gone(choice) || new.contains(&choice.swing);
         let mut affected = known.iter().any(touched);
         // In place of a swing that is gone, the new golfer's with the same club, at the same target.

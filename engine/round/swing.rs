@@ -19,7 +19,7 @@ const SHORTEST_WEDGE_SWINGS: [f64; 8] = [1.0, 0.93, 0.86, 0.79, 0.72, 0.65, 0.58
 pub const EASED: f32 = 0.90;
 
 /// One club swung at one speed.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Swing {
     /// The club.
     pub club: Club,

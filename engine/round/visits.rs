@@ -4,6 +4,8 @@
 //! other patterns, everything after them played as now. (The envelope theorem: what he would choose otherwise
 //! changes the score to the second order only.) So hundreds of other patterns can be weighed without solving a hole.
 
+use std::sync::Arc;
+
 use rayon::prelude::*;
 
 use super::bank::HoleBank;
@@ -35,10 +37,14 @@ pub struct Visit {
 /// The golfer takes the same club to the same target, or for its whole distance, whichever is better with these
 /// patterns.
 #[must_use]
-pub fn expected_with(visits: &[Visit], solved: &[Solved<'_>], banks: &[&HoleBank<'_>]) -> Vec<f32> {
+pub fn expected_with(
+    visits: &[Visit],
+    solved: &[Solved<'_>],
+    banks: &[Arc<HoleBank<'_>>],
+) -> Vec<f32> {
     let value = |visit: &Visit| {
         let own = &solved[visit.hole];
-        let bank = banks[visit.hole];
+        let bank = &banks[visit.hole];
         let choosing = own.with_bank(visit.spot, bank);
         best(&choosing, own, visit)
     };

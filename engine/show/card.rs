@@ -2,9 +2,10 @@
 
 use crate::cost::card::{Card, NOTHING, PartCost};
 use crate::cost::detail::Detail;
-use crate::cost::figures::{Figures, LabelCount};
+use crate::cost::figures::LabelCount;
 use crate::round::part::Part;
 
+use super::figures::beside;
 use super::inference::inference;
 use super::page::{Page, tied};
 use super::sure::{sureness, traits};
@@ -313,16 +314,7 @@ pub(super) const fn mark(measured: bool) -> &'static str {
 
 fn figure_table(names: Names<'_>, card: &Card) -> String {
     let goal = format!("off {}", index(names.goal));
-    let mut rows = table(["", "player", &goal], 1);
-    let mut row = |name: &str, figure: fn(&Figures) -> String| {
-        rows.add_row([name.to_owned(), figure(&card.player), figure(&card.goal)]);
-    };
-    row("fairways hit", |f| pct(f.fairways_hit_pct));
-    row("greens hit in regulation", |f| pct(Some(f.greens_hit_pct)));
-    row("greens held", |f| pct(f.greens_held_pct));
-    row("putts", |f| number(f.putts_mean, 1));
-    row("penalty strokes", |f| number(f.penalties_mean, 1));
-    text(&rows)
+    beside(["player", &goal], &[], [&card.player, &card.goal])
 }
 
 const NINE_IN_TEN: &str = "Nine times in ten: the savings of golfers whose shots could as well be these, or whose \

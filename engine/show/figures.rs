@@ -91,6 +91,27 @@ fn totals(figures: &Figures) -> [(&'static str, String, String); 6] {
     ]
 }
 
+/// The figures of two golfers, or of one before and after, beside each other; `first` are rows that come before them.
+pub(super) fn beside(
+    names: [&str; 2],
+    first: &[(&str, [String; 2])],
+    figures: [&Figures; 2],
+) -> String {
+    let mut rows = table(["", names[0], names[1]], 1);
+    for (name, [own, other]) in first {
+        rows.add_row([*name, own, other]);
+    }
+    let mut row = |name: &str, figure: fn(&Figures) -> String| {
+        rows.add_row([name.to_owned(), figure(figures[0]), figure(figures[1])]);
+    };
+    row("fairways hit", |f| pct(f.fairways_hit_pct));
+    row("greens hit in regulation", |f| pct(Some(f.greens_hit_pct)));
+    row("greens held", |f| pct(f.greens_held_pct));
+    row("putts", |f| number(f.putts_mean, 1));
+    row("penalty strokes", |f| number(f.penalties_mean, 1));
+    text(&rows)
+}
+
 fn holes(figures: &Figures, page: Page) -> String {
     let over_par = page.width >= ROOM_FOR_OVER_PAR;
     let length = format!("length\n({})", page.reading.length_unit());

@@ -3,9 +3,13 @@
 #[cfg(feature = "program")]
 pub mod card;
 #[cfg(feature = "program")]
+pub mod changes;
+#[cfg(feature = "program")]
 pub mod clubs;
 #[cfg(feature = "program")]
 pub mod compare;
+#[cfg(feature = "program")]
+pub mod decisions;
 #[cfg(feature = "program")]
 pub mod figures;
 #[cfg(feature = "program")]

@@ -2,6 +2,7 @@
 
 #![allow(clippy::expect_used)] // a test may stop
 
+mod changes;
 mod course;
 mod files;
 mod player;

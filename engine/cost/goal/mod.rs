@@ -17,6 +17,7 @@ use crate::course::Course;
 use crate::files::Faults;
 use crate::player::Golfer;
 use crate::player::levels::LevelError;
+use crate::player::pattern::PatternFault;
 use crate::round::part::Part;
 use crate::round::solve::Solved;
 use crate::round::tally::Tally;
@@ -118,6 +119,9 @@ pub enum GoalError {
     /// A goal beyond the levels, or levels at fault.
     #[error(transparent)]
     Level(#[from] LevelError),
+    /// A club's pattern is none.
+    #[error(transparent)]
+    Pattern(#[from] PatternFault),
     /// A rule failed.
     #[error(transparent)]
     Rule(#[from] Faults),
@@ -127,6 +131,7 @@ impl From<PlayError> for GoalError {
     fn from(error: PlayError) -> Self {
         match error {
             PlayError::Level(error) => Self::Level(error),
+            PlayError::Pattern(fault) => Self::Pattern(fault),
             PlayError::Rule(faults) => Self::Rule(faults),
         }
     }

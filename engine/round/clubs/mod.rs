@@ -70,6 +70,12 @@ pub struct ClubRow {
     pub carry_yd: f64,
     /// Standard deviation of their carry.
     pub carry_sd_yd: f64,
+    /// Mean distance right of the target line at which they pitch.
+    #[serde(skip)]
+    pub side_yd: f64,
+    /// Standard deviation of it.
+    #[serde(skip)]
+    pub side_sd_yd: f64,
     /// Mean run on a medium fairway; negative when they spin back.
     pub run_yd: f64,
     /// Mean apex.
@@ -149,11 +155,7 @@ pub fn clubs_by_rules(
     goal: &Golfer,
     rules: &Rulebook,
 ) -> Result<Clubs, ClubsError> {
-    let bench = Bench::new(rules);
-    let rows = player.clubs.iter();
-    let mut rows: Vec<ClubRow> = rows
-        .map(|entry| bench.row(entry, presented(entry, player, goal)))
-        .collect::<Result<_, ClubsError>>()?;
+    let mut rows = rows(player, goal, rules, |_| true)?;
     for index in 1..rows.len() {
         rows[index - 1].gap_yd = Some(rows[index - 1].carry_yd - rows[index].carry_yd);
     }
@@ -164,6 +166,23 @@ pub fn clubs_by_rules(
         findings: findings(player, &rows),
         clubs: rows,
     })
+}
+
+/// Some of the clubs of `player`, those that are `wanted`; their gaps are left open.
+///
+/// # Errors
+/// When a pattern is none, or a rule fails.
+pub fn rows(
+    player: &Golfer,
+    goal: &Golfer,
+    rules: &Rulebook,
+    wanted: impl Fn(Club) -> bool,
+) -> Result<Vec<ClubRow>, ClubsError> {
+    let bench = Bench::new(rules);
+    let clubs = player.clubs.iter().filter(|entry| wanted(entry.club));
+    clubs
+        .map(|entry| bench.row(entry, presented(entry, player, goal)))
+        .collect()
 }
 
 /// Air, turf and draws that are the same for every club.
@@ -192,6 +211,8 @@ impl<'a> Bench<'a> {
         };
         let carry_yd = mean(&|flight| flight.carry.yd());
         let square = mean(&|flight| (flight.carry.yd() - carry_yd).powi(2));
+        let side_yd = mean(&|flight| flight.side.yd());
+        let side_square = mean(&|flight| (flight.side.yd() - side_yd).powi(2));
         let landing_mps = mean(&|flight| flight.landing.velocity_mps.length());
         let landing_rad_s = mean(&|flight| flight.landing.spin_rad_s.length());
         Ok(ClubRow {
@@ -204,6 +225,8 @@ impl<'a> Bench<'a> {
             },
             carry_yd,
             carry_sd_yd: square.sqrt(),
+            side_yd,
+            side_sd_yd: side_square.sqrt(),
             run_yd: mean(&|flight| self.fairway.run(&flight.landing).along.yd()),
             apex_yd: mean(&|flight| flight.apex.yd()),
             descent_deg: mean(&|flight| flight.descent.deg()),

@@ -1,0 +1,226 @@
+//! What changes of a player are worth on a course.
+//!
+//! Strokes saved are differences of solved expected scores: there is no luck of rounds in them, and both golfers' shots
+//! are drawn with the same numbers, so that no change is worth exactly nothing. Rounds are played only for the figures
+//! that stand beside them.
+
+mod flights;
+mod ready;
+
+pub use flights::{ClubChange, ClubFigures};
+pub use ready::{Accuracy, Ready, ready};
+
+use serde::Serialize;
+
+use super::card::Effort;
+use super::decisions::{HoleAnswers, answers};
+use super::figures::Figures;
+use super::infer::{self, Assume};
+use super::rated::RatedFigures;
+use super::{ByRules, PlayError, rating};
+use crate::course::Course;
+use crate::player::Golfer;
+use crate::player::change::{CannotChange, Change, clubs_too_many};
+use ready::Weighed;
+
+/// What changes are worth.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Tried {
+    /// Each by itself.
+    pub changes: Vec<TriedChange>,
+    /// All together, made one after the other.
+    pub together: Together,
+    /// The player as he is.
+    pub before: RatedFigures,
+    /// The player with all changes. The expected strokes are those before less what is saved.
+    pub after: RatedFigures,
+    /// The clubs they touch.
+    pub clubs: Vec<ClubChange>,
+    /// Clubs beyond the fourteen that the rules of golf allow, with all changes made.
+    pub clubs_too_many: usize,
+    /// Answers for the holes that were asked about, for the player with all changes.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub holes: Vec<HoleAnswers>,
+}
+
+/// One change by itself.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TriedChange {
+    /// The change.
+    pub change: Change,
+    /// Strokes saved a round; negative where the score rises.
+    pub saved: f64,
+}
+
+/// All changes together.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Together {
+    /// Strokes saved a round; negative where the score rises.
+    pub saved: f64,
+}
+
+/// Why changes could not be tried.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum TryError {
+    /// A change cannot be made of this player.
+    #[error("{fault}")]
+    Change {
+        /// Which, by its place in the list.
+        index: usize,
+        /// Why.
+        fault: CannotChange,
+    },
+    /// The rounds could not be played.
+    #[error(transparent)]
+    Play(#[from] PlayError),
+}
+
+/// The player with each change by itself, and behind them, where there are several, with all of them.
+///
+/// # Errors
+/// The first change that cannot be made.
+pub fn changed(player: &Golfer, changes: &[Change]) -> Result<Vec<Golfer>, TryError> {
+    let apply = |golfer: &Golfer, index: usize| {
+        let changed = changes[index].apply(golfer);
+        changed.map_err(|fault| TryError::Change { index, fault })
+    };
+    let numbers = 0..changes.len();
+    let mut golfers: Vec<Golfer> = numbers
+        .clone()
+        .map(|index| apply(player, index))
+        .collect::<Result<_, _>>()?;
+    if changes.len() > 1 {
+        let mut all = player.clone();
+        for index in numbers {
+            all = apply(&all, index)?;
+        }
+        golfers.push(all);
+    }
+    Ok(golfers)
+}
+
+/// Rounds that [`try_changes`] plays at most, those of a rating among them: what `done` hears of.
+#[must_use]
+pub fn rounds(player: &Golfer, course: &Course, effort: Effort, assume: Assume) -> u64 {
+    let inference = infer::rounds(player, &[course], assume);
+    2 * effort.rounds + rating::rounds(course, player.sex) + inference
+}
+
+/// What changes of a player are worth on a course, each alone and all together, with the figures of rounds before and
+/// after, and answers for the holes whose numbers are `asked`. `done` hears of rounds as they are finished.
+///
+/// # Errors
+/// When a change cannot be made, the level tables are at fault, or a rule fails.
+pub fn try_changes(
+    player: &Golfer,
+    on: ByRules<'_>,
+    changes: &[Change],
+    asked: &[u32],
+    (effort, assume): (Effort, Assume),
+    done: &(dyn Fn(u64) + Sync),
+) -> Result<Tried, TryError> {
+    // A change that cannot be made is told before anything is worked out.
+    changed(player, changes)?;
+    ready(player, on, assume, done, |ready| {
+        ready.tried(changes, asked, effort, done)
+    })?
+}
+
+/// Answers for holes alone, for the player as he is.
+///
+/// # Errors
+/// When the level tables are at fault, or a rule fails.
+pub fn ask_holes(
+    player: &Golfer,
+    on: ByRules<'_>,
+    asked: &[u32],
+    assume: Assume,
+    done: &(dyn Fn(u64) + Sync),
+) -> Result<Vec<HoleAnswers>, PlayError> {
+    ready(player, on, assume, done, |ready| {
+        answers(ready.venue.course, ready.own, asked)
+    })
+}
+
+impl Ready<'_> {
+    /// Strokes saved by each of some changes alone, and by all of them together: the quick way for a page that asks
+    /// again and again.
+    ///
+    /// # Errors
+    /// The first change that cannot be made of the player.
+    pub fn worth(
+        &self,
+        changes: &[Change],
+        accuracy: Accuracy,
+    ) -> Result<(Vec<f64>, f64), TryError> {
+        let golfers = changed(self.golfer, changes)?;
+        let mut saved = self.saved(&golfers.iter().collect::<Vec<_>>(), accuracy);
+        let together = saved.last().copied().unwrap_or(0.0);
+        saved.truncate(changes.len());
+        Ok((saved, together))
+    }
+
+    /// Everything there is to tell of some changes.
+    fn tried(
+        &self,
+        changes: &[Change],
+        asked: &[u32],
+        effort: Effort,
+        done: &(dyn Fn(u64) + Sync),
+    ) -> Result<Tried, TryError> {
+        let golfers = changed(self.golfer, changes)?;
+        let all = golfers.last().unwrap_or(self.golfer);
+        let every: Vec<&Golfer> = golfers.iter().collect();
+        let found = self.weigh_all(&every, Accuracy::Full, |number, weighed| {
+            let is_all = number + 1 == golfers.len();
+            let after = is_all.then(|| {
+                let holes = answers(self.venue.course, weighed.solved, asked);
+                (self.after(weighed, effort, done), holes)
+            });
+            (weighed.saved(), after)
+        });
+        let before = self.before(effort, done);
+        self.venue.rules.outcome().map_err(PlayError::Rule)?;
+        let saved: Vec<f64> = found.iter().map(|(saved, _)| *saved).collect();
+        let last = found.into_iter().next_back().and_then(|(_, after)| after);
+        let (after, holes) = last.unwrap_or_else(|| (before.clone(), Vec::new()));
+        let each = changes.iter().cloned().zip(&saved);
+        Ok(Tried {
+            together: Together {
+                saved: saved.last().copied().unwrap_or(0.0),
+            },
+            changes: each
+                .map(|(change, &saved)| TriedChange { change, saved })
+                .collect(),
+            before,
+            after,
+            clubs: flights::touched([self.golfer, all], self.venue.rules)?,
+            clubs_too_many: clubs_too_many(all),
+            holes,
+        })
+    }
+
+    fn before(&self, effort: Effort, done: &(dyn Fn(u64) + Sync)) -> RatedFigures {
+        let tally = self.venue.play_and_count(self.own, None, effort, done);
+        let figures = Figures::new(self.venue.course, self.own, &tally, effort.seed);
+        self.rated(figures, &tally)
+    }
+
+    /// Expected strokes are those before less what is saved, hole by hole, so that the two say the same.
+    fn after(
+        &self,
+        weighed: &Weighed<'_>,
+        effort: Effort,
+        done: &(dyn Fn(u64) + Sync),
+    ) -> RatedFigures {
+        let tally = self
+            .venue
+            .play_and_count(weighed.solved, None, effort, done);
+        let mut figures = Figures::new(self.venue.course, self.own, &tally, effort.seed);
+        figures.expected_strokes -= weighed.saved();
+        for (hole, saved) in figures.holes.iter_mut().zip(&weighed.saved) {
+            hole.expected_strokes -= saved;
+        }
+        self.rated(figures, &tally)
+    }
+}

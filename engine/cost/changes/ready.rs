@@ -1,0 +1,219 @@
+//! A player on a course, solved, ready to be asked again and again what changes are worth.
+
+use rayon::prelude::*;
+
+use crate::cost::figures::{Figures, expected_score};
+use crate::cost::infer::{self, Assume, Inference, Inferred};
+use crate::cost::rated::RatedFigures;
+use crate::cost::venue::{Home, Venue};
+use crate::cost::{ByRules, PlayError, rating};
+use crate::player::Golfer;
+use crate::round::choose::SwingId;
+use crate::round::side::Side;
+use crate::round::solve::{Solved, Thought};
+use crate::round::stage::{HoleBanks, Stage};
+use crate::round::tally::Tally;
+
+/// A player on a course: shots flown, holes solved. Only what a change touches is flown and solved anew.
+#[derive(Debug, Clone)]
+pub struct Ready<'a> {
+    pub(super) venue: Venue<'a>,
+    pub(super) golfer: &'a Golfer,
+    pub(super) own: &'a [Solved<'a>],
+    /// Where the course has a rating: what an index is made with.
+    pub(super) home: Option<Home<'a>>,
+    /// Whether the course file states it.
+    pub(super) is_stated: bool,
+    /// What was inferred of the player's short game.
+    pub(super) inference: Option<Inference>,
+}
+
+/// Sets a course up for a player and hands it over, what nobody measured of the short game inferred where that is
+/// asked for and can be done. `done` hears of rounds as they are finished.
+///
+/// ```
+/// use costcard::cost::{changes::{Accuracy, ready}, infer::Assume};
+/// use costcard::{course::embedded, player::{Sex, levels}, rules::Rulebook};
+/// let golfer = levels::level(12.0, Sex::Men)?;
+/// let (mut course, rules) = (embedded::course("parkland")?, Rulebook::default());
+/// course.holes.truncate(1);
+/// let better = "putting level 5".parse::<costcard::player::change::Change>()?.apply(&golfer)?;
+/// let saved = ready(&golfer, (&course, &rules), Assume::Level, &|_| (), |ready| {
+///     ready.saved(&[&golfer, &better], Accuracy::Full)
+/// })?;
+/// assert_eq!(saved[0], 0.0);
+/// assert!(saved[1] > 0.0);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+///
+/// # Errors
+/// When the level tables are at fault, or a rule fails.
+pub fn ready<R>(
+    player: &Golfer,
+    (course, rules): ByRules<'_>,
+    assume: Assume,
+    done: &(dyn Fn(u64) + Sync),
+    then: impl FnOnce(&Ready<'_>) -> R,
+) -> Result<R, PlayError> {
+    let golfers = [player];
+    let stage = Stage::by_rules(course, &golfers, rules);
+    let banks = stage.hole_banks();
+    let side = stage.side(|_| 0);
+    let venue = Venue {
+        course,
+        rules,
+        stage: &stage,
+        banks: &banks,
+    };
+    let first = venue.solve(&side, None);
+    let found = rating::of_by_rules(course, rules, player.sex, done)?;
+    rules.outcome()?;
+    let home = found.as_ref().map(|found| Home {
+        venue,
+        rating: found.rating,
+        own: &first,
+    });
+    let inferred = match home {
+        Some(home) if infer::is_wanted(player, &[course], assume) => {
+            infer::on(player, &[home], done)?
+        }
+        _ => infer::untouched(player),
+    };
+    let Inferred { golfer, inference } = inferred;
+    let side = stage.side_of(&[&golfer], |_| 0);
+    let own = venue.solve(&side, Some(&first));
+    let ready = Ready {
+        venue,
+        golfer: &golfer,
+        own: &own,
+        home,
+        is_stated: found.is_some_and(|found| found.stated),
+        inference,
+    };
+    let result = then(&ready);
+    rules.outcome()?;
+    Ok(result)
+}
+
+/// How closely changes are weighed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Accuracy {
+    /// Every club and target is thought about again.
+    #[default]
+    Full,
+    /// Tee shots are; everywhere else the changed clubs are looked at, and taken where clearly better, but not aimed
+    /// anew yard by yard.
+    Quick,
+}
+
+/// A changed player beside the player as he is.
+pub(super) struct Weighed<'a> {
+    /// Strokes saved, by hole.
+    pub saved: Vec<f64>,
+    /// The holes as the changed player plays them.
+    pub solved: &'a [Solved<'a>],
+}
+
+impl Weighed<'_> {
+    /// Strokes saved a round.
+    pub fn saved(&self) -> f64 {
+        self.saved.iter().sum()
+    }
+}
+
+impl Ready<'_> {
+    /// The player as he is played: with what was inferred of him.
+    #[must_use]
+    pub fn golfer(&self) -> &Golfer {
+        self.golfer
+    }
+
+    /// His expected score.
+    #[must_use]
+    pub fn expected_strokes(&self) -> f64 {
+        expected_score(self.own)
+    }
+
+    /// Strokes saved a round by each of some golfers in place of the player: the fall of the expected score. Their
+    /// shots are drawn with the same numbers as his; a golfer who is the player saves exactly nothing.
+    #[must_use]
+    pub fn saved(&self, golfers: &[&Golfer], accuracy: Accuracy) -> Vec<f64> {
+        self.weigh_all(golfers, accuracy, |_, weighed| weighed.saved())
+    }
+
+    /// Weighs golfers beside the player, and hands each result over with its number.
+    pub(super) fn weigh_all<R: Send>(
+        &self,
+        golfers: &[&Golfer],
+        accuracy: Accuracy,
+        then: impl Fn(usize, &Weighed<'_>) -> R + Sync,
+    ) -> Vec<R> {
+        let stage = self.venue.stage;
+        let guests = stage.guests(golfers);
+        let banks = stage.with_guests(self.venue.banks, &guests);
+        let weigh = |(number, golfer): (usize, &&Golfer)| {
+            let side = stage.side_of_guest(&guests, number, golfer);
+            let then = |weighed: &Weighed<'_>| then(number, weighed);
+            self.weigh(&banks, &side, accuracy, then)
+        };
+        golfers.par_iter().enumerate().map(weigh).collect()
+    }
+
+    /// The figures of rounds with what the course's rating makes of them.
+    pub(super) fn rated(&self, figures: Figures, tally: &Tally) -> RatedFigures {
+        RatedFigures::new(
+            figures,
+            tally,
+            self.venue.rules,
+            self.golfer.handicap,
+            (self.home, self.is_stated),
+            self.inference.clone(),
+        )
+    }
+
+    /// Weighs a side beside the player's own, hole by hole, and hands the result over with the solved holes.
+    ///
+    /// A golfer whose play was thought about once more has the edge over one who was not, be he no better. So the
+    /// player is valued with the other's choices too, the other with the player's, and each is taken at his best.
+    fn weigh<R>(
+        &self,
+        banks: &[HoleBanks<'_>],
+        side: &Side,
+        accuracy: Accuracy,
+        then: impl FnOnce(&Weighed<'_>) -> R,
+    ) -> R {
+        let stage = self.venue.stage;
+        let after = |thought| stage.solve_after(banks, side, self.own, thought);
+        if accuracy == Accuracy::Quick || side.field == self.own_field() {
+            let solved = after(Thought::Brisk);
+            let pairs = self.own.iter().zip(&solved);
+            let saved = pairs.map(|(own, other)| tee(own) - tee(other)).collect();
+            return then(&Weighed {
+                saved,
+                solved: &solved,
+            });
+        }
+        let (solved, kept) = (after(Thought::Whole), after(Thought::Kept));
+        let own_side = stage.side_of(&[self.golfer], |_| 0);
+        let swapped = stage.solve_after(banks, &own_side, &solved, Thought::Kept);
+        let saved = (0..self.own.len())
+            .map(|hole| {
+                let before = tee(&self.own[hole]).min(tee(&swapped[hole]));
+                before - tee(&solved[hole]).min(tee(&kept[hole]))
+            })
+            .collect();
+        then(&Weighed {
+            saved,
+            solved: &solved,
+        })
+    }
+
+    fn own_field(&self) -> Vec<SwingId> {
+        self.venue.stage.side_of(&[self.golfer], |_| 0).field
+    }
+}
+
+/// Expected strokes from the tee.
+fn tee(solved: &Solved<'_>) -> f64 {
+    f64::from(solved.values.tee)
+}

@@ -1,0 +1,194 @@
+//! What changes are worth, for people.
+
+use crate::cost::card::NOTHING;
+use crate::cost::changes::{ClubChange, ClubFigures, Tried};
+use crate::player::Golfer;
+use crate::units::{Length, Speed};
+
+use super::card::{count_table, index, rules_in_force, strokes};
+use super::decisions::holes;
+use super::figures::beside;
+use super::inference::inference;
+use super::page::Page;
+use super::table::{number, table, text};
+
+/// What the column of the player with the changes is called.
+const CHANGED: &str = "changed";
+
+/// What changes of `player` are worth on a course.
+#[must_use]
+pub fn changes(player: &Golfer, course: &str, tried: &Tried, page: Page) -> String {
+    let mut paragraphs = vec![format!(
+        "{}, off {}, at {course}.",
+        player.name,
+        index(player.handicap)
+    )];
+    let found = tried.before.inference.as_ref();
+    paragraphs.extend(found.map(|found| inference(found, player.handicap)));
+    paragraphs.push(verdict(tried));
+    paragraphs.extend(too_many(tried));
+    paragraphs.extend(rules_in_force(&tried.before.rules));
+    let mut out = String::new();
+    for paragraph in paragraphs {
+        out += &page.paragraph(&paragraph);
+        out.push('\n');
+    }
+    out += &worth_table(tried);
+    out.push('\n');
+    out += &figures(tried);
+    out.push('\n');
+    if !tried.clubs.is_empty() {
+        out += &club_table(&tried.clubs, page);
+        out.push('\n');
+    }
+    if let Some(counts) = &tried.after.counts {
+        out += &page.paragraph("Counted with the changes made:");
+        out += &count_table(counts);
+        out.push('\n');
+    }
+    out += &holes(&tried.holes, page);
+    for note in notes(tried) {
+        out += &page.item(&note);
+    }
+    out
+}
+
+/// What it comes to in a sentence.
+fn verdict(tried: &Tried) -> String {
+    let saved = tried.together.saved;
+    let before = tried.before.figures.expected_strokes;
+    let who = match tried.changes.as_slice() {
+        [only] => format!("`{}`", only.change),
+        all => format!("The {} changes together", all.len()),
+    };
+    let scores = format!(
+        "the average score goes from {before:.1} to {:.1}",
+        before - saved
+    );
+    match saved {
+        saved if saved >= NOTHING => {
+            format!("{who} would save {} a round: {scores}.", strokes(saved))
+        }
+        saved if saved <= -NOTHING => {
+            format!("{who} would cost {} a round: {scores}.", strokes(-saved))
+        }
+        _ => format!(
+            "{who} would change nothing to speak of: the average score stays at {before:.1}."
+        ),
+    }
+}
+
+fn too_many(tried: &Tried) -> Option<String> {
+    let more = match tried.clubs_too_many {
+        0 => return None,
+        1 => "one more than".to_owned(),
+        more => format!("{more} more than"),
+    };
+    Some(format!(
+        "With the putter the bag then holds {} clubs, {more} the rules of golf allow: take something out as well, as \
+         --change '5 wood off'.",
+        14 + tried.clubs_too_many
+    ))
+}
+
+fn worth_table(tried: &Tried) -> String {
+    let mut rows = table(["change", "would\nsave"], 1);
+    for tried in &tried.changes {
+        rows.add_row([tried.change.to_string(), number(tried.saved, 2)]);
+    }
+    if tried.changes.len() > 1 {
+        rows.add_row(["all together".to_owned(), number(tried.together.saved, 2)]);
+    }
+    text(&rows)
+}
+
+fn figures(tried: &Tried) -> String {
+    let both = [&tried.before, &tried.after];
+    let scores = both.map(|rated| number(rated.figures.score_mean, 1));
+    let mut first = vec![("average score", scores)];
+    if let [Some(before), Some(after)] = both.map(|rated| rated.index) {
+        first.push(("handicap index", [index(before), index(after)]));
+    }
+    beside(["today", CHANGED], &first, both.map(|rated| &rated.figures))
+}
+
+fn club_table(clubs: &[ClubChange], page: Page) -> String {
+    let reading = page.reading;
+    let ball = format!("ball\n({})", reading.speed_unit());
+    let carry = format!("carry\n({})", reading.length_unit());
+    let headings = [
+        "club",
+        &ball,
+        "launch\n(°)",
+        "spin\n(rpm)",
+        &carry,
+        "±",
+        "side",
+        "±",
+        "apex",
+        "falls\n(°)",
+        "kept\n(%)",
+        "miss\n(%)",
+    ];
+    let mut rows = table(headings, 1);
+    for change in clubs {
+        let name = change.club.to_string();
+        let then = match (&change.before, &change.after) {
+            (None, _) => "  added",
+            (_, None) => "  left out",
+            _ => "  changed",
+        };
+        rows.add_row(club_row(name, change.before.as_ref(), page));
+        rows.add_row(club_row(then.to_owned(), change.after.as_ref(), page));
+    }
+    text(&rows)
+}
+
+fn club_row(name: String, club: Option<&ClubFigures>, page: Page) -> Vec<String> {
+    let Some(club) = club else {
+        return vec![name];
+    };
+    let length = |yd| number(page.reading.length(Length::from_yd(yd)), 0);
+    vec![
+        name,
+        number(page.reading.speed(Speed::from_mph(club.ball_speed_mph)), 0),
+        number(club.launch_deg, 1),
+        number(club.backspin_rpm, 0),
+        length(club.carry_yd),
+        length(club.carry_sd_yd),
+        side(club.side_yd, page),
+        length(club.side_sd_yd),
+        length(club.apex_yd),
+        number(club.descent_deg, 0),
+        number(club.held_pct.medium, 0),
+        number(club.mishits_pct, 0),
+    ]
+}
+
+/// A distance to the side with the side it is on.
+fn side(yd: f64, page: Page) -> String {
+    let away = number(page.reading.length(Length::from_yd(yd.abs())), 0);
+    match away.as_str() {
+        "0" => away,
+        _ if yd > 0.0 => format!("{away} R"),
+        _ => format!("{away} L"),
+    }
+}
+
+fn notes(tried: &Tried) -> Vec<String> {
+    let mut notes = vec![
+        "Would save: how much lower the expected score is, clubs and targets chosen anew; below zero the change costs \
+         strokes. No luck of rounds is in it. How sure the player's own shots make it is not told yet."
+            .to_owned(),
+        "Average score and what stands below it are counted over the rounds played, with their luck.".to_owned(),
+    ];
+    if !tried.clubs.is_empty() {
+        notes.push(
+            "Of the clubs: means of normal strikes in still air. ±: one standard deviation. Falls: angle of descent. \
+             Kept: of the shots on target, mishits too, those that a medium green keeps. Miss: share of mishits."
+                .to_owned(),
+        );
+    }
+    notes.push("Estimates from a model, not promises.".to_owned());
+    notes
+}

@@ -1,0 +1,86 @@
+//! Fairway or rough, go or lay up.
+
+use costcard::cost::changes::ask_holes;
+use costcard::cost::decisions::HoleAnswers;
+use costcard::cost::infer::Assume;
+use costcard::course::Course;
+use costcard::player::Sex;
+use costcard::rules::Rulebook;
+
+use super::three_holes;
+use crate::support::{course, level};
+
+fn ask(course: &Course, handicap: &str, asked: &[u32]) -> Vec<HoleAnswers> {
+    let rules = Rulebook::default();
+    let golfer = level(handicap, Sex::Men);
+    ask_holes(&golfer, (course, &rules), asked, Assume::Level, &|_| ())
+        .unwrap_or_else(|error| panic!("{error}"))
+}
+
+#[test]
+fn holes_are_answered_in_the_order_of_the_course() {
+    let answers = ask(&three_holes(), "scratch", &[3, 1, 9]);
+    let numbers: Vec<u32> = answers.iter().map(|hole| hole.number).collect();
+    assert_eq!(numbers, [1, 3]);
+    let [short, long] = &answers[..] else {
+        panic!("{answers:?}");
+    };
+    assert!(short.drive.is_none() && short.approach.is_empty());
+    assert!(short.tee.is_sorted_by(|a, b| a.strokes <= b.strokes));
+    assert_eq!(long.tee[0].club.to_string(), "driver");
+}
+
+#[test]
+fn a_drive_in_the_rough_must_be_longer_to_be_worth_as_much() {
+    for hole in ask(&three_holes(), "10", &[2, 3]) {
+        let drive = hole
+            .drive
+            .unwrap_or_else(|| panic!("no drive on {}", hole.number));
+        assert_eq!(drive.even.len(), 3);
+        for even in &drive.even {
+            let rough = even.rough_strokes.unwrap_or(f64::INFINITY);
+            assert!(rough > even.fairway_strokes, "{even:?}");
+            assert!(
+                even.rough_yd.is_none_or(|yd| yd > even.fairway_yd),
+                "{even:?}"
+            );
+        }
+        // Nearer the hole is never worse in the fairway of so plain a hole.
+        assert!(
+            drive
+                .even
+                .is_sorted_by(|a, b| a.fairway_strokes >= b.fairway_strokes)
+        );
+    }
+}
+
+/// A par 5 with water right across before the green: (plain, guarded).
+fn with_and_without_water() -> (Course, Course) {
+    let hole = |areas: &str| {
+        course(&format!(
+            "name = \"One\"\n[[holes]]\npar = 5\nlength_yd = 500\n\
+             green = {{ depth_yd = 24, width_yd = 24, firmness = \"firm\" }}\n{areas}"
+        ))
+    };
+    let water = "areas = [{ lie = \"water\", from_yd = 430, to_yd = 484, side_from_yd = -60, side_to_yd = 60 }]\n";
+    (hole(""), hole(water))
+}
+
+#[test]
+fn water_before_the_green_speaks_for_laying_up() {
+    let (plain, guarded) = with_and_without_water();
+    let places = |course: &Course| ask(course, "15", &[1]).remove(0).approach;
+    let (plain, guarded) = (places(&plain), places(&guarded));
+    for place in &guarded {
+        let saves = place.lay_up_strokes - place.go_strokes;
+        assert!((saves - place.going_saves).abs() < 1e-5, "{place:?}");
+        assert!(place.lay_up_to_yd > 30.0, "{place:?}");
+    }
+    // From the farthest the water must be carried with the longest club.
+    assert!(guarded[0].going_saves < 0.0, "{guarded:?}");
+    // From the nearest, over dry ground, nobody lays up.
+    assert!(
+        plain.last().is_some_and(|place| place.going_saves > 0.0),
+        "{plain:?}"
+    );
+}

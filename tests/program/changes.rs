@@ -1,0 +1,138 @@
+//! `try` from outside.
+
+use serde_json::Value;
+
+use super::{costcard, stdout, text, told};
+
+const TRY: [&str; 7] = [
+    "try",
+    "demo:rowan",
+    "short.toml",
+    "--rounds",
+    "300",
+    "--assume",
+    "level",
+];
+
+fn words<'a>(more: &[&'a str]) -> Vec<&'a str> {
+    [&TRY[..], more].concat()
+}
+
+fn json(more: &[&str]) -> Value {
+    let text = stdout(&[&words(more)[..], &["--json"]].concat());
+    serde_json::from_str(&text).expect("one document")
+}
+
+#[test]
+fn the_document_has_changes_together_before_and_after() {
+    let changes = [
+        "--change",
+        "mid irons mishits half",
+        "--change",
+        "putting level 5",
+    ];
+    let document = json(&changes);
+    let listed = document["changes"].as_array().expect("a list");
+    assert_eq!(listed[0]["change"], "mid irons mishits half");
+    assert_eq!(listed[1]["change"], "putting level 5");
+    assert!(listed.iter().all(|change| change["saved"].is_f64()));
+    assert!(document["together"]["saved"].as_f64() > listed[1]["saved"].as_f64());
+    let play = stdout(&[
+        "play",
+        "demo:rowan",
+        "short.toml",
+        "--rounds",
+        "300",
+        "--assume",
+        "level",
+        "--json",
+    ]);
+    let play: Value = serde_json::from_str(&play).expect("one document");
+    assert_eq!(document["before"], play);
+    let keys = |value: &Value| -> Vec<String> {
+        let object = value.as_object().expect("an object");
+        object.keys().cloned().collect()
+    };
+    assert_eq!(keys(&document["after"]), keys(&play));
+    assert_eq!(document["clubs"].as_array().map(Vec::len), Some(3));
+    let club = &document["clubs"][0];
+    assert_eq!(club["club"], "5 iron");
+    assert!(club["after"]["carry_yd"].is_f64() && club["before"]["held_pct"]["firm"].is_f64());
+    // Units change what people read, never the document.
+    assert_eq!(
+        json(&[&changes[..], &["--units", "metres"]].concat()),
+        document
+    );
+}
+
+#[test]
+fn holes_are_answered_with_changes_and_without() {
+    let alone = json(&["--hole", "3"]);
+    assert_eq!(alone["holes"][0]["number"], 3);
+    assert!(alone["holes"][0]["drive"]["usual_yd"].is_f64());
+    let with = json(&["--hole", "3", "--change", "driver ball_speed +8"]);
+    let usual = |value: &Value| value["holes"][0]["drive"]["usual_yd"].as_f64();
+    assert!(usual(&with) > usual(&alone));
+}
+
+#[test]
+fn people_read_what_changes_and_what_it_saves() {
+    let page = stdout(&words(&[
+        "--change",
+        "6 iron dynamic_loft +4",
+        "--change",
+        "5 wood off",
+        "--hole",
+        "2",
+    ]));
+    for part in [
+        "would\n",
+        "all together",
+        "today  changed",
+        "  left out",
+        "Hole 2, par 4",
+    ] {
+        assert!(page.contains(part), "{part}: {page}");
+    }
+    assert!(
+        page.lines().all(|line| line.chars().count() <= 80),
+        "{page}"
+    );
+}
+
+#[test]
+fn faults_of_changes_are_told_all_at_once_and_pointed_at() {
+    let told = told(&words(&[
+        "--change",
+        "drivr launch +1",
+        "--change",
+        "6 iron launch 4",
+    ]));
+    assert!(
+        told.contains("`drivr` names no clubs") && told.contains("did you mean `driver`?"),
+        "{told}"
+    );
+    assert!(told.contains("`4` may be a step or a new value"), "{told}");
+    assert!(told.contains("--change:1:15"), "{told}");
+}
+
+#[test]
+fn a_change_that_cannot_be_made_is_the_users_to_mend() {
+    let missing = told(&words(&["--change", "2 iron launch +1"]));
+    assert!(
+        missing.contains("there is no 2 iron in the bag of Rowan Pike"),
+        "{missing}"
+    );
+    let hole = told(&words(&["--hole", "7"]));
+    assert!(
+        hole.contains("hole 7, which Three Holes does not have"),
+        "{hole}"
+    );
+    let nothing = costcard(&TRY);
+    assert_eq!(nothing.status.code(), Some(2));
+    assert!(
+        text(&nothing.stderr).contains("--change"),
+        "{}",
+        text(&nothing.stderr)
+    );
+}
