@@ -1,6 +1,7 @@
 //! What can be typed.
 
 mod compare;
+mod draw;
 
 use std::ops::RangeInclusive;
 use std::path::PathBuf;
@@ -12,6 +13,7 @@ use costcard::player::club::Club;
 use costcard::show::reading::Reading;
 
 pub use compare::CompareArgs;
+pub use draw::{Against, DrawArgs, What};
 
 /// Rounds when none are asked for: enough that a mean score is good to about 0.03 strokes.
 const ROUNDS: u64 = 20_000;
@@ -94,6 +96,8 @@ pub enum Command {
     Handicap(HandicapArgs),
     /// Read files of any kind and name every fault with its line; try scripts
     Check(CheckArgs),
+    /// Pictures of a course, a hole, a player's patterns, flights and greens held, as SVG or PNG
+    Draw(DrawArgs),
     /// A course file from an extract of OpenStreetMap, and what was found, hole by hole
     Import(ImportArgs),
 }

@@ -228,6 +228,11 @@ pub fn goal(text: &str, sex: Sex) -> Result<Golfer, Usage> {
     levels::named(text, sex).map_err(|error| no_handicap("--goal", text, error))
 }
 
+/// The golfer of a level that stands beside a player, of the player's sex.
+pub fn level(text: &str, sex: Sex) -> Result<Golfer, Usage> {
+    levels::named(text, sex).map_err(|error| no_handicap("--level", text, error))
+}
+
 /// The most goals weighed at once.
 const MOST_GOALS: usize = 8;
 

@@ -6,6 +6,7 @@ pub mod figures;
 pub mod goal;
 pub mod handicap;
 pub mod infer;
+pub mod on_hole;
 pub mod rated;
 pub mod rating;
 mod venue;

@@ -1,4 +1,4 @@
-//! What people read: tables and sentences. Nothing here computes a figure.
+//! What people read: tables, sentences and pictures. Nothing here computes a figure.
 
 #[cfg(feature = "program")]
 pub mod card;
@@ -6,6 +6,7 @@ pub mod card;
 pub mod clubs;
 #[cfg(feature = "program")]
 pub mod compare;
+pub mod draw;
 #[cfg(feature = "program")]
 pub mod figures;
 #[cfg(feature = "program")]
