@@ -10,8 +10,9 @@ use super::{BODY, MARGIN, Picture, Played, SMALL, Style, TITLE_HEIGHT, length, s
 
 /// The largest ground of a hole, pixels.
 const MOST: (f64, f64) = (190.0, 300.0);
-/// Room for the words above a hole, and between holes.
-const ABOVE: f64 = 40.0;
+/// Room for the words above a hole, without and with a player's, and between holes.
+const ABOVE: f64 = 22.0;
+const ABOVE_PLAYED: f64 = 36.0;
 const GAP: f64 = 22.0;
 /// Room below the holes for the key.
 const KEY: f64 = 84.0;
@@ -21,7 +22,7 @@ const LEAST_WIDTH: f64 = 118.0;
 /// A course; with `played`, hole by hole, as a player plays it.
 #[must_use]
 pub fn course(course: &Course, played: &[Played<'_>], style: Style<'_>) -> Picture {
-    let sheet = Sheet::of(course);
+    let sheet = Sheet::of(course, !played.is_empty());
     let about = format!(
         "{} {}, par {}, {}",
         course.holes.len(),
@@ -38,7 +39,7 @@ pub fn course(course: &Course, played: &[Played<'_>], style: Style<'_>) -> Pictu
     };
     let description = format!("{}. {below}. Every hole seen from above, played upwards, all to one scale.", course.name);
     let mut svg = Svg::new(style.id, sheet.size(), &course.name, &description);
-    title(&mut svg, &course.name, &below);
+    title(&mut svg, sheet.size().0, &course.name, &below);
     ground::textures(&mut svg, 0.5);
     for (index, hole) in course.holes.iter().enumerate() {
         one(&mut svg, &sheet, index, hole, played.get(index), style);
@@ -51,12 +52,15 @@ pub fn course(course: &Course, played: &[Played<'_>], style: Style<'_>) -> Pictu
 struct Sheet {
     columns: usize,
     rows: usize,
-    cell: (f64, f64),
+    /// Room for the words above a hole.
+    above: f64,
+    /// Room for its ground.
+    ground: (f64, f64),
     px_per_yd: f64,
 }
 
 impl Sheet {
-    fn of(course: &Course) -> Self {
+    fn of(course: &Course, is_played: bool) -> Self {
         let extents = course.holes.iter().map(Extent::of);
         let (wide, long) = extents.fold((1.0_f64, 1.0_f64), |(wide, long), extent| {
             (wide.max(extent.width_yd()), long.max(extent.length_yd()))
@@ -71,21 +75,27 @@ impl Sheet {
         Self {
             columns,
             rows: holes.div_ceil(columns),
-            cell: ((wide * px_per_yd).max(LEAST_WIDTH) + GAP, long * px_per_yd + ABOVE + GAP),
+            above: if is_played { ABOVE_PLAYED } else { ABOVE },
+            ground: ((wide * px_per_yd).max(LEAST_WIDTH), long * px_per_yd),
             px_per_yd,
         }
     }
 
+    /// From one hole to the next.
+    fn cell(&self) -> (f64, f64) {
+        (self.ground.0 + GAP, self.above + self.ground.1 + GAP)
+    }
+
     fn size(&self) -> (f64, f64) {
-        let width = 2.0 * MARGIN + self.columns as f64 * self.cell.0 - GAP;
-        let height = TITLE_HEIGHT + self.rows as f64 * self.cell.1 + KEY;
+        let width = 2.0 * MARGIN + self.columns as f64 * self.cell().0 - GAP;
+        let height = TITLE_HEIGHT + self.rows as f64 * self.cell().1 + KEY;
         (width.max(LEAST_SHEET).ceil(), height.ceil())
     }
 
     fn corner(&self, index: usize) -> (f64, f64) {
         (
-            MARGIN + (index % self.columns) as f64 * self.cell.0,
-            TITLE_HEIGHT + (index / self.columns) as f64 * self.cell.1,
+            MARGIN + (index % self.columns) as f64 * self.cell().0,
+            TITLE_HEIGHT + (index / self.columns) as f64 * self.cell().1,
         )
     }
 }
@@ -97,14 +107,14 @@ fn one(svg: &mut Svg, sheet: &Sheet, index: usize, hole: &Hole, played: Option<&
     let (x, y) = sheet.corner(index);
     svg.words((x, y + 13.0), &hole.number.to_string(), Words::sized(17.0).bold());
     let about = format!("par {}, {}", hole.par, length(hole.length_yd, style.reading));
-    svg.words((x + 27.0, y + 13.0), &about, Words::sized(SMALL));
+    svg.words((x + 31.0, y + 13.0), &about, Words::sized(SMALL));
     if let Some(played) = played {
         let strokes = format!("{} strokes", number(played.on.expected, 2));
-        svg.words((x + 27.0, y + 28.0), &strokes, Words::sized(SMALL).coloured(Colour::First));
+        svg.words((x + 31.0, y + 28.0), &strokes, Words::sized(SMALL).coloured(Colour::First));
     }
     let view = View {
         extent: Extent::of(hole),
-        corner: (x, y + ABOVE - 6.0),
+        corner: (x, y + sheet.above),
         px_per_yd: sheet.px_per_yd,
     };
     view.open_clipped(svg, &format!("hole-{index}"));
@@ -129,13 +139,13 @@ fn way(svg: &mut Svg, view: &View, played: &Played<'_>) {
 }
 
 fn key(svg: &mut Svg, sheet: &Sheet, course: &Course, is_played: bool, style: Style<'_>) {
-    let y = TITLE_HEIGHT + sheet.rows as f64 * sheet.cell.1 + 2.0;
+    let y = TITLE_HEIGHT + sheet.rows as f64 * sheet.cell().1 + 2.0;
     let seen: Vec<_> = LIES
         .into_iter()
         .filter(|lie| course.holes.iter().any(|hole| ground::lies_seen(hole, &Extent::of(hole)).contains(lie)))
         .collect();
     scale::bar(svg, (MARGIN, y + 8.0), sheet.px_per_yd, style.reading, 130.0);
-    ground::legend(svg, (MARGIN + 180.0, y), &seen, 4, 122.0);
+    ground::legend(svg, (MARGIN + 180.0, y), &seen, 4, 138.0);
     if is_played {
         let at = (MARGIN + 193.0, y + 55.0);
         svg.put(Element::line((at.0 - 13.0, at.1), at).stroke(Colour::First, 1.5));

@@ -87,8 +87,8 @@ impl Chart {
             TITLE_HEIGHT + SIZE.1 + 50.0 + MARGIN / 2.0,
         );
         let mut svg = Svg::new(style.id, size, &self.heading, &description);
-        title(&mut svg, &self.heading, below);
-        frame.grid(&mut svg, (10, 10), SMALL);
+        title(&mut svg, size.0, &self.heading, below);
+        frame.grid(&mut svg, (10, 10), SMALL, 0.0);
         frame.names(&mut svg, self.x_name, "stay on the green, of 100");
         for (index, curve) in curves.iter().enumerate() {
             draw(&mut svg, &frame, curve, index);
@@ -109,13 +109,16 @@ impl Chart {
                 let line = Element::line((x - 13.0, y), (x + 13.0, y)).stroke(colour(index), 2.2);
                 svg.put(line.dashed(DASHES[index % DASHES.len()]));
             };
-            let held = |at: usize| curve.curve.points.get(at).map_or(0.0, |(_, held)| *held);
-            let (first, last) = (held(0), held(curve.curve.points.len().saturating_sub(1)));
-            let figure = match curve.own {
-                Some(own) => format!("{} %", number(own.held_pct, 0)),
-                None => format!("{} to {} %", number(first, 0), number(last, 0)),
+            let held = |share: f64| {
+                let last = curve.curve.points.len().saturating_sub(1) as f64;
+                let point = curve.curve.points.get((share * last).round() as usize);
+                point.map_or_else(String::new, |(_, held)| number(*held, 0))
             };
-            panel.row(svg, [&curve.name, &figure, ""], mark);
+            let (figure, below) = match curve.own {
+                Some(own) => (format!("{} %", number(own.held_pct, 0)), String::new()),
+                None => (String::new(), format!("soft {} %, medium {} %, firm {} %", held(0.0), held(0.5), held(1.0))),
+            };
+            panel.row(svg, [&curve.name, &figure, &below], mark);
         }
         panel.y += 6.0;
         let green = format!(

@@ -7,7 +7,7 @@ use crate::units::Length;
 use super::colour::Colour;
 use super::ground::{self, Extent, View};
 use super::labels::Labels;
-use super::panel::Panel;
+use super::panel::{Panel, signed};
 use super::svg::{Element, Svg, Words};
 use super::{MARGIN, Picture, Played, SMALL, Style, TITLE_HEIGHT, legs, length, scale, title};
 
@@ -65,9 +65,9 @@ pub(super) fn about(course: &str, hole: &Hole, played: Option<&Played<'_>>, read
     let title = format!("{course}, hole {}", hole.number);
     let mut below = format!("Par {}, {}", hole.par, length(hole.length_yd, reading));
     if let Some(played) = played {
-        below += &format!("; expected strokes: {} {}", played.name, number(played.on.expected, 2));
+        below += &format!("; {}: {} strokes expected", played.name, number(played.on.expected, 2));
         if let (Some(beside), Some(strokes)) = (played.beside, played.on.goal_expected) {
-            below += &format!(", {beside} {}", number(strokes, 2));
+            below += &format!("; {beside}: {}", number(strokes, 2));
         }
     }
     let lies = ground::lies_seen(hole, &Extent::of(hole));
@@ -91,9 +91,9 @@ pub(super) fn draft(
     let (width, height) = view.size();
     let x = MARGIN + width.max(BAR_LEAST) + 28.0;
     let written = |total: f64| {
-        let total_width = (x + PANEL + MARGIN).max(MARGIN * 2.0 + super::labels::width(&about.below, 13.0));
+        let total_width = x + PANEL + MARGIN;
         let mut svg = Svg::new(style.id, (total_width, total), &about.title, &about.description);
-        title(&mut svg, &about.title, &about.below);
+        title(&mut svg, total_width, &about.title, &about.below);
         let mut panel = Panel { x, y: TITLE_HEIGHT - 12.0, width: PANEL };
         write(&mut svg, &mut panel);
         let bar = (MARGIN, TITLE_HEIGHT + height + 12.0);
@@ -177,6 +177,8 @@ fn lost(svg: &mut Svg, panel: &mut Panel, played: &Played<'_>) {
     panel.heading(svg, &format!("Strokes lost here to {beside}"));
     let bars: Vec<(&str, f64)> = played.on.lost.iter().map(|(part, lost)| (part.name(), *lost)).collect();
     panel.bars(svg, &bars);
+    let together: f64 = bars.iter().map(|(_, lost)| lost).sum();
+    panel.paragraph(svg, &format!("Together {}, a mean over many rounds of this hole", signed(together)));
 }
 
 /// Writes what the ground and its marks mean.

@@ -7,7 +7,7 @@ use crate::show::reading::{Reading, number};
 use super::colour::{Colour, SERIES};
 use super::ground::View;
 use super::labels::Labels;
-use super::panel::{Panel, signed};
+use super::panel::Panel;
 use super::svg::{Element, Svg, Words, path_through, px};
 use super::{BODY, Played, length};
 
@@ -116,7 +116,7 @@ pub(super) fn names(svg: &mut Svg, view: &View, legs: &[CostedLeg], labels: &mut
     }
     for (index, leg) in legs.iter().enumerate() {
         let (x, y) = view.at(leg.leg.target.into());
-        let text = format!("{} {}", index + 1, name(leg));
+        let text = format!("{}: {}", index + 1, name(leg));
         let words = Words::sized(BODY).bold().coloured(colour(index)).rimmed();
         let beside = |away: f64, down: f64| [((x + away, y + down), "start"), ((x - away, y + down), "end")];
         let places: Vec<_> = [(11.0, 4.5), (11.0, -12.0), (11.0, 20.0), (24.0, -26.0), (24.0, 34.0)]
@@ -140,16 +140,25 @@ pub(super) fn list(svg: &mut Svg, panel: &mut Panel, played: &Played<'_>, readin
     panel.heading(svg, &format!("The way {} plays it", played.name));
     for (index, leg) in played.on.legs.iter().enumerate() {
         let carry = leg.leg.target.seen_from(leg.leg.from.at).length();
-        let name = format!("{} {}", index + 1, name(leg));
+        let name = format!("{}: {}", index + 1, name(leg));
         let to = length(f64::from(carry), reading);
         let to = if leg.leg.club.is_some() { format!("carry {to}") } else { to };
         let mut below = format!("{} strokes from here", number(leg.expected, 2));
         if played.beside.is_some() {
-            below += &format!("; this shot {}", signed(leg.lost));
+            below += &format!(", {}", loses(leg.lost));
         }
         panel.row(svg, [&name, &to, &below], |svg, at| svg.put(mark(at, 4.5, index)));
     }
     legend(svg, panel, played);
+}
+
+fn loses(strokes: f64) -> String {
+    let shown = number(strokes.abs(), 2);
+    match shown.as_str() {
+        "0.00" => "loses nothing".to_owned(),
+        _ if strokes > 0.0 => format!("loses {shown}"),
+        _ => format!("gains {shown}"),
+    }
 }
 
 fn legend(svg: &mut Svg, panel: &mut Panel, played: &Played<'_>) {

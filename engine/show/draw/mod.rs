@@ -70,9 +70,16 @@ const SMALL: f64 = 11.5;
 /// Space round a picture, pixels.
 const MARGIN: f64 = 24.0;
 
-/// Writes a title and, below it, a line in smaller words; what follows stands below [`TITLE_HEIGHT`].
-fn title(svg: &mut svg::Svg, title: &str, below: &str) {
-    let (first, next) = (svg::Words::sized(TITLE).bold(), svg::Words::sized(BODY).faint());
+/// Writes a title and, below it, a line in smaller words, both made small enough for a picture of that width; what
+/// follows stands below [`TITLE_HEIGHT`].
+fn title(svg: &mut svg::Svg, width: f64, title: &str, below: &str) {
+    // Bold letters are wider.
+    let fits = |text: &str, size: f64, letter: f64| {
+        let room = (width - 2.0 * MARGIN) / (letter * text.chars().count().max(1) as f64);
+        size.min(room)
+    };
+    let first = svg::Words::sized(fits(title, TITLE, labels::LETTER * 1.07)).bold();
+    let next = svg::Words::sized(fits(below, BODY, labels::LETTER * 0.95)).faint();
     svg.words((MARGIN, MARGIN + TITLE * 0.8), title, first);
     svg.words((MARGIN, MARGIN + TITLE * 0.8 + 20.0), below, next);
 }

@@ -52,9 +52,9 @@ impl Panel {
         self.y += 14.0;
         svg.words((self.x + MARK, self.y), name, Words::sized(BODY).bold());
         svg.words((self.x + self.width, self.y), figure, Words::sized(BODY).anchored("end"));
-        for line in lines(below, SMALL, self.width - MARK) {
+        for line in lines(below, SMALL, self.width - MARK).iter().filter(|line| !line.is_empty()) {
             self.y += 15.0;
-            svg.words((self.x + MARK, self.y), &line, Words::sized(SMALL).faint());
+            svg.words((self.x + MARK, self.y), line, Words::sized(SMALL).faint());
         }
         self.y += 11.0;
     }

@@ -35,7 +35,7 @@ pub fn patterns(player: &str, clubs: &[Landings], beside: Option<(&str, &[Landin
         description += &format!(" {}: carry {} {unit}.", club.club, number(carry, 0));
     }
     let mut svg = Svg::new(style.id, sheet.size(clubs.len()), &heading, &description);
-    title(&mut svg, &heading, &below);
+    title(&mut svg, sheet.size(clubs.len()).0, &heading, &below);
     for (index, club) in clubs.iter().enumerate() {
         let other = beside.and_then(|(_, all)| all.get(index));
         one(&mut svg, &sheet, index, club, other, style);
@@ -126,7 +126,7 @@ fn one(svg: &mut Svg, sheet: &Sheet, index: usize, club: &Landings, other: Optio
         x: (shown(-sheet.half_width_yd), shown(sheet.half_width_yd)),
         y: (shown(low), shown(high)),
     };
-    frame.grid(svg, (4, 5), 10.5);
+    frame.grid(svg, (6, 7), 10.5, 0.0);
     svg.put(Element::rect(view.corner, view.size()).with("fill", "none").stroke(Colour::Rule, 1.0));
     view.open_clipped(svg, &format!("club-{index}"));
     let target = |y_yd| view.at(Point { x_yd: 0.0, y_yd });

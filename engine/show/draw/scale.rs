@@ -73,14 +73,14 @@ impl Frame {
         )
     }
 
-    /// Writes lines at round numbers, with the numbers along the lower and the left edge.
-    pub fn grid(&self, svg: &mut Svg, most: (usize, usize), size: f64) {
+    /// Writes lines at round numbers, with the numbers along the left edge and, so far `down`, the lower one.
+    pub fn grid(&self, svg: &mut Svg, most: (usize, usize), size: f64, down: f64) {
         let (left, bottom) = (self.corner.0, self.corner.1 + self.size.1);
         let step = round_step(self.x.1 - self.x.0, most.0);
         for value in round_numbers(self.x.0, self.x.1, most.0) {
             let (x, _) = self.at(value, self.y.0);
             svg.put(Element::line((x, self.corner.1), (x, bottom)).stroke(Colour::Rule, 1.0));
-            svg.words((x, bottom + size + 4.0), &tick(value, step), Words::sized(size).faint().anchored("middle"));
+            svg.words((x, bottom + size + 4.0 + down), &tick(value, step), Words::sized(size).faint().anchored("middle"));
         }
         let step = round_step(self.y.1 - self.y.0, most.1);
         for value in round_numbers(self.y.0, self.y.1, most.1) {

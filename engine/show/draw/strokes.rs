@@ -24,9 +24,9 @@ pub fn strokes(course: &str, hole: &Hole, played: &Played<'_>, style: Style<'_>)
     let alone = Played { beside: None, ..*played };
     let About { title, below, description } = about(course, hole, Some(&alone), style.reading);
     let about = About {
-        title: format!("{title}: expected strokes from everywhere"),
         description: format!("{description} A map of the strokes {} is expected to need from each place.", played.name),
-        below,
+        below: format!("{below} from the tee"),
+        title,
     };
     let squares = Squares::of(&played.on.map, &view);
     let bands = Bands::of(&squares);
