@@ -4,6 +4,7 @@ mod bad_input;
 mod ball;
 mod course;
 mod demo;
+mod draw;
 mod goal;
 mod handicap;
 mod identities;

@@ -20,7 +20,7 @@ use super::usage::Usage;
 /// What stands before the name of something the program carries inside it.
 pub const DEMO: &str = "demo:";
 /// What stands before the name of a level.
-const LEVEL: &str = "level:";
+pub const LEVEL: &str = "level:";
 
 /// A player, a course and the rules in force on it; the faults of the first two are told at once.
 pub fn all(

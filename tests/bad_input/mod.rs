@@ -3,6 +3,7 @@
 #![allow(clippy::expect_used)] // a test may stop
 
 mod course;
+mod draw;
 mod files;
 mod player;
 mod program;

@@ -2,8 +2,8 @@
 
 use super::{costcard, stdout};
 
-const COMMANDS: [&str; 11] = [
-    "", "rank", "goal", "play", "clubs", "flight", "fit", "compare", "handicap", "import", "check",
+const COMMANDS: [&str; 12] = [
+    "", "rank", "goal", "play", "clubs", "flight", "fit", "compare", "handicap", "draw", "import", "check",
 ];
 
 /// The example that stands in the help of a command.

@@ -3,6 +3,7 @@
 #![allow(clippy::expect_used)] // a test may stop
 
 mod compare;
+mod draw;
 mod faults;
 mod fit;
 mod goal;

@@ -10,6 +10,7 @@ use serde::Serialize;
 
 use costcard::course;
 use costcard::files::Source;
+use costcard::player::Golfer;
 use costcard::show::draw::Picture;
 
 use super::args::{Common, DrawArgs, What};
@@ -135,6 +136,17 @@ fn map(file: &str) -> Usage {
         message: format!("`{file}` is a map, not a course"),
         hint: format!("make a course of it first: `costcard import {file} --out course.toml`"),
     }
+}
+
+/// How a player is named in a picture: by name, a level by what it is.
+fn called(text: &str, player: &Golfer) -> String {
+    let name = &player.name;
+    if !text.starts_with(load::LEVEL) {
+        return name.clone();
+    }
+    let with_vowel = ["8", "11 ", "18 ", "11.", "18."];
+    let article = if with_vowel.iter().any(|start| name.starts_with(start)) { "an" } else { "a" };
+    format!("{article} {name}")
 }
 
 /// A flag that does not go with what is drawn.

@@ -11,7 +11,7 @@ use costcard::show::draw::{self, Played, Style};
 
 use super::super::args::{Common, DrawArgs, What};
 use super::super::{faults, load, notes, output, rules};
-use super::{Drawn, odd};
+use super::{Drawn, called, odd};
 
 pub fn drawn(args: &DrawArgs, common: &Common) -> anyhow::Result<Drawn> {
     check(args)?;
@@ -39,12 +39,13 @@ pub fn drawn(args: &DrawArgs, common: &Common) -> anyhow::Result<Drawn> {
         None => Vec::new(),
     };
     let beside = goal.as_ref().map(|goal| golfers_off(goal.handicap));
-    let played = played_by(player.as_ref(), beside.as_deref(), &on);
+    let name = player.as_ref().zip(args.player.as_ref()).map(|(player, text)| called(text, player));
+    let played = played_by(name.as_deref(), beside.as_deref(), &on);
     Ok(picture(args, common, &course, &places, &played))
 }
 
-fn played_by<'a>(player: Option<&'a Golfer>, beside: Option<&'a str>, on: &'a [OnHole]) -> Vec<Played<'a>> {
-    let each = |on| Some(Played { name: &player?.name, beside, on });
+fn played_by<'a>(name: Option<&'a str>, beside: Option<&'a str>, on: &'a [OnHole]) -> Vec<Played<'a>> {
+    let each = |on| Some(Played { name: name?, beside, on });
     on.iter().filter_map(each).collect()
 }
 

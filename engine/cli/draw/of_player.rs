@@ -12,7 +12,7 @@ use costcard::show::draw::{self, HoldCurve, Own, Picture, Style};
 
 use super::super::args::{Against, Common, DrawArgs, What};
 use super::super::{load, notes, rules};
-use super::{Drawn, odd};
+use super::{Drawn, called, odd};
 
 /// Curves against firmness at most, so that each has a colour and dashes of its own.
 const MOST_CURVES: usize = 4;
@@ -20,8 +20,9 @@ const MOST_CURVES: usize = 4;
 pub fn drawn(args: &DrawArgs, common: &Common) -> anyhow::Result<Drawn> {
     let what = args.what.unwrap_or(What::Patterns);
     check(args, what)?;
-    let player = load::golfer(&args.file, &args.bay)?;
+    let mut player = load::golfer(&args.file, &args.bay)?;
     notes::of_file(&player);
+    player.name = called(&args.file, &player);
     let beside = args.level.as_ref().map(|level| load::level(level, player.sex)).transpose()?;
     let clubs = clubs(&player, args)?;
     let id = format!("costcard-{}", super::name(what));

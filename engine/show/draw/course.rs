@@ -51,20 +51,21 @@ pub fn course(course: &Course, played: &[Played<'_>], style: Style<'_>) -> Pictu
 /// How the holes stand on the sheet.
 struct Sheet {
     columns: usize,
-    rows: usize,
+    /// The longest ground of each row, pixels.
+    rows_px: Vec<f64>,
     /// Room for the words above a hole.
     above: f64,
-    /// Room for its ground.
-    ground: (f64, f64),
+    /// Room for its ground across.
+    width: f64,
     px_per_yd: f64,
 }
 
 impl Sheet {
     fn of(course: &Course, is_played: bool) -> Self {
-        let extents = course.holes.iter().map(Extent::of);
-        let (wide, long) = extents.fold((1.0_f64, 1.0_f64), |(wide, long), extent| {
-            (wide.max(extent.width_yd()), long.max(extent.length_yd()))
-        });
+        let extents: Vec<Extent> = course.holes.iter().map(Extent::of).collect();
+        let wide = extents.iter().map(Extent::width_yd).fold(1.0, f64::max);
+        let lengths: Vec<f64> = extents.iter().map(Extent::length_yd).collect();
+        let long = lengths.iter().copied().fold(1.0, f64::max);
         let px_per_yd = (MOST.0 / wide).min(MOST.1 / long);
         let holes = course.holes.len();
         let columns = match holes {
@@ -74,29 +75,30 @@ impl Sheet {
         };
         Self {
             columns,
-            rows: holes.div_ceil(columns),
+            rows_px: lengths.chunks(columns).map(|row| px_per_yd * row.iter().copied().fold(0.0, f64::max)).collect(),
             above: if is_played { ABOVE_PLAYED } else { ABOVE },
-            ground: ((wide * px_per_yd).max(LEAST_WIDTH), long * px_per_yd),
+            width: (wide * px_per_yd).max(LEAST_WIDTH),
             px_per_yd,
         }
     }
 
-    /// From one hole to the next.
-    fn cell(&self) -> (f64, f64) {
-        (self.ground.0 + GAP, self.above + self.ground.1 + GAP)
-    }
-
     fn size(&self) -> (f64, f64) {
-        let width = 2.0 * MARGIN + self.columns as f64 * self.cell().0 - GAP;
-        let height = TITLE_HEIGHT + self.rows as f64 * self.cell().1 + KEY;
+        let width = 2.0 * MARGIN + self.columns as f64 * (self.width + GAP) - GAP;
+        let height = self.top(self.rows_px.len()) + KEY;
         (width.max(LEAST_SHEET).ceil(), height.ceil())
     }
 
     fn corner(&self, index: usize) -> (f64, f64) {
         (
-            MARGIN + (index % self.columns) as f64 * self.cell().0,
-            TITLE_HEIGHT + (index / self.columns) as f64 * self.cell().1,
+            MARGIN + (index % self.columns) as f64 * (self.width + GAP),
+            self.top(index / self.columns),
         )
+    }
+
+    /// Where a row begins.
+    fn top(&self, row: usize) -> f64 {
+        let above = self.rows_px.iter().take(row);
+        TITLE_HEIGHT + above.map(|ground| self.above + ground + GAP).sum::<f64>()
     }
 }
 
@@ -139,7 +141,7 @@ fn way(svg: &mut Svg, view: &View, played: &Played<'_>) {
 }
 
 fn key(svg: &mut Svg, sheet: &Sheet, course: &Course, is_played: bool, style: Style<'_>) {
-    let y = TITLE_HEIGHT + sheet.rows as f64 * sheet.cell().1 + 2.0;
+    let y = sheet.top(sheet.rows_px.len()) + 2.0;
     let seen: Vec<_> = LIES
         .into_iter()
         .filter(|lie| course.holes.iter().any(|hole| ground::lies_seen(hole, &Extent::of(hole)).contains(lie)))

@@ -18,7 +18,7 @@ const STRETCH: f64 = 2.0;
 /// Room left of the chart for numbers and a name.
 const LEFT: f64 = 56.0;
 /// Room below it for numbers, the names of clubs and of the axis.
-const BELOW: f64 = 92.0;
+const BELOW: f64 = 105.0;
 /// A row of the table.
 const ROW: f64 = 19.0;
 /// Dashes that tell neighbours apart beside their colour.
@@ -48,7 +48,7 @@ pub fn flight(player: &str, clubs: &[Arc], beside: Option<(&str, &[Arc])>, style
     let height = table + (clubs.len() + 2) as f64 * ROW + MARGIN;
     let mut svg = Svg::new(style.id, (2.0 * MARGIN + LEFT + WIDTH, height.ceil()), &heading, &description);
     title(&mut svg, 2.0 * MARGIN + LEFT + WIDTH, &heading, below);
-    frame.grid(&mut svg, (12, 5), SMALL, 29.0);
+    frame.grid(&mut svg, (12, 5), SMALL, 42.0);
     for (index, arc) in others.iter().enumerate() {
         curve(&mut svg, &frame, arc, index, style.reading, true);
     }
@@ -57,7 +57,7 @@ pub fn flight(player: &str, clubs: &[Arc], beside: Option<(&str, &[Arc])>, style
     }
     names(&mut svg, &frame, clubs, style.reading);
     let (bottom, middle) = (frame.corner.1 + frame.size.1, frame.corner.0 + WIDTH / 2.0);
-    svg.words((middle, bottom + 64.0), &format!("carry, {unit}"), Words::sized(BODY).anchored("middle"));
+    svg.words((middle, bottom + 77.0), &format!("carry, {unit}"), Words::sized(BODY).anchored("middle"));
     let upright = Words::sized(BODY).anchored("middle").upright();
     svg.words((MARGIN + 10.0, TITLE_HEIGHT + frame.size.1 / 2.0), &format!("height, {unit}"), upright);
     figures(&mut svg, table, clubs, beside, style.reading);
@@ -89,7 +89,7 @@ fn names(svg: &mut Svg, frame: &Frame, clubs: &[Arc], reading: Reading) {
         let (x, _) = frame.at(reading.length(Length::from_yd(arc.carry_yd)), 0.0);
         svg.put(Element::circle((x, bottom), 2.6).fill(colour(index)));
         let words = Words::sized(SMALL).bold().coloured(colour(index)).rimmed();
-        let rows = [17.0, 30.0].map(|down| ((x, bottom + down), "middle"));
+        let rows = [17.0, 30.0, 43.0].map(|down| ((x, bottom + down), "middle"));
         labels.write(svg, &short(arc.club), words, &rows);
     }
 }

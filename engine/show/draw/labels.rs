@@ -34,7 +34,7 @@ impl Labels {
 }
 
 fn bounds(text: &str, size: f64, (x, y): (f64, f64), anchor: &str) -> [f64; 4] {
-    let width = width(text, size);
+    let width = width(text, size) + GAP;
     let left = match anchor {
         "middle" => x - width / 2.0,
         "end" => x - width,
@@ -42,6 +42,9 @@ fn bounds(text: &str, size: f64, (x, y): (f64, f64), anchor: &str) -> [f64; 4] {
     };
     [left, y - 0.85 * size, left + width, y + 0.25 * size]
 }
+
+/// Space between words that stand side by side.
+const GAP: f64 = 4.0;
 
 /// The width that words take at most, pixels.
 pub(super) fn width(text: &str, size: f64) -> f64 {

@@ -27,7 +27,7 @@ pub(super) fn round_numbers(from: f64, to: f64, most: usize) -> Vec<f64> {
 
 /// A number with as many decimals as its step needs.
 pub(super) fn tick(value: f64, step: f64) -> String {
-    number(value, if step < 0.1 { 2 } else { usize::from(step < 1.0) })
+    number(value, if step < 0.1 { 2 } else { usize::from(step < 1.0) }).replace('-', "−")
 }
 
 /// Writes a bar as long as a round distance, and what it is.
