@@ -91,7 +91,9 @@ pub fn on_holes(
     ];
     let seen = |&place: &usize| {
         let hole = &course.holes[place];
-        let [own, goal] = sides.each_ref().map(|side| solve(&stage, &banks, side, place));
+        let [own, goal] = sides
+            .each_ref()
+            .map(|side| solve(&stage, &banks, side, place));
         own.map(|own| on_hole(hole, &own, goal.as_ref(), effort))
     };
     let seen: Vec<Option<OnHole>> = places.par_iter().map(seen).collect();
@@ -115,7 +117,10 @@ fn on_hole(hole: &Hole, own: &Solved<'_>, goal: Option<&Solved<'_>>, effort: Eff
     OnHole {
         expected: f64::from(own.values.tee),
         goal_expected: goal.map(|goal| f64::from(goal.values.tee)),
-        legs: legs.into_iter().map(|leg| costed(leg, own, beside)).collect(),
+        legs: legs
+            .into_iter()
+            .map(|leg| costed(leg, own, beside))
+            .collect(),
         lost: goal.map_or_else(Vec::new, |goal| lost(hole, own, goal, effort)),
         map: StrokesMap::of(hole, own),
     }
@@ -127,7 +132,12 @@ fn costed(leg: Leg, own: &Solved<'_>, beside: &Solved<'_>) -> CostedLeg {
         f64::from(beside.expected(end.spot)) + 1.0 + f64::from(end.penalty) - before
     };
     let costs: Vec<f64> = leg.shots.iter().map(|shot| cost(&shot.end)).collect();
-    let missed: f64 = leg.shots.iter().zip(&costs).map(|(shot, cost)| shot.weight * cost).sum();
+    let missed: f64 = leg
+        .shots
+        .iter()
+        .zip(&costs)
+        .map(|(shot, cost)| shot.weight * cost)
+        .sum();
     CostedLeg {
         expected: f64::from(own.expected(leg.from)),
         // A chip that is holed takes its one stroke.

@@ -30,9 +30,12 @@ pub fn ellipses(points: &[Point]) -> Vec<Held> {
         y_yd: points.iter().map(|point| point.y_yd).sum::<f64>() / count,
     };
     let off = |point: &Point| (point.x_yd - centre.x_yd, point.y_yd - centre.y_yd);
-    let mean =
-        |of: fn((f64, f64)) -> f64| points.iter().map(|p| of(off(p))).sum::<f64>() / count;
-    let (xx, yy, xy) = (mean(|o| o.0 * o.0), mean(|o| o.1 * o.1), mean(|o| o.0 * o.1));
+    let mean = |of: fn((f64, f64)) -> f64| points.iter().map(|p| of(off(p))).sum::<f64>() / count;
+    let (xx, yy, xy) = (
+        mean(|o| o.0 * o.0),
+        mean(|o| o.1 * o.1),
+        mean(|o| o.0 * o.1),
+    );
     let determinant = xx * yy - xy * xy;
     if determinant <= 1e-9 * (xx + yy).powi(2) {
         return Vec::new();
@@ -89,9 +92,16 @@ mod tests {
             .collect();
         for held in ellipses(&points) {
             let shape = crate::course::shape::Shape::Ellipse(held.ellipse);
-            let inside = points.iter().filter(|point| shape.contains(**point)).count();
+            let inside = points
+                .iter()
+                .filter(|point| shape.contains(**point))
+                .count();
             let share = inside as f64 / points.len() as f64;
-            assert!((share - held.share).abs() < 0.01, "{share} for {}", held.share);
+            assert!(
+                (share - held.share).abs() < 0.01,
+                "{share} for {}",
+                held.share
+            );
             assert!((held.ellipse.heading_rad.to_degrees() - 30.0).abs() < 1e-6);
             let ratio = held.ellipse.half_length_yd / held.ellipse.half_width_yd;
             assert!((ratio - 3.0).abs() < 1e-6, "{ratio}");
@@ -100,7 +110,10 @@ mod tests {
 
     #[test]
     fn points_on_a_line_have_no_ellipse() {
-        let points = [1.0, 2.0, 3.0, 4.0].map(|y_yd| Point { x_yd: 2.0 * y_yd, y_yd });
+        let points = [1.0, 2.0, 3.0, 4.0].map(|y_yd| Point {
+            x_yd: 2.0 * y_yd,
+            y_yd,
+        });
         assert_eq!(ellipses(&points), []);
     }
 }

@@ -81,7 +81,12 @@ fn full(solved: &Solved<'_>, from: Spot, choice: Choice, par: u8) -> Option<Leg>
         let weight = share / list.len().max(1) as f64;
         let each = list.iter().map(|shot| Shot {
             at: from.at.moved(shot.pitch.turned(line.ahead), line.eased),
-            end: finish(solved.ground(), from, line, shots.struck(shot, Told::Finely)),
+            end: finish(
+                solved.ground(),
+                from,
+                line,
+                shots.struck(shot, Told::Finely),
+            ),
             mishit,
             weight,
         });
@@ -120,7 +125,9 @@ fn touch(solved: &Solved<'_>, from: Spot, shot: &TouchShot<'_>) -> Option<Leg> {
     let mut all: Vec<Shot> = (0..normal)
         .map(|index| ended(shot.normal(solved.ground(), index), false, weights[0]))
         .collect();
-    all.extend((0..mishits).map(|index| ended(shot.mishit(solved.ground(), index), true, weights[1])));
+    all.extend(
+        (0..mishits).map(|index| ended(shot.mishit(solved.ground(), index), true, weights[1])),
+    );
     Some(Leg {
         from,
         club: None,

@@ -19,8 +19,11 @@ impl Element {
     }
 
     pub fn number(&self, key: &str) -> f64 {
-        let text = self.get(key).unwrap_or_else(|| panic!("no {key}: {self:?}"));
-        text.parse().unwrap_or_else(|_| panic!("{key} is no number: {text}"))
+        let text = self
+            .get(key)
+            .unwrap_or_else(|| panic!("no {key}: {self:?}"));
+        text.parse()
+            .unwrap_or_else(|_| panic!("{key} is no number: {text}"))
     }
 }
 
@@ -29,7 +32,10 @@ pub fn elements(svg: &str) -> Vec<Element> {
     let mut reader = Reader::from_str(svg);
     let (mut all, mut open): (Vec<Element>, Vec<usize>) = (Vec::new(), Vec::new());
     loop {
-        match reader.read_event().unwrap_or_else(|error| panic!("{error}\n{svg}")) {
+        match reader
+            .read_event()
+            .unwrap_or_else(|error| panic!("{error}\n{svg}"))
+        {
             Event::Start(start) => {
                 open.push(all.len());
                 all.push(element(&start));
@@ -37,7 +43,7 @@ pub fn elements(svg: &str) -> Vec<Element> {
             Event::Empty(start) => all.push(element(&start)),
             Event::Text(text) => {
                 if let Some(&index) = open.last() {
-                    all[index].words += &String::from_utf8_lossy(&text);
+                    all[index].words += &text;
                 }
             }
             Event::End(_) => {
@@ -54,11 +60,10 @@ pub fn elements(svg: &str) -> Vec<Element> {
 fn element(start: &BytesStart<'_>) -> Element {
     let attribute = |found: Result<quick_xml::events::attributes::Attribute<'_>, _>| {
         let found = found.unwrap_or_else(|error| panic!("{error}"));
-        let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
-        (text(found.key.as_ref()), text(&found.value))
+        (found.key.as_ref().to_owned(), found.value.into_owned())
     };
     Element {
-        name: String::from_utf8_lossy(start.name().as_ref()).into_owned(),
+        name: start.name().as_ref().to_owned(),
         attributes: start.attributes().map(attribute).collect(),
         words: String::new(),
     }
@@ -67,11 +72,17 @@ fn element(start: &BytesStart<'_>) -> Element {
 /// The rings of a path of straight lines.
 pub fn rings(d: &str) -> Vec<Vec<(f64, f64)>> {
     let place = |text: &str| {
-        let (x, y) = text.trim().split_once(' ').unwrap_or_else(|| panic!("`{text}` of {d}"));
+        let (x, y) = text
+            .trim()
+            .split_once(' ')
+            .unwrap_or_else(|| panic!("`{text}` of {d}"));
         (x.parse().unwrap_or(f64::NAN), y.parse().unwrap_or(f64::NAN))
     };
     let ring = |text: &str| text.trim_end_matches('Z').split('L').map(place).collect();
-    d.split('M').filter(|text| !text.is_empty()).map(ring).collect()
+    d.split('M')
+        .filter(|text| !text.is_empty())
+        .map(ring)
+        .collect()
 }
 
 /// The area within the rings of a path, islands taken off.
@@ -87,5 +98,7 @@ pub fn area(d: &str) -> f64 {
 pub fn length(d: &str) -> f64 {
     let lines = rings(d);
     let sides = lines[0].windows(2);
-    sides.map(|side| (side[1].0 - side[0].0).hypot(side[1].1 - side[0].1)).sum()
+    sides
+        .map(|side| (side[1].0 - side[0].0).hypot(side[1].1 - side[0].1))
+        .sum()
 }

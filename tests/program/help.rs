@@ -3,7 +3,8 @@
 use super::{costcard, stdout};
 
 const COMMANDS: [&str; 12] = [
-    "", "rank", "goal", "play", "clubs", "flight", "fit", "compare", "handicap", "draw", "import", "check",
+    "", "rank", "goal", "play", "clubs", "flight", "fit", "compare", "handicap", "draw", "import",
+    "check",
 ];
 
 /// The example that stands in the help of a command.

@@ -52,11 +52,18 @@ pub fn run(args: &DrawArgs, common: &Common) -> anyhow::Result<()> {
     } else {
         of_player::drawn(args, common)?
     };
-    let Drawn { picture, what, kinds } = drawn;
+    let Drawn {
+        picture,
+        what,
+        kinds,
+    } = drawn;
     let (width_px, height_px) = match format {
         Format::Svg => {
             written::write(&args.out, &picture.svg, args.force)?;
-            (picture.width_px.round() as u32, picture.height_px.round() as u32)
+            (
+                picture.width_px.round() as u32,
+                picture.height_px.round() as u32,
+            )
         }
         Format::Png => {
             let png = png::rendered(&picture.svg, png::fonts())?;
@@ -94,7 +101,10 @@ const fn name(what: What) -> &'static str {
 }
 
 fn format(out: &Path) -> Result<Format, Usage> {
-    let end = out.extension().and_then(|end| end.to_str()).map(str::to_lowercase);
+    let end = out
+        .extension()
+        .and_then(|end| end.to_str())
+        .map(str::to_lowercase);
     match end.as_deref() {
         Some("svg") => Ok(Format::Svg),
         Some("png") => Ok(Format::Png),
@@ -127,7 +137,10 @@ fn is_course(file: &str) -> anyhow::Result<bool> {
 
 /// Whether the name of a file is that of a map.
 fn is_map(path: &Path) -> bool {
-    let end = path.extension().and_then(|end| end.to_str()).map(str::to_lowercase);
+    let end = path
+        .extension()
+        .and_then(|end| end.to_str())
+        .map(str::to_lowercase);
     matches!(end.as_deref(), Some("osm" | "geojson" | "json" | "xml")) && path.exists()
 }
 
@@ -145,7 +158,11 @@ fn called(text: &str, player: &Golfer) -> String {
         return name.clone();
     }
     let with_vowel = ["8", "11 ", "18 ", "11.", "18."];
-    let article = if with_vowel.iter().any(|start| name.starts_with(start)) { "an" } else { "a" };
+    let article = if with_vowel.iter().any(|start| name.starts_with(start)) {
+        "an"
+    } else {
+        "a"
+    };
     format!("{article} {name}")
 }
 

@@ -39,23 +39,45 @@ pub fn drawn(args: &DrawArgs, common: &Common) -> anyhow::Result<Drawn> {
         None => Vec::new(),
     };
     let beside = goal.as_ref().map(|goal| golfers_off(goal.handicap));
-    let name = player.as_ref().zip(args.player.as_ref()).map(|(player, text)| called(text, player));
+    let name = player
+        .as_ref()
+        .zip(args.player.as_ref())
+        .map(|(player, text)| called(text, player));
     let played = played_by(name.as_deref(), beside.as_deref(), &on);
     Ok(picture(args, common, &course, &places, &played))
 }
 
-fn played_by<'a>(name: Option<&'a str>, beside: Option<&'a str>, on: &'a [OnHole]) -> Vec<Played<'a>> {
-    let each = |on| Some(Played { name: name?, beside, on });
+fn played_by<'a>(
+    name: Option<&'a str>,
+    beside: Option<&'a str>,
+    on: &'a [OnHole],
+) -> Vec<Played<'a>> {
+    let each = |on| {
+        Some(Played {
+            name: name?,
+            beside,
+            on,
+        })
+    };
     on.iter().filter_map(each).collect()
 }
 
-fn picture(args: &DrawArgs, common: &Common, course: &Course, places: &[usize], played: &[Played<'_>]) -> Drawn {
+fn picture(
+    args: &DrawArgs,
+    common: &Common,
+    course: &Course,
+    places: &[usize],
+    played: &[Played<'_>],
+) -> Drawn {
     let what = what(args);
     let id = match args.hole {
         Some(hole) => format!("costcard-{}-{hole}", super::name(what)),
         None => format!("costcard-{}", super::name(what)),
     };
-    let style = Style { reading: common.units.into(), id: &id };
+    let style = Style {
+        reading: common.units.into(),
+        id: &id,
+    };
     let mut kinds = vec!["ground"];
     if !played.is_empty() {
         kinds.push("aims");
@@ -68,12 +90,20 @@ fn picture(args: &DrawArgs, common: &Common, course: &Course, places: &[usize], 
         }
         (&[place], _) if what == What::Hole => {
             kinds.extend(first.iter().flat_map(|_| ["patterns", "landings"]));
-            kinds.extend(first.and_then(|played| played.beside).map(|_| "strokes lost"));
+            kinds.extend(
+                first
+                    .and_then(|played| played.beside)
+                    .map(|_| "strokes lost"),
+            );
             draw::hole(&course.name, &course.holes[place], first, style)
         }
         _ => draw::course(course, played, style),
     };
-    Drawn { picture, what, kinds }
+    Drawn {
+        picture,
+        what,
+        kinds,
+    }
 }
 
 fn what(args: &DrawArgs) -> What {
@@ -89,8 +119,15 @@ fn check(args: &DrawArgs) -> anyhow::Result<()> {
     let what = what(args);
     match what {
         What::Patterns | What::Flight | What::Hold => {
-            let message = format!("`--what {}` is drawn of a player, and `{}` is a course", super::name(what), args.file);
-            return Err(odd(&message, "name the player in place of the course, as `costcard draw demo:rowan`"));
+            let message = format!(
+                "`--what {}` is drawn of a player, and `{}` is a course",
+                super::name(what),
+                args.file
+            );
+            return Err(odd(
+                &message,
+                "name the player in place of the course, as `costcard draw demo:rowan`",
+            ));
         }
         What::Hole | What::Strokes if args.hole.is_none() => {
             let message = format!("`--what {}` needs a hole", super::name(what));
@@ -101,7 +138,10 @@ fn check(args: &DrawArgs) -> anyhow::Result<()> {
             return Err(odd("`--what strokes` needs a player", hint));
         }
         What::Course if args.hole.is_some() => {
-            return Err(odd("`--what course` draws every hole, and `--hole` names one", "leave one of the two out"));
+            return Err(odd(
+                "`--what course` draws every hole, and `--hole` names one",
+                "leave one of the two out",
+            ));
         }
         _ => {}
     }
@@ -112,11 +152,17 @@ fn check(args: &DrawArgs) -> anyhow::Result<()> {
     }
     if !args.clubs.is_empty() || args.against.is_some() {
         let hint = "leave it out: on a hole the clubs are the player's choice";
-        return Err(odd("`--club` and `--against` go with a player, not a course", hint));
+        return Err(odd(
+            "`--club` and `--against` go with a player, not a course",
+            hint,
+        ));
     }
     if args.player.is_none() && (args.bay.handicap.is_some() || !args.rules.scripts.is_empty()) {
         let hint = "say whose shots to draw with `--player`";
-        return Err(odd("`--handicap` and `--rule` change nothing where nobody plays", hint));
+        return Err(odd(
+            "`--handicap` and `--rule` change nothing where nobody plays",
+            hint,
+        ));
     }
     Ok(())
 }
@@ -125,7 +171,11 @@ fn check(args: &DrawArgs) -> anyhow::Result<()> {
 fn place(course: &Course, number: u32) -> anyhow::Result<usize> {
     let found = course.holes.iter().position(|hole| hole.number == number);
     found.ok_or_else(|| {
-        let numbers: Vec<String> = course.holes.iter().map(|hole| hole.number.to_string()).collect();
+        let numbers: Vec<String> = course
+            .holes
+            .iter()
+            .map(|hole| hole.number.to_string())
+            .collect();
         let message = format!("{} has no hole {number}", course.name);
         odd(&message, &format!("its holes are {}", numbers.join(", ")))
     })
@@ -143,11 +193,22 @@ fn played(
     notes::of_file(player);
     let assume = args.assume.into();
     let bar = output::progress(infer::rounds(player, &[course], assume));
-    let inferred = infer::inferred(player, &[(course, rules)], assume, &|rounds| output::advance(&bar, rounds));
+    let inferred = infer::inferred(player, &[(course, rules)], assume, &|rounds| {
+        output::advance(&bar, rounds)
+    });
     bar.finish_and_clear();
     let inferred = inferred.map_err(faults::of_play)?;
     notes::assumed(player, inferred.inference.as_ref());
     notes::inferred(player, inferred.inference.as_ref());
-    let effort = Effort { rounds: args.rounds, seed: args.seed };
-    Ok(on_holes(&inferred.golfer, goal, (course, rules), places, effort)?)
+    let effort = Effort {
+        rounds: args.rounds,
+        seed: args.seed,
+    };
+    Ok(on_holes(
+        &inferred.golfer,
+        goal,
+        (course, rules),
+        places,
+        effort,
+    )?)
 }

@@ -23,10 +23,17 @@ pub fn drawn(args: &DrawArgs, common: &Common) -> anyhow::Result<Drawn> {
     let mut player = load::golfer(&args.file, &args.bay)?;
     notes::of_file(&player);
     player.name = called(&args.file, &player);
-    let beside = args.level.as_ref().map(|level| load::level(level, player.sex)).transpose()?;
+    let beside = args
+        .level
+        .as_ref()
+        .map(|level| load::level(level, player.sex))
+        .transpose()?;
     let clubs = clubs(&player, args)?;
     let id = format!("costcard-{}", super::name(what));
-    let style = Style { reading: common.units.into(), id: &id };
+    let style = Style {
+        reading: common.units.into(),
+        id: &id,
+    };
     let beside = beside.as_ref();
     let picture = match what {
         What::Flight => flight(&player, beside, &clubs, style),
@@ -39,7 +46,11 @@ pub fn drawn(args: &DrawArgs, common: &Common) -> anyhow::Result<Drawn> {
         _ => vec!["patterns", "landings"],
     };
     kinds.extend(beside.map(|_| "level"));
-    Ok(Drawn { picture, what, kinds })
+    Ok(Drawn {
+        picture,
+        what,
+        kinds,
+    })
 }
 
 fn check(args: &DrawArgs, what: What) -> anyhow::Result<()> {
@@ -68,7 +79,10 @@ fn clubs(player: &Golfer, args: &DrawArgs) -> anyhow::Result<Vec<Club>> {
     if let Some(club) = args.clubs.iter().find(|club| !all.contains(club)) {
         let names: Vec<String> = all.iter().map(ToString::to_string).collect();
         let message = format!("there is no {club} in the bag of {}", player.name);
-        return Err(odd(&message, &format!("the clubs are {}", names.join(", "))));
+        return Err(odd(
+            &message,
+            &format!("the clubs are {}", names.join(", ")),
+        ));
     }
     let mut clubs = args.clubs.clone();
     clubs.sort();
@@ -76,33 +90,67 @@ fn clubs(player: &Golfer, args: &DrawArgs) -> anyhow::Result<Vec<Club>> {
     Ok(clubs)
 }
 
-fn patterns(player: &Golfer, beside: Option<&Golfer>, clubs: &[Club], style: Style<'_>) -> anyhow::Result<Picture> {
+fn patterns(
+    player: &Golfer,
+    beside: Option<&Golfer>,
+    clubs: &[Club],
+    style: Style<'_>,
+) -> anyhow::Result<Picture> {
     let own = landings(player, clubs)?;
-    let other = beside.map(|beside| Ok::<_, anyhow::Error>((golfers_off(beside.handicap), landings(beside, clubs)?)));
+    let other = beside.map(|beside| {
+        Ok::<_, anyhow::Error>((golfers_off(beside.handicap), landings(beside, clubs)?))
+    });
     let other = other.transpose()?;
-    let other = other.as_ref().map(|(name, landings)| (name.as_str(), landings.as_slice()));
+    let other = other
+        .as_ref()
+        .map(|(name, landings)| (name.as_str(), landings.as_slice()));
     Ok(draw::patterns(&player.name, &own, other, style))
 }
 
 fn flight(player: &Golfer, beside: Option<&Golfer>, clubs: &[Club], style: Style<'_>) -> Picture {
     let own = arcs(player, clubs);
     let other = beside.map(|beside| (golfers_off(beside.handicap), arcs(beside, clubs)));
-    let other = other.as_ref().map(|(name, arcs)| (name.as_str(), arcs.as_slice()));
+    let other = other
+        .as_ref()
+        .map(|(name, arcs)| (name.as_str(), arcs.as_slice()));
     draw::flight(&player.name, &own, other, style)
 }
 
-fn hold(player: &Golfer, beside: Option<&Golfer>, args: &DrawArgs, style: Style<'_>) -> anyhow::Result<Picture> {
+fn hold(
+    player: &Golfer,
+    beside: Option<&Golfer>,
+    args: &DrawArgs,
+    style: Style<'_>,
+) -> anyhow::Result<Picture> {
     let rules = rules::named(&args.rules)?;
     let is_by_descent = args.against == Some(Against::Descent);
     if is_by_descent && beside.is_some() {
         let hint = "leave `--level` out, or draw against firmness";
-        return Err(odd("against descent only the player's own club is drawn", hint));
+        return Err(odd(
+            "against descent only the player's own club is drawn",
+            hint,
+        ));
     }
-    let most = if is_by_descent { 1 } else { MOST_CURVES / if beside.is_some() { 2 } else { 1 } };
-    let clubs = if args.clubs.is_empty() { usual(player, most) } else { clubs(player, args)? };
+    let most = if is_by_descent {
+        1
+    } else {
+        MOST_CURVES / if beside.is_some() { 2 } else { 1 }
+    };
+    let clubs = if args.clubs.is_empty() {
+        usual(player, most)
+    } else {
+        clubs(player, args)?
+    };
     if clubs.len() > most {
-        let message = format!("{} clubs are too many for one picture of greens held", clubs.len());
-        return Err(odd(&message, &format!("name {most} with `--club` at most, as `--club '6 iron'`")));
+        let message = format!(
+            "{} clubs are too many for one picture of greens held",
+            clubs.len()
+        );
+        let hint = match most {
+            1 => "name one with `--club`, as `--club '6 iron'`".to_owned(),
+            most => format!("name {most} at most with `--club`, as `--club '6 iron'`"),
+        };
+        return Err(odd(&message, &hint));
     }
     match clubs.as_slice() {
         &[club] if is_by_descent => by_descent(player, club, &rules, style),
@@ -122,7 +170,12 @@ fn usual(player: &Golfer, most: usize) -> Vec<Club> {
     clubs
 }
 
-fn by_descent(player: &Golfer, club: Club, rules: &Rulebook, style: Style<'_>) -> anyhow::Result<Picture> {
+fn by_descent(
+    player: &Golfer,
+    club: Club,
+    rules: &Rulebook,
+    style: Style<'_>,
+) -> anyhow::Result<Picture> {
     let shots = Descending::of(player, club).map_err(told)?;
     let mut curves = Vec::new();
     for (name, firmness) in GREENS {
@@ -136,7 +189,12 @@ fn by_descent(player: &Golfer, club: Club, rules: &Rulebook, style: Style<'_>) -
             }),
         });
     }
-    Ok(draw::against_descent(&player.name, &club.to_string(), &curves, style))
+    Ok(draw::against_descent(
+        &player.name,
+        &club.to_string(),
+        &curves,
+        style,
+    ))
 }
 
 fn by_firmness(
@@ -150,11 +208,19 @@ fn by_firmness(
     for &club in clubs {
         for golfer in std::iter::once(player).chain(beside) {
             let name = match beside {
-                Some(beside) if std::ptr::eq(golfer, beside) => format!("{club}, {}", golfers_off(beside.handicap)),
+                Some(beside) if std::ptr::eq(golfer, beside) => {
+                    format!("{club}, {}", golfers_off(beside.handicap))
+                }
                 _ => club.to_string(),
             };
-            let Some(shots) = Descending::of(golfer, club).map_err(told)? else { continue };
-            curves.push(HoldCurve { name, curve: shots.by_firmness(rules)?, own: None });
+            let Some(shots) = Descending::of(golfer, club).map_err(told)? else {
+                continue;
+            };
+            curves.push(HoldCurve {
+                name,
+                curve: shots.by_firmness(rules)?,
+                own: None,
+            });
         }
     }
     Ok(draw::against_firmness(&player.name, &curves, style))

@@ -23,7 +23,9 @@ pub fn fonts() -> Database {
     fonts.load_system_fonts();
     // What a picture asks for at last, whichever font there is.
     let named = |wanted: &str| {
-        let mut families = fonts.faces().flat_map(|face| face.families.iter().map(|(name, _)| name));
+        let mut families = fonts
+            .faces()
+            .flat_map(|face| face.families.iter().map(|(name, _)| name));
         families.find(|name| name.contains(wanted)).cloned()
     };
     if let Some(family) = named("Sans").or_else(|| named("")) {
@@ -49,11 +51,17 @@ pub fn rendered(svg: &str, fonts: Database) -> anyhow::Result<Png> {
     let size = tree.size().to_int_size().scale_by(SCALE);
     let pixels = size.and_then(|size| Pixmap::new(size.width(), size.height()));
     let mut pixels = pixels.context("the picture is too large for a PNG")?;
-    resvg::render(&tree, Transform::from_scale(SCALE, SCALE), &mut pixels.as_mut());
+    resvg::render(
+        &tree,
+        Transform::from_scale(SCALE, SCALE),
+        &mut pixels.as_mut(),
+    );
     Ok(Png {
         width_px: pixels.width(),
         height_px: pixels.height(),
-        bytes: pixels.encode_png().context("the picture cannot be packed as PNG")?,
+        bytes: pixels
+            .encode_png()
+            .context("the picture cannot be packed as PNG")?,
     })
 }
 
@@ -64,7 +72,9 @@ mod tests {
     #[test]
     fn a_machine_without_fonts_is_told() {
         let svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"9\" height=\"9\"/>";
-        let told = rendered(svg, Database::new()).err().map(|error| error.to_string());
+        let told = rendered(svg, Database::new())
+            .err()
+            .map(|error| error.to_string());
         assert!(told.is_some_and(|told| told.contains("there is no font on this machine")));
     }
 }

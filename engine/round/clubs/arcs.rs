@@ -34,7 +34,10 @@ pub fn arcs(golfer: &Golfer, clubs: &[Club]) -> Vec<Arc> {
         let places = path(&strike, &atmosphere);
         Some(Arc {
             club,
-            places_yd: places.iter().map(|place| (yards(place.y), yards(place.z))).collect(),
+            places_yd: places
+                .iter()
+                .map(|place| (yards(place.y), yards(place.z)))
+                .collect(),
             carry_yd: flight.carry.yd(),
             apex_yd: flight.apex.yd(),
             descent_deg: flight.descent.deg(),

@@ -70,7 +70,10 @@ impl Descending {
         let mishits = draws.mishit.iter().map(|draw| sampler.mishit_strike(draw));
         let flown = |five| fly(&strike_of(&five), &atmosphere);
         let normal: Vec<_> = normal.map(flown).collect();
-        let descent_deg = normal.iter().map(|flight| flight.descent.deg()).sum::<f64>();
+        let descent_deg = normal
+            .iter()
+            .map(|flight| flight.descent.deg())
+            .sum::<f64>();
         let weighed = |weight| move |flight| (landing(club, &flight), weight);
         let count = normal.len() as f64;
         let mut shots: Vec<Weighed> = normal.into_iter().map(weighed(weights[0])).collect();
@@ -107,7 +110,8 @@ impl Descending {
             let held_pct = self.tilted(tilt_deg).held_pct(firmness, rules)?;
             Ok((self.descent_deg + tilt_deg, held_pct))
         };
-        let in_range = |tilt_deg: &i32| DESCENTS_DEG.contains(&(self.descent_deg + f64::from(*tilt_deg)));
+        let in_range =
+            |tilt_deg: &i32| DESCENTS_DEG.contains(&(self.descent_deg + f64::from(*tilt_deg)));
         let points: Result<_, Faults> = TILTS_DEG.filter(in_range).map(at).collect();
         Ok(Curve { points: points? })
     }
@@ -123,7 +127,13 @@ impl Descending {
     fn tilted(&self, tilt_deg: f64) -> Self {
         let tilted = |(facts, weight): &Weighed| {
             let ball = steeper(facts.ball, tilt_deg);
-            (LandingFacts { ball, ..facts.clone() }, *weight)
+            (
+                LandingFacts {
+                    ball,
+                    ..facts.clone()
+                },
+                *weight,
+            )
         };
         Self {
             shots: self.shots.iter().map(tilted).collect(),
@@ -136,8 +146,10 @@ impl Descending {
 fn steeper(ball: Landing, by_deg: f64) -> Landing {
     let velocity = ball.velocity_mps;
     let level = velocity.x.hypot(velocity.y);
-    let (low, high) = (*DESCENTS_DEG.start(), *DESCENTS_DEG.end());
-    let descent = ((-velocity.z).atan2(level).to_degrees() + by_deg).clamp(low, high);
+    let own = (-velocity.z).atan2(level).to_degrees();
+    // A topped ball is flatter than that to begin with, and is left at that.
+    let (low, high) = (DESCENTS_DEG.start().min(own), DESCENTS_DEG.end().max(own));
+    let descent = (own + by_deg).clamp(low, high);
     let (fall, ahead) = descent.to_radians().sin_cos();
     let way = DVec3::new(velocity.x, velocity.y, 0.0).normalize_or(DVec3::Y);
     Landing {

@@ -59,8 +59,16 @@ fn landings_of(
     atmosphere: &Atmosphere,
 ) -> Result<Landings, PatternFault> {
     let sampler = pattern.sampler()?;
-    let normal: Vec<Five> = draws.normal.iter().map(|draw| sampler.normal_strike(draw)).collect();
-    let mishits: Vec<Five> = draws.mishit.iter().map(|draw| sampler.mishit_strike(draw)).collect();
+    let normal: Vec<Five> = draws
+        .normal
+        .iter()
+        .map(|draw| sampler.normal_strike(draw))
+        .collect();
+    let mishits: Vec<Five> = draws
+        .mishit
+        .iter()
+        .map(|draw| sampler.mishit_strike(draw))
+        .collect();
     let landed = |strikes: &[Five]| -> Vec<Point> {
         let strikes: Vec<_> = strikes.iter().map(strike_of).collect();
         fly_all(&strikes, atmosphere).iter().map(point).collect()

@@ -67,7 +67,9 @@ const ALL: [(Colour, &str, &str, &str); 18] = [
 
 impl Colour {
     fn row(self) -> &'static (Colour, &'static str, &'static str, &'static str) {
-        ALL.iter().find(|(colour, ..)| *colour == self).unwrap_or(&ALL[1])
+        ALL.iter()
+            .find(|(colour, ..)| *colour == self)
+            .unwrap_or(&ALL[1])
     }
 
     /// Its name, as classes and variables have it.
@@ -103,11 +105,15 @@ impl Colour {
 /// ```
 #[must_use]
 pub fn dark_colours() -> String {
-    let declared = |(_, name, _, dark): &(Colour, &str, &str, &str)| format!("--costcard-{name}:{dark};");
+    let declared =
+        |(_, name, _, dark): &(Colour, &str, &str, &str)| format!("--costcard-{name}:{dark};");
     ALL.iter().map(declared).collect()
 }
 
 /// A place on the scale of maps, 0 to 1: dark is few strokes, light is many.
 pub(super) fn on_scale(share: f64) -> String {
-    format!("#{:x}", colorous::CIVIDIS.eval_continuous(share.clamp(0.0, 1.0)))
+    format!(
+        "#{:x}",
+        colorous::CIVIDIS.eval_continuous(share.clamp(0.0, 1.0))
+    )
 }

@@ -26,18 +26,29 @@ pub fn course(course: &Course, played: &[Played<'_>], style: Style<'_>) -> Pictu
     let about = format!(
         "{} {}, par {}, {}",
         course.holes.len(),
-        if course.holes.len() == 1 { "hole" } else { "holes" },
+        if course.holes.len() == 1 {
+            "hole"
+        } else {
+            "holes"
+        },
         course.par(),
         length(course.length_yd(), style.reading)
     );
     let below = match played.first() {
         Some(first) => {
             let strokes: f64 = played.iter().map(|played| played.on.expected).sum();
-            format!("{about}; {}: {} strokes expected", first.name, number(strokes, 1))
+            format!(
+                "{about}; {}: {} strokes expected",
+                first.name,
+                number(strokes, 1)
+            )
         }
         None => about,
     };
-    let description = format!("{}. {below}. Every hole seen from above, played upwards, all to one scale.", course.name);
+    let description = format!(
+        "{}. {below}. Every hole seen from above, played upwards, all to one scale.",
+        course.name
+    );
     let mut svg = Svg::new(style.id, sheet.size(), &course.name, &description);
     title(&mut svg, sheet.size().0, &course.name, &below);
     ground::textures(&mut svg, 0.5);
@@ -75,7 +86,10 @@ impl Sheet {
         };
         Self {
             columns,
-            rows_px: lengths.chunks(columns).map(|row| px_per_yd * row.iter().copied().fold(0.0, f64::max)).collect(),
+            rows_px: lengths
+                .chunks(columns)
+                .map(|row| px_per_yd * row.iter().copied().fold(0.0, f64::max))
+                .collect(),
             above: if is_played { ABOVE_PLAYED } else { ABOVE },
             width: (wide * px_per_yd).max(LEAST_WIDTH),
             px_per_yd,
@@ -105,14 +119,33 @@ impl Sheet {
 /// The key needs this width.
 const LEAST_SHEET: f64 = 680.0;
 
-fn one(svg: &mut Svg, sheet: &Sheet, index: usize, hole: &Hole, played: Option<&Played<'_>>, style: Style<'_>) {
+fn one(
+    svg: &mut Svg,
+    sheet: &Sheet,
+    index: usize,
+    hole: &Hole,
+    played: Option<&Played<'_>>,
+    style: Style<'_>,
+) {
     let (x, y) = sheet.corner(index);
-    svg.words((x, y + 13.0), &hole.number.to_string(), Words::sized(17.0).bold());
-    let about = format!("par {}, {}", hole.par, length(hole.length_yd, style.reading));
+    svg.words(
+        (x, y + 13.0),
+        &hole.number.to_string(),
+        Words::sized(17.0).bold(),
+    );
+    let about = format!(
+        "par {}, {}",
+        hole.par,
+        length(hole.length_yd, style.reading)
+    );
     svg.words((x + 31.0, y + 13.0), &about, Words::sized(SMALL));
     if let Some(played) = played {
         let strokes = format!("{} strokes", number(played.on.expected, 2));
-        svg.words((x + 31.0, y + 28.0), &strokes, Words::sized(SMALL).coloured(Colour::First));
+        svg.words(
+            (x + 31.0, y + 28.0),
+            &strokes,
+            Words::sized(SMALL).coloured(Colour::First),
+        );
     }
     let view = View {
         extent: Extent::of(hole),
@@ -132,11 +165,25 @@ fn one(svg: &mut Svg, sheet: &Sheet, index: usize, hole: &Hole, played: Option<&
 
 /// The aims of a player, one after the other.
 fn way(svg: &mut Svg, view: &View, played: &Played<'_>) {
-    for leg in played.on.legs.iter().map(|leg| &leg.leg).filter(|leg| leg.club.is_some()) {
+    for leg in played
+        .on
+        .legs
+        .iter()
+        .map(|leg| &leg.leg)
+        .filter(|leg| leg.club.is_some())
+    {
         let (from, to) = (view.at(leg.from.at.into()), view.at(leg.target.into()));
-        svg.put(Element::line(from, to).stroke(Colour::Paper, 3.2).with("stroke-opacity", 0.7));
+        svg.put(
+            Element::line(from, to)
+                .stroke(Colour::Paper, 3.2)
+                .with("stroke-opacity", 0.7),
+        );
         svg.put(Element::line(from, to).stroke(Colour::First, 1.5));
-        svg.put(Element::circle(to, 3.0).fill(Colour::Paper).stroke(Colour::First, 1.5));
+        svg.put(
+            Element::circle(to, 3.0)
+                .fill(Colour::Paper)
+                .stroke(Colour::First, 1.5),
+        );
     }
 }
 
@@ -144,14 +191,29 @@ fn key(svg: &mut Svg, sheet: &Sheet, course: &Course, is_played: bool, style: St
     let y = sheet.top(sheet.rows_px.len()) + 2.0;
     let seen: Vec<_> = LIES
         .into_iter()
-        .filter(|lie| course.holes.iter().any(|hole| ground::lies_seen(hole, &Extent::of(hole)).contains(lie)))
+        .filter(|lie| {
+            course
+                .holes
+                .iter()
+                .any(|hole| ground::lies_seen(hole, &Extent::of(hole)).contains(lie))
+        })
         .collect();
-    scale::bar(svg, (MARGIN, y + 8.0), sheet.px_per_yd, style.reading, 130.0);
+    scale::bar(
+        svg,
+        (MARGIN, y + 8.0),
+        sheet.px_per_yd,
+        style.reading,
+        130.0,
+    );
     ground::legend(svg, (MARGIN + 180.0, y), &seen, 4, 138.0);
     if is_played {
         let at = (MARGIN + 193.0, y + 55.0);
         svg.put(Element::line((at.0 - 13.0, at.1), at).stroke(Colour::First, 1.5));
-        svg.put(Element::circle(at, 3.0).fill(Colour::Paper).stroke(Colour::First, 1.5));
+        svg.put(
+            Element::circle(at, 3.0)
+                .fill(Colour::Paper)
+                .stroke(Colour::First, 1.5),
+        );
         let text = "Where full shots are aimed, each from where the one before usually ends";
         svg.words((at.0 + 20.0, at.1 + 4.0), text, Words::sized(BODY - 0.5));
     }

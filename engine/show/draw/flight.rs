@@ -26,12 +26,26 @@ const DASHES: [&str; 5] = ["none", "7 3", "2 3", "10 3 2 3", "14 4"];
 
 /// The flights of a player's clubs; with `beside`, those of other golfers with the same clubs, one by one.
 #[must_use]
-pub fn flight(player: &str, clubs: &[Arc], beside: Option<(&str, &[Arc])>, style: Style<'_>) -> Picture {
+pub fn flight(
+    player: &str,
+    clubs: &[Arc],
+    beside: Option<(&str, &[Arc])>,
+    style: Style<'_>,
+) -> Picture {
     let shown = |yd: f64| style.reading.length(Length::from_yd(yd));
     let unit = style.reading.length_unit();
     let others = beside.map_or(&[][..], |(_, arcs)| arcs);
-    let most = |figure: fn(&Arc) -> f64| clubs.iter().chain(others).map(figure).fold(10.0_f64, f64::max);
-    let (farthest, highest) = (shown(most(|arc| arc.carry_yd)) * 1.05, shown(most(|arc| arc.apex_yd)) * 1.12);
+    let most = |figure: fn(&Arc) -> f64| {
+        clubs
+            .iter()
+            .chain(others)
+            .map(figure)
+            .fold(10.0_f64, f64::max)
+    };
+    let (farthest, highest) = (
+        shown(most(|arc| arc.carry_yd)) * 1.05,
+        shown(most(|arc| arc.apex_yd)) * 1.12,
+    );
     let frame = Frame {
         corner: (MARGIN + LEFT, TITLE_HEIGHT),
         size: (WIDTH, WIDTH / farthest * highest * STRETCH),
@@ -46,7 +60,12 @@ pub fn flight(player: &str, clubs: &[Arc], beside: Option<(&str, &[Arc])>, style
     }
     let table = TITLE_HEIGHT + frame.size.1 + BELOW;
     let height = table + (clubs.len() + 2) as f64 * ROW + MARGIN;
-    let mut svg = Svg::new(style.id, (2.0 * MARGIN + LEFT + WIDTH, height.ceil()), &heading, &description);
+    let mut svg = Svg::new(
+        style.id,
+        (2.0 * MARGIN + LEFT + WIDTH, height.ceil()),
+        &heading,
+        &description,
+    );
     title(&mut svg, 2.0 * MARGIN + LEFT + WIDTH, &heading, below);
     frame.grid(&mut svg, (12, 5), SMALL, 42.0);
     for (index, arc) in others.iter().enumerate() {
@@ -57,9 +76,17 @@ pub fn flight(player: &str, clubs: &[Arc], beside: Option<(&str, &[Arc])>, style
     }
     names(&mut svg, &frame, clubs, style.reading);
     let (bottom, middle) = (frame.corner.1 + frame.size.1, frame.corner.0 + WIDTH / 2.0);
-    svg.words((middle, bottom + 77.0), &format!("carry, {unit}"), Words::sized(BODY).anchored("middle"));
+    svg.words(
+        (middle, bottom + 77.0),
+        &format!("carry, {unit}"),
+        Words::sized(BODY).anchored("middle"),
+    );
     let upright = Words::sized(BODY).anchored("middle").upright();
-    svg.words((MARGIN + 10.0, TITLE_HEIGHT + frame.size.1 / 2.0), &format!("height, {unit}"), upright);
+    svg.words(
+        (MARGIN + 10.0, TITLE_HEIGHT + frame.size.1 / 2.0),
+        &format!("height, {unit}"),
+        upright,
+    );
     figures(&mut svg, table, clubs, beside, style.reading);
     svg.finish()
 }
@@ -70,14 +97,21 @@ fn colour(index: usize) -> Colour {
 
 fn curve(svg: &mut Svg, frame: &Frame, arc: &Arc, index: usize, reading: Reading, is_beside: bool) {
     let shown = |yd: f64| reading.length(Length::from_yd(yd));
-    let places: Vec<(f64, f64)> = arc.places_yd.iter().map(|(x, z)| frame.at(shown(*x), shown(z.max(0.0)))).collect();
+    let places: Vec<(f64, f64)> = arc
+        .places_yd
+        .iter()
+        .map(|(x, z)| frame.at(shown(*x), shown(z.max(0.0))))
+        .collect();
     let path = Element::path(path_through(&places, false));
     if is_beside {
         let path = path.stroke(Colour::Faint, 1.1).with("stroke-opacity", 0.75);
         svg.put(path.dashed("1 3").with("data-beside", arc.club));
     } else {
         let path = path.stroke(colour(index), 1.8);
-        svg.put(path.dashed(DASHES[index % DASHES.len()]).with("data-club", arc.club));
+        svg.put(
+            path.dashed(DASHES[index % DASHES.len()])
+                .with("data-club", arc.club),
+        );
     }
 }
 
@@ -120,17 +154,28 @@ fn told(arc: &Arc, reading: Reading) -> [String; 3] {
 }
 
 /// Writes the table of carry, apex and descent, with those of the golfers beside.
-fn figures(svg: &mut Svg, top: f64, clubs: &[Arc], beside: Option<(&str, &[Arc])>, reading: Reading) {
+fn figures(
+    svg: &mut Svg,
+    top: f64,
+    clubs: &[Arc],
+    beside: Option<(&str, &[Arc])>,
+    reading: Reading,
+) {
     let x = MARGIN + LEFT;
     let columns = [260.0, 340.0, 430.0].map(|right| x + right);
     let others = [610.0, 690.0, 780.0].map(|right| x + right);
     let unit = reading.length_unit();
-    let headings = [format!("carry, {unit}"), format!("apex, {unit}"), "descent, °".to_owned()];
+    let headings = [
+        format!("carry, {unit}"),
+        format!("apex, {unit}"),
+        "descent, °".to_owned(),
+    ];
     let words = Words::sized(SMALL).faint().anchored("end");
     let mut sets = vec![columns];
     if let Some((name, _)) = beside {
         sets.push(others);
-        let dotted = Element::line((others[0] - 62.0, top - 4.0), (others[0] - 30.0, top - 4.0)).stroke(Colour::Faint, 1.1);
+        let dotted = Element::line((others[0] - 62.0, top - 4.0), (others[0] - 30.0, top - 4.0))
+            .stroke(Colour::Faint, 1.1);
         svg.put(dotted.dashed("1 3"));
         svg.words((others[0] - 24.0, top), name, Words::sized(SMALL).bold());
     }
@@ -143,7 +188,11 @@ fn figures(svg: &mut Svg, top: f64, clubs: &[Arc], beside: Option<(&str, &[Arc])
         let y = top + (index + 2) as f64 * ROW;
         let sample = Element::line((x, y - 4.0), (x + 32.0, y - 4.0)).stroke(colour(index), 1.8);
         svg.put(sample.dashed(DASHES[index % DASHES.len()]));
-        svg.words((x + 42.0, y), &format!("{} ({})", arc.club, short(arc.club)), Words::sized(BODY));
+        svg.words(
+            (x + 42.0, y),
+            &format!("{} ({})", arc.club, short(arc.club)),
+            Words::sized(BODY),
+        );
         row(svg, columns, y, arc, reading);
         if let Some(other) = beside.and_then(|(_, arcs)| arcs.get(index)) {
             row(svg, others, y, other, reading);
@@ -153,7 +202,11 @@ fn figures(svg: &mut Svg, top: f64, clubs: &[Arc], beside: Option<(&str, &[Arc])
 
 fn row(svg: &mut Svg, columns: [f64; 3], y: f64, arc: &Arc, reading: Reading) {
     let shown = |yd: f64| number(reading.length(Length::from_yd(yd)), 0);
-    let figures = [shown(arc.carry_yd), shown(arc.apex_yd), number(arc.descent_deg, 0)];
+    let figures = [
+        shown(arc.carry_yd),
+        shown(arc.apex_yd),
+        number(arc.descent_deg, 0),
+    ];
     for (column, figure) in columns.iter().zip(figures) {
         svg.words((*column, y), &figure, Words::sized(BODY).anchored("end"));
     }

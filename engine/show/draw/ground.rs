@@ -1,7 +1,7 @@
 //! The ground of a hole: its areas by lie, each with its tint and texture.
 
-use crate::course::{Hole, Lie, LieGrid, Point};
 use crate::course::shape::Ellipse;
+use crate::course::{Hole, Lie, LieGrid, Point};
 
 use super::colour::Colour;
 use super::svg::{Element, Svg, Words, path_through, px};
@@ -37,7 +37,9 @@ impl Extent {
         let grid = &hole.grid;
         let over = |figure: fn(&Point) -> f64| {
             let all = hole.line.iter().map(figure);
-            all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)))
+            all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
+                (low.min(value), high.max(value))
+            })
         };
         let (x, y) = (over(|point| point.x_yd), over(|point| point.y_yd));
         let right_yd = grid.left_yd + grid.columns as f64;
@@ -165,12 +167,20 @@ fn marks(lie: Lie) -> Vec<Element> {
     };
     match lie {
         Lie::Trees => ["M3 8L6 2L9 8Z", "M12 17L15 11L18 17Z"]
-            .map(|d| Element::path(d.to_owned()).fill(Colour::Texture).with("fill-opacity", 0.55))
+            .map(|d| {
+                Element::path(d.to_owned())
+                    .fill(Colour::Texture)
+                    .with("fill-opacity", 0.55)
+            })
             .to_vec(),
         Lie::Rough => vec![drawn("M3 6l1 -3M5 6l1 -2M13 14l1 -3M15 14l1 -2", 0.8, 0.5)],
         Lie::Water => vec![drawn("M0 5q4 -4 8 0t8 0", 0.9, 0.55)],
         Lie::Sand => [(1.5, 1.5), (4.5, 4.5)]
-            .map(|at| Element::circle(at, 0.7).fill(Colour::Texture).with("fill-opacity", 0.6))
+            .map(|at| {
+                Element::circle(at, 0.7)
+                    .fill(Colour::Texture)
+                    .with("fill-opacity", 0.6)
+            })
             .to_vec(),
         Lie::OutOfBounds => vec![drawn("M-1 9L9 -1M-1 1L1 -1M7 9L9 7", 1.0, 0.45)],
         Lie::Tee | Lie::Fairway | Lie::Green => Vec::new(),
@@ -186,7 +196,9 @@ fn slug(name: &str) -> String {
 pub(super) fn areas(svg: &mut Svg, hole: &Hole, view: &View, lies: &[(Lie, &'static str)]) {
     let window = window(&hole.grid, &view.extent);
     for &(lie, name) in lies {
-        let Some(d) = outline(&window, lie, view) else { continue };
+        let Some(d) = outline(&window, lie, view) else {
+            continue;
+        };
         let fill = format!("url(#{})", svg.name(&slug(name)));
         // A rim of the same tint closes the hair's breadth where three areas meet.
         let (rim, width) = match lie {
@@ -194,7 +206,9 @@ pub(super) fn areas(svg: &mut Svg, hole: &Hole, view: &View, lies: &[(Lie, &'sta
             _ => (Colour::of(lie), 0.7),
         };
         let area = Element::path(d).with("fill", fill).stroke(rim, width);
-        let area = area.with("fill-rule", "evenodd").with("stroke-linejoin", "round");
+        let area = area
+            .with("fill-rule", "evenodd")
+            .with("stroke-linejoin", "round");
         svg.put(area.with("data-lie", name));
     }
 }
@@ -209,7 +223,11 @@ pub(super) fn edges(svg: &mut Svg, hole: &Hole, view: &View) {
         if let Some(d) = outline(&window, lie, view) {
             let rim = Element::path(d.clone()).stroke(Colour::Paper, 2.0);
             svg.put(rim.with("stroke-opacity", 0.55));
-            svg.put(Element::path(d).stroke(Colour::Ink, 0.8).with("data-lie", name));
+            svg.put(
+                Element::path(d)
+                    .stroke(Colour::Ink, 0.8)
+                    .with("data-lie", name),
+            );
         }
     }
 }
@@ -253,26 +271,48 @@ pub(super) fn pin(svg: &mut Svg, view: &View, pin: Point, height: f64) {
     let (x, y) = view.at(pin);
     svg.put(Element::circle((x, y), height / 9.0).fill(Colour::Ink));
     svg.put(Element::line((x, y), (x, y - height)).stroke(Colour::Ink, 1.2));
-    let flag = [(x, y - height), (x + 0.6 * height, y - 0.78 * height), (x, y - 0.56 * height)];
-    svg.put(Element::path(path_through(&flag, true)).fill(Colour::Costly).stroke(Colour::Ink, 0.6));
+    let flag = [
+        (x, y - height),
+        (x + 0.6 * height, y - 0.78 * height),
+        (x, y - 0.56 * height),
+    ];
+    svg.put(
+        Element::path(path_through(&flag, true))
+            .fill(Colour::Costly)
+            .stroke(Colour::Ink, 0.6),
+    );
 }
 
 /// Writes the tee: a small square.
 pub(super) fn tee(svg: &mut Svg, view: &View, tee: Point, size: f64) {
     let (x, y) = view.at(tee);
     let corner = (x - size / 2.0, y - size / 2.0);
-    svg.put(Element::rect(corner, (size, size)).fill(Colour::Paper).stroke(Colour::Ink, 1.4));
+    svg.put(
+        Element::rect(corner, (size, size))
+            .fill(Colour::Paper)
+            .stroke(Colour::Ink, 1.4),
+    );
 }
 
 /// Writes the line of play.
 pub(super) fn line(svg: &mut Svg, hole: &Hole, view: &View, width: f64) {
     let places: Vec<(f64, f64)> = hole.line.iter().map(|&point| view.at(point)).collect();
     let line = Element::path(path_through(&places, false)).stroke(Colour::Ink, width);
-    svg.put(line.dashed("1 4").with("stroke-linecap", "round").with("data-mark", "line of play"));
+    svg.put(
+        line.dashed("1 4")
+            .with("stroke-linecap", "round")
+            .with("data-mark", "line of play"),
+    );
 }
 
 /// Writes a list of lies with their textures, one below the other; gives the height it takes.
-pub(super) fn legend(svg: &mut Svg, (x, y): (f64, f64), lies: &[(Lie, &str)], columns: usize, step_x: f64) -> f64 {
+pub(super) fn legend(
+    svg: &mut Svg,
+    (x, y): (f64, f64),
+    lies: &[(Lie, &str)],
+    columns: usize,
+    step_x: f64,
+) -> f64 {
     for (index, (_, name)) in lies.iter().enumerate() {
         let at = (
             x + (index % columns) as f64 * step_x,

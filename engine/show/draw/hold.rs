@@ -50,9 +50,22 @@ pub fn against_firmness(player: &str, curves: &[HoldCurve], style: Style<'_>) ->
 
 /// The share held by one club against the angle of descent, a curve for each green.
 #[must_use]
-pub fn against_descent(player: &str, club: &str, curves: &[HoldCurve], style: Style<'_>) -> Picture {
-    let all = || curves.iter().flat_map(|curve| &curve.curve.points).map(|(x, _)| *x);
-    let (low, high) = (all().fold(f64::INFINITY, f64::min), all().fold(0.0, f64::max));
+pub fn against_descent(
+    player: &str,
+    club: &str,
+    curves: &[HoldCurve],
+    style: Style<'_>,
+) -> Picture {
+    let all = || {
+        curves
+            .iter()
+            .flat_map(|curve| &curve.curve.points)
+            .map(|(x, _)| *x)
+    };
+    let (low, high) = (
+        all().fold(f64::INFINITY, f64::min),
+        all().fold(0.0, f64::max),
+    );
     let chart = Chart {
         heading: format!("Greens held by the {club} of {player}, by how steeply it comes down"),
         x: (low, high.max(low + 1.0)),
@@ -103,7 +116,11 @@ impl Chart {
 
     fn key(&self, svg: &mut Svg, curves: &[HoldCurve], reading: Reading) {
         let x = MARGIN + LEFT + SIZE.0 + 24.0;
-        let mut panel = Panel { x, y: TITLE_HEIGHT, width: PANEL };
+        let mut panel = Panel {
+            x,
+            y: TITLE_HEIGHT,
+            width: PANEL,
+        };
         for (index, curve) in curves.iter().enumerate() {
             let mark = |svg: &mut Svg, (x, y): (f64, f64)| {
                 let line = Element::line((x - 13.0, y), (x + 13.0, y)).stroke(colour(index), 2.2);
@@ -116,7 +133,15 @@ impl Chart {
             };
             let (figure, below) = match curve.own {
                 Some(own) => (format!("{} %", number(own.held_pct, 0)), String::new()),
-                None => (String::new(), format!("soft {} %, medium {} %, firm {} %", held(0.0), held(0.5), held(1.0))),
+                None => (
+                    String::new(),
+                    format!(
+                        "soft {} %, medium {} %, firm {} %",
+                        held(0.0),
+                        held(0.5),
+                        held(1.0)
+                    ),
+                ),
             };
             panel.row(svg, [&curve.name, &figure, &below], mark);
         }
@@ -142,25 +167,47 @@ fn colour(index: usize) -> Colour {
 fn read_out(curves: &[HoldCurve]) -> String {
     let of = |curve: &HoldCurve| {
         let (first, last) = (curve.curve.points.first()?, curve.curve.points.last()?);
-        let ends = [first, last].map(|(x, held)| format!("{} at {}", number(*held, 0), number(*x, 1)));
+        let ends =
+            [first, last].map(|(x, held)| format!("{} at {}", number(*held, 0), number(*x, 1)));
         Some(format!("{}: {}.", curve.name, ends.join(", ")))
     };
     curves.iter().filter_map(of).collect::<Vec<_>>().join(" ")
 }
 
 fn draw(svg: &mut Svg, frame: &Frame, curve: &HoldCurve, index: usize) {
-    let places: Vec<(f64, f64)> = curve.curve.points.iter().map(|(x, y)| frame.at(*x, *y)).collect();
+    let places: Vec<(f64, f64)> = curve
+        .curve
+        .points
+        .iter()
+        .map(|(x, y)| frame.at(*x, *y))
+        .collect();
     let path = Element::path(path_through(&places, false)).stroke(colour(index), 2.2);
     let path = path.with("stroke-linejoin", "round");
-    svg.put(path.dashed(DASHES[index % DASHES.len()]).with("data-curve", &curve.name));
+    svg.put(
+        path.dashed(DASHES[index % DASHES.len()])
+            .with("data-curve", &curve.name),
+    );
 }
 
 fn own(svg: &mut Svg, frame: &Frame, curve: &HoldCurve, index: usize, labels: &mut Labels) {
     let Some(own) = curve.own else { return };
     let (x, y) = frame.at(own.descent_deg, own.held_pct);
-    svg.put(Element::circle((x, y), 5.0).fill(Colour::Paper).stroke(colour(index), 2.4));
+    svg.put(
+        Element::circle((x, y), 5.0)
+            .fill(Colour::Paper)
+            .stroke(colour(index), 2.4),
+    );
     labels.keep_off((x, y), 6.0);
     let words = Words::sized(BODY).bold().coloured(colour(index)).rimmed();
-    let places = [((x + 10.0, y + 16.0), "start"), ((x - 10.0, y - 9.0), "end"), ((x + 10.0, y + 30.0), "start")];
-    labels.write(svg, &format!("{} %", number(own.held_pct, 0)), words, &places);
+    let places = [
+        ((x + 10.0, y + 16.0), "start"),
+        ((x - 10.0, y - 9.0), "end"),
+        ((x + 10.0, y + 30.0), "start"),
+    ];
+    labels.write(
+        svg,
+        &format!("{} %", number(own.held_pct, 0)),
+        words,
+        &places,
+    );
 }

@@ -61,24 +61,46 @@ pub(super) struct About {
     pub description: String,
 }
 
-pub(super) fn about(course: &str, hole: &Hole, played: Option<&Played<'_>>, reading: Reading) -> About {
+pub(super) fn about(
+    course: &str,
+    hole: &Hole,
+    played: Option<&Played<'_>>,
+    reading: Reading,
+) -> About {
     let title = format!("{course}, hole {}", hole.number);
     let mut below = format!("Par {}, {}", hole.par, length(hole.length_yd, reading));
     if let Some(played) = played {
-        below += &format!("; {}: {} strokes expected", played.name, number(played.on.expected, 2));
+        below += &format!(
+            "; {}: {} strokes expected",
+            played.name,
+            number(played.on.expected, 2)
+        );
         if let (Some(beside), Some(strokes)) = (played.beside, played.on.goal_expected) {
             below += &format!("; {beside}: {}", number(strokes, 2));
         }
     }
     let lies = ground::lies_seen(hole, &Extent::of(hole));
     let lies: Vec<&str> = lies.into_iter().map(|(_, name)| name).collect();
-    let mut description = format!("{title}. {below}. Seen from above, played upwards. Ground: {}.", lies.join(", "));
-    for (index, leg) in played.iter().flat_map(|played| played.on.legs.iter().enumerate()) {
-        let club = leg.leg.club.map_or_else(|| leg.leg.part.name().to_owned(), |club| club.to_string());
+    let mut description = format!(
+        "{title}. {below}. Seen from above, played upwards. Ground: {}.",
+        lies.join(", ")
+    );
+    for (index, leg) in played
+        .iter()
+        .flat_map(|played| played.on.legs.iter().enumerate())
+    {
+        let club = leg
+            .leg
+            .club
+            .map_or_else(|| leg.leg.part.name().to_owned(), |club| club.to_string());
         let carry = f64::from(leg.leg.target.seen_from(leg.leg.from.at).length());
         description += &format!(" Shot {}: {club}, {}.", index + 1, length(carry, reading));
     }
-    About { title, below, description }
+    About {
+        title,
+        below,
+        description,
+    }
 }
 
 /// A picture of a hole: `write` writes the ground and the column of words. The height is what both take.
@@ -91,13 +113,28 @@ pub(super) fn draft(
     let (width, height) = view.size();
     let x = MARGIN + width.max(BAR_LEAST) + 28.0;
     let written = |total: f64| {
-        let total_width = x + PANEL + MARGIN;
-        let mut svg = Svg::new(style.id, (total_width, total), &about.title, &about.description);
+        let total_width = (x + PANEL + MARGIN).ceil();
+        let mut svg = Svg::new(
+            style.id,
+            (total_width, total),
+            &about.title,
+            &about.description,
+        );
         title(&mut svg, total_width, &about.title, &about.below);
-        let mut panel = Panel { x, y: TITLE_HEIGHT - 12.0, width: PANEL };
+        let mut panel = Panel {
+            x,
+            y: TITLE_HEIGHT - 12.0,
+            width: PANEL,
+        };
         write(&mut svg, &mut panel);
         let bar = (MARGIN, TITLE_HEIGHT + height + 12.0);
-        scale::bar(&mut svg, bar, view.px_per_yd, style.reading, width.clamp(60.0, 200.0));
+        scale::bar(
+            &mut svg,
+            bar,
+            view.px_per_yd,
+            style.reading,
+            width.clamp(60.0, 200.0),
+        );
         (svg, panel.y)
     };
     // How high the words are is known once they are written.
@@ -110,7 +147,13 @@ pub(super) fn draft(
 const BAR_LEAST: f64 = 120.0;
 
 /// Writes distances, tee, pin and the names of shots.
-pub(super) fn marks(svg: &mut Svg, hole: &Hole, view: &View, reading: Reading, played: Option<&Played<'_>>) {
+pub(super) fn marks(
+    svg: &mut Svg,
+    hole: &Hole,
+    view: &View,
+    reading: Reading,
+    played: Option<&Played<'_>>,
+) {
     let mut labels = Labels::default();
     ground::tee(svg, view, hole.tee, 7.0);
     ground::pin(svg, view, hole.pin, 24.0);
@@ -131,12 +174,17 @@ fn distances(svg: &mut Svg, hole: &Hole, view: &View, reading: Reading, labels: 
     };
     for step in 1.. {
         let to_go_yd = f64::from(step) * unit.yd();
-        let Some((place, ahead)) = place(&hole.line, to_go_yd).filter(|_| to_go_yd < hole.length_yd - 12.0) else {
+        let Some((place, ahead)) =
+            place(&hole.line, to_go_yd).filter(|_| to_go_yd < hole.length_yd - 12.0)
+        else {
             break;
         };
         let (x, y) = view.at(place);
         let (across, along) = (ahead.1 * 7.0, ahead.0 * 7.0);
-        svg.put(Element::line((x - across, y - along), (x + across, y + along)).stroke(Colour::Ink, 1.4));
+        svg.put(
+            Element::line((x - across, y - along), (x + across, y + along))
+                .stroke(Colour::Ink, 1.4),
+        );
         let text = (step * 50).to_string();
         let words = Words::sized(SMALL).rimmed();
         let places = [1.0, 2.2, 3.6].map(|far| {
@@ -175,10 +223,21 @@ fn lost(svg: &mut Svg, panel: &mut Panel, played: &Played<'_>) {
         return;
     };
     panel.heading(svg, &format!("Strokes lost here to {beside}"));
-    let bars: Vec<(&str, f64)> = played.on.lost.iter().map(|(part, lost)| (part.name(), *lost)).collect();
+    let bars: Vec<(&str, f64)> = played
+        .on
+        .lost
+        .iter()
+        .map(|(part, lost)| (part.name(), *lost))
+        .collect();
     panel.bars(svg, &bars);
     let together: f64 = bars.iter().map(|(_, lost)| lost).sum();
-    panel.paragraph(svg, &format!("Together {}, a mean over many rounds of this hole", signed(together)));
+    panel.paragraph(
+        svg,
+        &format!(
+            "Together {}, a mean over many rounds of this hole",
+            signed(together)
+        ),
+    );
 }
 
 /// Writes what the ground and its marks mean.
@@ -188,7 +247,11 @@ fn key(svg: &mut Svg, panel: &mut Panel, hole: &Hole, view: &View, reading: Read
     panel.y += ground::legend(svg, (panel.x, panel.y), &lies, 2, 140.0) + 4.0;
     let text = format!(
         "Line of play from the tee; numbers: {} to the middle of the green",
-        if reading == Reading::Yards { "yards" } else { "metres" }
+        if reading == Reading::Yards {
+            "yards"
+        } else {
+            "metres"
+        }
     );
     panel.entry(svg, &text, |svg, (x, y)| {
         let dots = Element::line((x - 12.0, y + 4.0), (x + 12.0, y + 4.0)).stroke(Colour::Ink, 1.6);

@@ -16,11 +16,18 @@ pub(super) struct Labels {
 impl Labels {
     /// Keeps words off a round mark.
     pub fn keep_off(&mut self, (x, y): (f64, f64), radius: f64) {
-        self.taken.push([x - radius, y - radius, x + radius, y + radius]);
+        self.taken
+            .push([x - radius, y - radius, x + radius, y + radius]);
     }
 
     /// Writes words at the first free place, by baseline; not at all where none is free. Says whether.
-    pub fn write(&mut self, svg: &mut Svg, text: &str, words: Words, places: &[((f64, f64), &'static str)]) -> bool {
+    pub fn write(
+        &mut self,
+        svg: &mut Svg,
+        text: &str,
+        words: Words,
+        places: &[((f64, f64), &'static str)],
+    ) -> bool {
         for &(at, anchor) in places {
             let taken = bounds(text, words.size, at, anchor);
             if self.taken.iter().all(|other| apart(other, &taken)) {

@@ -46,7 +46,8 @@ fn landings(svg: &mut Svg, view: &View, leg: &CostedLeg, index: usize) {
     let mishits = (SHOWN * leg.leg.mishit_share).round() as usize;
     let shown = |mishit: bool, count: usize| {
         let all = leg.leg.shots.iter().zip(&leg.costs);
-        all.filter(move |(shot, _)| shot.mishit == mishit).take(count)
+        all.filter(move |(shot, _)| shot.mishit == mishit)
+            .take(count)
     };
     let all = shown(false, SHOWN as usize - mishits).chain(shown(true, mishits));
     for (shot, cost) in all {
@@ -65,24 +66,43 @@ fn ellipses(svg: &mut Svg, view: &View, leg: &CostedLeg, index: usize) {
         let rim = Element::path(d.clone()).stroke(Colour::Paper, 3.2);
         svg.put(rim.with("stroke-opacity", 0.7));
         let line = Element::path(d).stroke(colour(index), 1.5);
-        let line = if held.share > 0.6 { line.dashed("6 3") } else { line };
+        let line = if held.share > 0.6 {
+            line.dashed("6 3")
+        } else {
+            line
+        };
         svg.put(line.with("data-share", held.share));
     }
 }
 
 fn aim(svg: &mut Svg, view: &View, leg: &CostedLeg, index: usize) {
-    let (from, to) = (view.at(leg.leg.from.at.into()), view.at(leg.leg.target.into()));
-    svg.put(Element::line(from, to).stroke(Colour::Paper, 3.6).with("stroke-opacity", 0.75));
+    let (from, to) = (
+        view.at(leg.leg.from.at.into()),
+        view.at(leg.leg.target.into()),
+    );
+    svg.put(
+        Element::line(from, to)
+            .stroke(Colour::Paper, 3.6)
+            .with("stroke-opacity", 0.75),
+    );
     svg.put(Element::line(from, to).stroke(colour(index), 1.6));
     if index > 0 {
-        svg.put(Element::circle(from, 3.2).fill(Colour::Paper).stroke(Colour::Ink, 1.2));
+        svg.put(
+            Element::circle(from, 3.2)
+                .fill(Colour::Paper)
+                .stroke(Colour::Ink, 1.2),
+        );
     }
     target(svg, to, index);
 }
 
 /// A ring with a cross in it.
 fn target(svg: &mut Svg, (x, y): (f64, f64), index: usize) {
-    svg.put(Element::circle((x, y), 5.5).fill(Colour::Paper).stroke(colour(index), 1.8));
+    svg.put(
+        Element::circle((x, y), 5.5)
+            .fill(Colour::Paper)
+            .stroke(colour(index), 1.8),
+    );
     let cross = format!("M{} {}h11M{} {}v11", px(x - 5.5), px(y), px(x), px(y - 5.5));
     svg.put(Element::path(cross).stroke(colour(index), 1.4));
 }
@@ -90,7 +110,10 @@ fn target(svg: &mut Svg, (x, y): (f64, f64), index: usize) {
 /// The mark of a landing, another shape for each shot of the way.
 fn mark((x, y): (f64, f64), r: f64, index: usize) -> Element {
     let around = |corners: &[(f64, f64)]| {
-        let places: Vec<(f64, f64)> = corners.iter().map(|(right, up)| (x + right * r, y - up * r)).collect();
+        let places: Vec<(f64, f64)> = corners
+            .iter()
+            .map(|(right, up)| (x + right * r, y - up * r))
+            .collect();
         Element::path(path_through(&places, true))
     };
     let mark = match index % SERIES.len() {
@@ -105,8 +128,16 @@ fn mark((x, y): (f64, f64), r: f64, index: usize) -> Element {
 fn cross(svg: &mut Svg, (x, y): (f64, f64), r: f64) {
     let (left, right, top, bottom) = (px(x - r), px(x + r), px(y - r), px(y + r));
     let d = format!("M{left} {top}L{right} {bottom}M{left} {bottom}L{right} {top}");
-    svg.put(Element::path(d.clone()).stroke(Colour::Paper, 3.2).with("stroke-opacity", 0.7));
-    svg.put(Element::path(d).stroke(Colour::Costly, 1.6).with("data-mark", "costly"));
+    svg.put(
+        Element::path(d.clone())
+            .stroke(Colour::Paper, 3.2)
+            .with("stroke-opacity", 0.7),
+    );
+    svg.put(
+        Element::path(d)
+            .stroke(Colour::Costly, 1.6)
+            .with("data-mark", "costly"),
+    );
 }
 
 /// Writes the name of each shot beside its aim.
@@ -118,12 +149,23 @@ pub(super) fn names(svg: &mut Svg, view: &View, legs: &[CostedLeg], labels: &mut
         let (x, y) = view.at(leg.leg.target.into());
         let text = format!("{}: {}", index + 1, name(leg));
         let words = Words::sized(BODY).bold().coloured(colour(index)).rimmed();
-        let beside = |away: f64, down: f64| [((x + away, y + down), "start"), ((x - away, y + down), "end")];
-        let places: Vec<_> = [(11.0, 4.5), (11.0, -12.0), (11.0, 20.0), (24.0, -26.0), (24.0, 34.0)]
-            .into_iter()
-            .flat_map(|(away, down)| beside(away, down))
-            .filter(|((x, _), anchor)| inside(view, *x, &text, anchor))
-            .collect();
+        let beside = |away: f64, down: f64| {
+            [
+                ((x + away, y + down), "start"),
+                ((x - away, y + down), "end"),
+            ]
+        };
+        let places: Vec<_> = [
+            (11.0, 4.5),
+            (11.0, -12.0),
+            (11.0, 20.0),
+            (24.0, -26.0),
+            (24.0, 34.0),
+        ]
+        .into_iter()
+        .flat_map(|(away, down)| beside(away, down))
+        .filter(|((x, _), anchor)| inside(view, *x, &text, anchor))
+        .collect();
         labels.write(svg, &text, words, &places);
     }
 }
@@ -132,7 +174,11 @@ pub(super) fn names(svg: &mut Svg, view: &View, legs: &[CostedLeg], labels: &mut
 fn inside(view: &View, x: f64, text: &str, anchor: &str) -> bool {
     let width = super::labels::width(text, BODY);
     let (left, right) = (view.corner.0, view.corner.0 + view.size().0);
-    if anchor == "end" { x - width >= left } else { x + width <= right }
+    if anchor == "end" {
+        x - width >= left
+    } else {
+        x + width <= right
+    }
 }
 
 /// Writes the list of shots: what is aimed at, what it costs.
@@ -142,12 +188,18 @@ pub(super) fn list(svg: &mut Svg, panel: &mut Panel, played: &Played<'_>, readin
         let carry = leg.leg.target.seen_from(leg.leg.from.at).length();
         let name = format!("{}: {}", index + 1, name(leg));
         let to = length(f64::from(carry), reading);
-        let to = if leg.leg.club.is_some() { format!("carry {to}") } else { to };
+        let to = if leg.leg.club.is_some() {
+            format!("carry {to}")
+        } else {
+            to
+        };
         let mut below = format!("{} strokes from here", number(leg.expected, 2));
         if played.beside.is_some() {
             below += &format!(", {}", loses(leg.lost));
         }
-        panel.row(svg, [&name, &to, &below], |svg, at| svg.put(mark(at, 4.5, index)));
+        panel.row(svg, [&name, &to, &below], |svg, at| {
+            svg.put(mark(at, 4.5, index))
+        });
     }
     legend(svg, panel, played);
 }
@@ -162,19 +214,31 @@ fn loses(strokes: f64) -> String {
 }
 
 fn legend(svg: &mut Svg, panel: &mut Panel, played: &Played<'_>) {
-    panel.entry(svg, "Aim: where the middle of the pattern is to land", |svg, at| target(svg, at, 0));
+    panel.entry(
+        svg,
+        "Aim: where the middle of the pattern is to land",
+        |svg, at| target(svg, at, 0),
+    );
     let text = "Half of the shots land inside the solid line, nine in ten inside the dashed one, mishits aside";
     panel.entry(svg, text, |svg, (x, y)| {
         let ring = |rx: f64, ry: f64| {
-            let ring = Element::new("ellipse").px("cx", x).px("cy", y + 4.0).px("rx", rx).px("ry", ry);
+            let ring = Element::new("ellipse")
+                .px("cx", x)
+                .px("cy", y + 4.0)
+                .px("rx", rx)
+                .px("ry", ry);
             ring.with("fill", "none").stroke(Colour::First, 1.5)
         };
         svg.put(ring(5.5, 3.5));
         svg.put(ring(12.0, 8.0).dashed("6 3"));
     });
-    panel.entry(svg, "Single shots, mishits among them, where they land", |svg, at| {
-        svg.put(mark(at, 2.6, 0));
-    });
+    panel.entry(
+        svg,
+        "Single shots, mishits among them, where they land",
+        |svg, at| {
+            svg.put(mark(at, 2.6, 0));
+        },
+    );
     let text = match played.beside {
         Some(beside) => format!("One that loses half a stroke or more to {beside}"),
         None => "One that costs half a stroke or more".to_owned(),
@@ -183,7 +247,11 @@ fn legend(svg: &mut Svg, panel: &mut Panel, played: &Played<'_>) {
     let ball = "Where a usual shot comes to rest, and the next is played";
     if played.on.legs.len() > 1 {
         panel.entry(svg, ball, |svg, at| {
-            svg.put(Element::circle(at, 3.6).fill(Colour::Paper).stroke(Colour::Ink, 1.3));
+            svg.put(
+                Element::circle(at, 3.6)
+                    .fill(Colour::Paper)
+                    .stroke(Colour::Ink, 1.3),
+            );
         });
     }
 }

@@ -89,5 +89,9 @@ const TITLE_HEIGHT: f64 = MARGIN + 52.0;
 /// A length in the units of a picture, as `231 yd`.
 fn length(yd: f64, reading: Reading) -> String {
     let value = reading.length(crate::units::Length::from_yd(yd));
-    format!("{} {}", super::reading::number(value, 0), reading.length_unit())
+    format!(
+        "{} {}",
+        super::reading::number(value, 0),
+        reading.length_unit()
+    )
 }

@@ -47,12 +47,24 @@ impl Panel {
     }
 
     /// Writes a row of words and, at the right edge, a figure; below it a line in faint words.
-    pub fn row(&mut self, svg: &mut Svg, [name, figure, below]: [&str; 3], mark: impl FnOnce(&mut Svg, (f64, f64))) {
+    pub fn row(
+        &mut self,
+        svg: &mut Svg,
+        [name, figure, below]: [&str; 3],
+        mark: impl FnOnce(&mut Svg, (f64, f64)),
+    ) {
         mark(svg, (self.x + 13.0, self.y + 9.0));
         self.y += 14.0;
         svg.words((self.x + MARK, self.y), name, Words::sized(BODY).bold());
-        svg.words((self.x + self.width, self.y), figure, Words::sized(BODY).anchored("end"));
-        for line in lines(below, SMALL, self.width - MARK).iter().filter(|line| !line.is_empty()) {
+        svg.words(
+            (self.x + self.width, self.y),
+            figure,
+            Words::sized(BODY).anchored("end"),
+        );
+        for line in lines(below, SMALL, self.width - MARK)
+            .iter()
+            .filter(|line| !line.is_empty())
+        {
             self.y += 15.0;
             svg.words((self.x + MARK, self.y), line, Words::sized(SMALL).faint());
         }
@@ -62,17 +74,28 @@ impl Panel {
     /// Writes bars to both sides of a line, each with its name and figure.
     pub fn bars(&mut self, svg: &mut Svg, bars: &[(&str, f64)]) {
         let (name, figure) = (104.0, 46.0);
-        let span = |sign: f64| bars.iter().fold(0.0_f64, |most, (_, value)| most.max(sign * value));
+        let span = |sign: f64| {
+            bars.iter()
+                .fold(0.0_f64, |most, (_, value)| most.max(sign * value))
+        };
         let (below, above) = (span(-1.0), span(1.0));
         let px = (self.width - name - figure) / (below + above).max(0.05);
         let zero = self.x + name + below * px;
         for (label, value) in bars {
             let (from, length) = (zero + value.min(0.0) * px, value.abs() * px);
-            let colour = if *value > 0.0 { Colour::Costly } else { Colour::First };
+            let colour = if *value > 0.0 {
+                Colour::Costly
+            } else {
+                Colour::First
+            };
             svg.put(Element::rect((from, self.y + 3.0), (length, 11.0)).fill(colour));
             svg.words((self.x, self.y + 13.0), label, Words::sized(SMALL));
             let shown = signed(*value);
-            svg.words((self.x + self.width, self.y + 13.0), &shown, Words::sized(SMALL).anchored("end"));
+            svg.words(
+                (self.x + self.width, self.y + 13.0),
+                &shown,
+                Words::sized(SMALL).anchored("end"),
+            );
             self.y += 19.0;
         }
         let top = self.y - 19.0 * bars.len() as f64;

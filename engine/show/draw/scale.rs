@@ -27,11 +27,25 @@ pub(super) fn round_numbers(from: f64, to: f64, most: usize) -> Vec<f64> {
 
 /// A number with as many decimals as its step needs.
 pub(super) fn tick(value: f64, step: f64) -> String {
-    number(value, if step < 0.1 { 2 } else { usize::from(step < 1.0) }).replace('-', "−")
+    number(
+        value,
+        if step < 0.1 {
+            2
+        } else {
+            usize::from(step < 1.0)
+        },
+    )
+    .replace('-', "−")
 }
 
 /// Writes a bar as long as a round distance, and what it is.
-pub(super) fn bar(svg: &mut Svg, (x, y): (f64, f64), px_per_yd: f64, reading: Reading, most_px: f64) {
+pub(super) fn bar(
+    svg: &mut Svg,
+    (x, y): (f64, f64),
+    px_per_yd: f64,
+    reading: Reading,
+    most_px: f64,
+) {
     let one = match reading {
         Reading::Yards => Length::from_yd(1.0),
         Reading::Metres => Length::from_m(1.0),
@@ -44,11 +58,17 @@ pub(super) fn bar(svg: &mut Svg, (x, y): (f64, f64), px_per_yd: f64, reading: Re
     let length = units * px_per_unit;
     let half = Element::rect((x, y), (length / 2.0, 5.0)).fill(Colour::Ink);
     svg.put(half.stroke(Colour::Ink, 0.8));
-    let whole = Element::rect((x, y), (length, 5.0)).with("fill", "none").stroke(Colour::Ink, 0.8);
+    let whole = Element::rect((x, y), (length, 5.0))
+        .with("fill", "none")
+        .stroke(Colour::Ink, 0.8);
     svg.put(whole.with("data-mark", "scale bar"));
     let words = Words::sized(11.5);
     svg.words((x, y + 17.0), "0", words);
-    svg.words((x + length, y + 17.0), &format!("{} {}", tick(units, units), reading.length_unit()), words.anchored("middle"));
+    svg.words(
+        (x + length, y + 17.0),
+        &format!("{} {}", tick(units, units), reading.length_unit()),
+        words.anchored("middle"),
+    );
 }
 
 /// The frame of a chart: where its corners stand, and what they mean.
@@ -80,13 +100,21 @@ impl Frame {
         for value in round_numbers(self.x.0, self.x.1, most.0) {
             let (x, _) = self.at(value, self.y.0);
             svg.put(Element::line((x, self.corner.1), (x, bottom)).stroke(Colour::Rule, 1.0));
-            svg.words((x, bottom + size + 4.0 + down), &tick(value, step), Words::sized(size).faint().anchored("middle"));
+            svg.words(
+                (x, bottom + size + 4.0 + down),
+                &tick(value, step),
+                Words::sized(size).faint().anchored("middle"),
+            );
         }
         let step = round_step(self.y.1 - self.y.0, most.1);
         for value in round_numbers(self.y.0, self.y.1, most.1) {
             let (_, y) = self.at(self.x.0, value);
             svg.put(Element::line((left, y), (left + self.size.0, y)).stroke(Colour::Rule, 1.0));
-            svg.words((left - 6.0, y + 0.35 * size), &tick(value, step), Words::sized(size).faint().anchored("end"));
+            svg.words(
+                (left - 6.0, y + 0.35 * size),
+                &tick(value, step),
+                Words::sized(size).faint().anchored("end"),
+            );
         }
     }
 
@@ -95,7 +123,11 @@ impl Frame {
         let (left, bottom) = (self.corner.0, self.corner.1 + self.size.1);
         let words = Words::sized(13.0).anchored("middle");
         svg.words((left + self.size.0 / 2.0, bottom + 36.0), x_name, words);
-        svg.words((left - 44.0, self.corner.1 + self.size.1 / 2.0), y_name, words.upright());
+        svg.words(
+            (left - 44.0, self.corner.1 + self.size.1 / 2.0),
+            y_name,
+            words.upright(),
+        );
     }
 }
 
@@ -105,8 +137,14 @@ mod tests {
 
     #[test]
     fn numbers_along_an_axis_are_round() {
-        assert_eq!(round_numbers(0.0, 1.0, 5), [0.0, 0.2, 0.4, 0.6000000000000001, 0.8, 1.0]);
-        assert_eq!(round_numbers(-37.0, 64.0, 5), [-20.0, 0.0, 20.0, 40.0, 60.0]);
+        assert_eq!(
+            round_numbers(0.0, 1.0, 5),
+            [0.0, 0.2, 0.4, 0.6000000000000001, 0.8, 1.0]
+        );
+        assert_eq!(
+            round_numbers(-37.0, 64.0, 5),
+            [-20.0, 0.0, 20.0, 40.0, 60.0]
+        );
         assert_eq!(tick(0.6000000000000001, 0.2), "0.6");
         assert_eq!(tick(-0.0, 20.0), "0");
     }

@@ -21,10 +21,20 @@ const STEPS: [f64; 3] = [0.1, 0.25, 0.5];
 #[must_use]
 pub fn strokes(course: &str, hole: &Hole, played: &Played<'_>, style: Style<'_>) -> Picture {
     let view = view(hole);
-    let alone = Played { beside: None, ..*played };
-    let About { title, below, description } = about(course, hole, Some(&alone), style.reading);
+    let alone = Played {
+        beside: None,
+        ..*played
+    };
+    let About {
+        title,
+        below,
+        description,
+    } = about(course, hole, Some(&alone), style.reading);
     let about = About {
-        description: format!("{description} A map of the strokes {} is expected to need from each place.", played.name),
+        description: format!(
+            "{description} A map of the strokes {} is expected to need from each place.",
+            played.name
+        ),
         below: format!("{below} from the tee"),
         title,
     };
@@ -61,18 +71,33 @@ struct Squares {
 impl Squares {
     fn of(map: &StrokesMap, view: &View) -> Self {
         let filled = |row: &[Option<f64>]| -> Vec<f64> {
-            let known: Vec<(usize, f64)> = row.iter().enumerate().filter_map(|(i, s)| Some((i, (*s)?))).collect();
-            let nearest = |at: usize| known.iter().min_by_key(|(i, _)| i.abs_diff(at)).map_or(f64::NAN, |(_, s)| *s);
+            let known: Vec<(usize, f64)> = row
+                .iter()
+                .enumerate()
+                .filter_map(|(i, s)| Some((i, (*s)?)))
+                .collect();
+            let nearest = |at: usize| {
+                known
+                    .iter()
+                    .min_by_key(|(i, _)| i.abs_diff(at))
+                    .map_or(f64::NAN, |(_, s)| *s)
+            };
             (0..row.len()).map(nearest).collect()
         };
-        let strokes: Vec<f64> = map.strokes.chunks(map.columns.max(1)).flat_map(filled).collect();
+        let strokes: Vec<f64> = map
+            .strokes
+            .chunks(map.columns.max(1))
+            .flat_map(filled)
+            .collect();
         let (low, high) = (view.extent.low, view.extent.high);
         let is_seen = |square: &usize| {
             let x_yd = map.left_yd + ((square % map.columns) as f64 + 0.5) * map.step_yd;
             let y_yd = map.near_yd + ((square / map.columns) as f64 + 0.5) * map.step_yd;
             (low.x_yd..=high.x_yd).contains(&x_yd) && (low.y_yd..=high.y_yd).contains(&y_yd)
         };
-        let seen = (0..strokes.len()).filter(is_seen).filter_map(|square| map.strokes[square]);
+        let seen = (0..strokes.len())
+            .filter(is_seen)
+            .filter_map(|square| map.strokes[square]);
         Self {
             left_yd: map.left_yd,
             near_yd: map.near_yd,
@@ -113,14 +138,20 @@ impl Bands {
 fn map(svg: &mut Svg, squares: &Squares, bands: &Bands, view: &View) {
     svg.put(Element::rect(view.corner, view.size()).with("fill", bands.colour(0)));
     for (index, from) in bands.from.iter().enumerate().skip(1) {
-        let set: Vec<bool> = squares.strokes.iter().map(|strokes| strokes >= from).collect();
+        let set: Vec<bool> = squares
+            .strokes
+            .iter()
+            .map(|strokes| strokes >= from)
+            .collect();
         let d = path(&outlines(&set, squares.columns), |place| {
             view.at(Point {
                 x_yd: squares.left_yd + place.x * squares.step_yd,
                 y_yd: squares.near_yd + place.y * squares.step_yd,
             })
         });
-        let band = Element::path(d).with("fill", bands.colour(index)).with("fill-rule", "evenodd");
+        let band = Element::path(d)
+            .with("fill", bands.colour(index))
+            .with("fill-rule", "evenodd");
         svg.put(band.with("data-from-strokes", number(*from, 2)));
     }
 }
@@ -132,7 +163,11 @@ fn legend(svg: &mut Svg, panel: &mut Panel, bands: &Bands, name: &str) {
     for (row, index) in (0..bands.from.len()).rev().enumerate() {
         let y = panel.y + row as f64 * height;
         svg.put(Element::rect((panel.x, y), (26.0, height)).with("fill", bands.colour(index)));
-        let text = format!("{} to {}", number(bands.from[index], 2), number(bands.from[index] + bands.step, 2));
+        let text = format!(
+            "{} to {}",
+            number(bands.from[index], 2),
+            number(bands.from[index] + bands.step, 2)
+        );
         svg.words((panel.x + 33.0, y + 11.5), &text, Words::sized(SMALL));
     }
     panel.y += bands.from.len() as f64 * height + 6.0;
@@ -149,7 +184,13 @@ fn ground_key(svg: &mut Svg, panel: &mut Panel, hole: &Hole, view: &View) {
         panel.heading(svg, "No ball is played from");
         panel.y += ground::legend(svg, (panel.x, panel.y), &lies, 2, 140.0);
     }
-    panel.entry(svg, "Edges of fairway, green, tee, sand and trees", |svg, (x, y)| {
-        svg.put(Element::line((x - 12.0, y + 4.0), (x + 12.0, y + 4.0)).stroke(Colour::Ink, 0.9));
-    });
+    panel.entry(
+        svg,
+        "Edges of fairway, green, tee, sand and trees",
+        |svg, (x, y)| {
+            svg.put(
+                Element::line((x - 12.0, y + 4.0), (x + 12.0, y + 4.0)).stroke(Colour::Ink, 0.9),
+            );
+        },
+    );
 }

@@ -25,7 +25,11 @@ pub(super) struct Element {
 
 impl Element {
     pub fn new(name: &'static str) -> Self {
-        Self { name, attributes: Vec::new(), colours: Vec::new() }
+        Self {
+            name,
+            attributes: Vec::new(),
+            colours: Vec::new(),
+        }
     }
 
     /// A straight line.
@@ -42,7 +46,10 @@ impl Element {
 
     /// A circle.
     pub fn circle(at: (f64, f64), radius: f64) -> Self {
-        Self::new("circle").px("cx", at.0).px("cy", at.1).px("r", radius)
+        Self::new("circle")
+            .px("cx", at.0)
+            .px("cy", at.1)
+            .px("r", radius)
     }
 
     /// A path, not filled.
@@ -69,7 +76,9 @@ impl Element {
     }
 
     pub fn stroke(self, colour: Colour, width: f64) -> Self {
-        let mut stroked = self.with("stroke", colour.light()).px("stroke-width", width);
+        let mut stroked = self
+            .with("stroke", colour.light())
+            .px("stroke-width", width);
         stroked.colours.push(('s', colour));
         stroked
     }
@@ -111,7 +120,10 @@ impl Words {
     }
 
     pub const fn faint(self) -> Self {
-        Self { colour: Colour::Faint, ..self }
+        Self {
+            colour: Colour::Faint,
+            ..self
+        }
     }
 
     pub const fn coloured(self, colour: Colour) -> Self {
@@ -123,11 +135,17 @@ impl Words {
     }
 
     pub const fn rimmed(self) -> Self {
-        Self { rimmed: true, ..self }
+        Self {
+            rimmed: true,
+            ..self
+        }
     }
 
     pub const fn upright(self) -> Self {
-        Self { upright: true, ..self }
+        Self {
+            upright: true,
+            ..self
+        }
     }
 }
 
@@ -160,8 +178,14 @@ impl Svg {
             .with("aria-labelledby", format!("{id}-title {id}-desc"))
             .with("font-family", FONTS);
         svg.open(root);
-        svg.words_in(Element::new("title").with("id", format!("{id}-title")), title);
-        svg.words_in(Element::new("desc").with("id", format!("{id}-desc")), description);
+        svg.words_in(
+            Element::new("title").with("id", format!("{id}-title")),
+            title,
+        );
+        svg.words_in(
+            Element::new("desc").with("id", format!("{id}-desc")),
+            description,
+        );
         svg.put(Element::rect((0.0, 0.0), (width, height)).fill(Colour::Paper));
         svg
     }
@@ -190,7 +214,10 @@ impl Svg {
 
     /// Writes words, their baseline at a place.
     pub fn words(&mut self, at: (f64, f64), text: &str, words: Words) {
-        let mut element = Element::new("text").px("x", at.0).px("y", at.1).px("font-size", words.size);
+        let mut element = Element::new("text")
+            .px("x", at.0)
+            .px("y", at.1)
+            .px("font-size", words.size);
         if words.anchor != "start" {
             element = element.with("text-anchor", words.anchor);
         }
@@ -198,11 +225,16 @@ impl Svg {
             element = element.with("font-weight", "bold");
         }
         if words.upright {
-            element = element.with("transform", format!("rotate(-90 {} {})", px(at.0), px(at.1)));
+            element = element.with(
+                "transform",
+                format!("rotate(-90 {} {})", px(at.0), px(at.1)),
+            );
         }
         if words.rimmed {
             let rim = element.stroke(Colour::Paper, 3.0);
-            element = rim.with("stroke-linejoin", "round").with("paint-order", "stroke");
+            element = rim
+                .with("stroke-linejoin", "round")
+                .with("paint-order", "stroke");
         }
         self.words_in(element.fill(words.colour), text);
     }
@@ -220,7 +252,11 @@ impl Svg {
             start.push_attribute((*key, value.as_str()));
         }
         if !element.colours.is_empty() {
-            let classes: Vec<String> = element.colours.iter().map(|&(kind, colour)| class(kind, colour)).collect();
+            let classes: Vec<String> = element
+                .colours
+                .iter()
+                .map(|&(kind, colour)| class(kind, colour))
+                .collect();
             start.push_attribute(("class", classes.join(" ").as_str()));
             self.used.extend(element.colours);
         }
@@ -241,11 +277,19 @@ impl Svg {
         };
         let rules: String = self.used.iter().map(rule).collect();
         // Readers that do not know variables pass over the whole of it.
-        self.words_in(Element::new("style"), &format!("@supports (color:var(--c)){{{rules}}}"));
+        self.words_in(
+            Element::new("style"),
+            &format!("@supports (color:var(--c)){{{rules}}}"),
+        );
         self.close("svg");
         let (width_px, height_px) = self.size;
         let svg = String::from_utf8_lossy(&self.writer.into_inner()).into_owned() + "\n";
-        Picture { svg, width_px, height_px, title: self.title }
+        Picture {
+            svg,
+            width_px,
+            height_px,
+            title: self.title,
+        }
     }
 }
 

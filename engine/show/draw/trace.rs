@@ -4,10 +4,10 @@ use contour::ContourBuilder;
 use geo::{Coord, LineString, MultiPolygon, Polygon, Simplify};
 
 /// Outlines are simplified by at most this, squares.
-const TOLERANCE: f64 = 0.1;
+const TOLERANCE: f64 = 0.08;
 /// How much of a square's share goes to each neighbour across and along before outlines are traced: it takes the steps
 /// off slanting edges. Two areas that meet still have one and the same edge between them.
-const SMOOTHED: f64 = 1.0 / 6.0;
+const SMOOTHED: f64 = 1.0 / 8.0;
 
 /// The outlines of the squares that are set, in squares from the lower left corner of the grid; islands are holes in
 /// them. Squares number row by row.
@@ -16,32 +16,56 @@ pub(super) fn outlines(set: &[bool], columns: usize) -> MultiPolygon<f64> {
     // A rim of squares like those at the edge, so that areas reach the edge itself.
     let at = |column: usize, row: usize| {
         let inside = |place: usize, count: usize| place.saturating_sub(RIM).min(count - 1);
-        f64::from(u8::from(set[inside(row, rows) * columns + inside(column, columns)]))
+        f64::from(u8::from(
+            set[inside(row, rows) * columns + inside(column, columns)],
+        ))
     };
     let (wide, high) = (columns + 2 * RIM, rows + 2 * RIM);
-    let spread = |before: f64, here: f64, after: f64| SMOOTHED * (before + after) + (1.0 - 2.0 * SMOOTHED) * here;
+    let spread = |before: f64, here: f64, after: f64| {
+        SMOOTHED * (before + after) + (1.0 - 2.0 * SMOOTHED) * here
+    };
     let across: Vec<f64> = (0..wide * high)
         .map(|square| {
             let (column, row) = (square % wide, square / wide);
             let next = (column + 1).min(wide - 1);
-            spread(at(column.saturating_sub(1), row), at(column, row), at(next, row))
+            spread(
+                at(column.saturating_sub(1), row),
+                at(column, row),
+                at(next, row),
+            )
         })
         .collect();
     let smooth: Vec<f64> = (0..wide * high)
         .map(|square| {
             let row = square / wide;
             let below = if row > 0 { square - wide } else { square };
-            let above = if row + 1 < high { square + wide } else { square };
+            let above = if row + 1 < high {
+                square + wide
+            } else {
+                square
+            };
             spread(across[below], across[square], across[above])
         })
         .collect();
     let rim = -(RIM as f64);
-    let builder = ContourBuilder::new(wide, high, true).x_origin(rim).y_origin(rim);
-    let traced = builder.contours(&smooth, &[0.5]).ok().and_then(|mut all| all.pop());
-    traced.map_or_else(|| MultiPolygon::new(Vec::new()), |traced| {
-        let smooth = traced.geometry().iter().map(smoothed).collect::<MultiPolygon<f64>>();
-        smooth.simplify(TOLERANCE)
-    })
+    let builder = ContourBuilder::new(wide, high, true)
+        .x_origin(rim)
+        .y_origin(rim);
+    let traced = builder
+        .contours(&smooth, &[0.5])
+        .ok()
+        .and_then(|mut all| all.pop());
+    traced.map_or_else(
+        || MultiPolygon::new(Vec::new()),
+        |traced| {
+            let smooth = traced
+                .geometry()
+                .iter()
+                .map(smoothed)
+                .collect::<MultiPolygon<f64>>();
+            smooth.simplify(TOLERANCE)
+        },
+    )
 }
 
 /// An area with its edges smoothed.
@@ -66,7 +90,8 @@ fn smooth_ring(ring: &LineString<f64>) -> LineString<f64> {
     for _ in 0..ROUNDS {
         for share in THERE_AND_BACK {
             let moved = |(index, place): (usize, &Coord<f64>)| {
-                let middle = (places[(index + count - 1) % count] + places[(index + 1) % count]) / 2.0;
+                let middle =
+                    (places[(index + count - 1) % count] + places[(index + 1) % count]) / 2.0;
                 *place + (middle - *place) * share
             };
             places = places.iter().enumerate().map(moved).collect();
@@ -80,8 +105,13 @@ fn smooth_ring(ring: &LineString<f64>) -> LineString<f64> {
 const RIM: usize = 2;
 
 /// The path of outlines, each place taken to pixels.
-pub(super) fn path(outlines: &MultiPolygon<f64>, to_px: impl Fn(Coord<f64>) -> (f64, f64)) -> String {
-    let rings = outlines.iter().flat_map(|area| std::iter::once(area.exterior()).chain(area.interiors()));
+pub(super) fn path(
+    outlines: &MultiPolygon<f64>,
+    to_px: impl Fn(Coord<f64>) -> (f64, f64),
+) -> String {
+    let rings = outlines
+        .iter()
+        .flat_map(|area| std::iter::once(area.exterior()).chain(area.interiors()));
     rings
         .map(|ring| {
             // The last place of a ring is its first again.
@@ -104,7 +134,9 @@ mod tests {
             let (x, y) = ((square % size) as f64 + 0.5, (square / size) as f64 + 0.5);
             (x - middle).hypot(y - middle)
         };
-        (0..size * size).map(|square| (hole..=radius).contains(&away(square))).collect()
+        (0..size * size)
+            .map(|square| (hole..=radius).contains(&away(square)))
+            .collect()
     }
 
     #[test]
