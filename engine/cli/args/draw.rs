@@ -47,7 +47,7 @@ pub struct DrawArgs {
     /// Handicap index of golfers to draw beside the player, and to count strokes lost to
     #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]
     pub level: Option<String>,
-    /// Club to draw, such as '7 iron'; may be repeated; by default every club
+    /// Club to draw, such as '7 iron'; may be repeated; by default all, or a few for hold
     #[arg(long = "club", value_name = "NAME")]
     pub clubs: Vec<Club>,
     /// What greens held are drawn against; by default firmness
