@@ -91,6 +91,26 @@ pub fn fly_all(strikes: &[Strike], atmosphere: &Atmosphere) -> Vec<Flight> {
     flights
 }
 
+/// Seconds between two places of a [`path`].
+const PATH_STEP_S: f64 = 0.1;
+
+/// The way of a strike through the air, from the ground to its first pitch on level ground: places a tenth of a second
+/// apart, metres, x right of the target line, y along it, z up. The last is where [`fly`] has it pitch.
+#[must_use]
+pub fn path(strike: &Strike, atmosphere: &Atmosphere) -> Vec<DVec3> {
+    let flight = fly(strike, atmosphere);
+    let (velocity, spin) = launch(strike);
+    let motion = Motion::new(&BALL, atmosphere, [spin; LANES]);
+    let struck = State::struck(Vectors::of([velocity; LANES]));
+    let mut path = motion.path(&struck, PATH_STEP_S);
+    let pitch = DVec3::new(flight.side.m(), flight.carry.m(), 0.0);
+    if path.len() > 1 {
+        path.pop();
+    }
+    path.push(pitch);
+    path
+}
+
 fn fly_four<C: Coefficients>(
     ball: &C,
     strikes: [&Strike; LANES],

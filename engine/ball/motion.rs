@@ -22,6 +22,9 @@ const STRAIGHT_M: f64 = 1e-5;
 /// Steps after which a ball is taken as landed where it is: 100 s, longer than any shot flies.
 const MOST_STEPS: usize = 250;
 
+/// Places a path is told at, at most.
+const MOST_PLACES: usize = 1000;
+
 /// Rounds of Newton's rule that find the ground; two are usual.
 const MOST_ROUNDS: usize = 8;
 
@@ -139,6 +142,22 @@ impl<'a, C: Coefficients> Motion<'a, C> {
             last.take(flying, &state, &state, 0.0, time_s);
         }
         self.pitched(&last, apex_m)
+    }
+
+    /// Places of the first ball on its way, one every `every_s` seconds, until it is on the ground; the last place is
+    /// below it.
+    pub fn path(&self, struck: &State, every_s: f64) -> Vec<DVec3> {
+        let mut state = *struck;
+        let mut path = vec![DVec3::ZERO];
+        for _ in 0..MOST_PLACES {
+            state = self.step(&state, every_s.into());
+            let [place, ..] = state.position.each();
+            path.push(place);
+            if place.z <= 0.0 {
+                break;
+            }
+        }
+        path
     }
 
     fn pitched(&self, last: &LastStep, apex_m: Four) -> Pitched {

@@ -2,6 +2,7 @@
 
 mod changes;
 mod compare;
+mod draw;
 
 use std::ops::RangeInclusive;
 use std::path::PathBuf;
@@ -14,6 +15,7 @@ use costcard::show::reading::Reading;
 
 pub use changes::TryArgs;
 pub use compare::CompareArgs;
+pub use draw::{Against, DrawArgs, What};
 
 /// Rounds when none are asked for: enough that a mean score is good to about 0.03 strokes.
 const ROUNDS: u64 = 20_000;
@@ -98,6 +100,8 @@ pub enum Command {
     Handicap(HandicapArgs),
     /// Read files of any kind and name every fault with its line; try scripts
     Check(CheckArgs),
+    /// Pictures of a course, a hole, a player's patterns, flights and greens held, as SVG or PNG
+    Draw(DrawArgs),
     /// A course file from an extract of OpenStreetMap, and what was found, hole by hole
     Import(ImportArgs),
 }

@@ -20,7 +20,7 @@ use super::usage::Usage;
 /// What stands before the name of something the program carries inside it.
 pub const DEMO: &str = "demo:";
 /// What stands before the name of a level.
-const LEVEL: &str = "level:";
+pub const LEVEL: &str = "level:";
 
 /// A player, a course and the rules in force on it; the faults of the first two are told at once.
 pub fn all(
@@ -226,6 +226,11 @@ const REACH: &str = "-6 (a plus handicap is written negative) to 36";
 /// The golfer of a goal: a handicap index, or the name of a level, of the player's sex.
 pub fn goal(text: &str, sex: Sex) -> Result<Golfer, Usage> {
     levels::named(text, sex).map_err(|error| no_handicap("--goal", text, error))
+}
+
+/// The golfer of a level that stands beside a player, of the player's sex.
+pub fn level(text: &str, sex: Sex) -> Result<Golfer, Usage> {
+    levels::named(text, sex).map_err(|error| no_handicap("--level", text, error))
 }
 
 /// The most goals weighed at once.

@@ -6,6 +6,7 @@ mod changes;
 mod check;
 mod clubs;
 mod compare;
+mod draw;
 mod faults;
 mod fit;
 mod flight;
@@ -60,6 +61,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
         Command::Fit(args) => fit::run(args, &line.common)?,
         Command::Compare(args) => compare::run(args, &line.common)?,
         Command::Handicap(args) => handicap::run(args, &line.common)?,
+        Command::Draw(args) => draw::run(args, &line.common)?,
         Command::Check(args) => return check::run(args, &line.common),
         Command::Import(args) => return import::run(args, &line.common),
     }

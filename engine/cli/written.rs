@@ -25,7 +25,7 @@ pub fn check_free(path: &Path, may_overwrite: bool) -> anyhow::Result<()> {
 }
 
 /// Writes a file by way of another beside it, so that it is never seen half written.
-pub fn write(path: &Path, text: &str, may_overwrite: bool) -> anyhow::Result<()> {
+pub fn write(path: &Path, content: impl AsRef<[u8]>, may_overwrite: bool) -> anyhow::Result<()> {
     let folder = path
         .parent()
         .filter(|folder| !folder.as_os_str().is_empty())
@@ -48,7 +48,7 @@ pub fn write(path: &Path, text: &str, may_overwrite: bool) -> anyhow::Result<()>
         builder.permissions(std::fs::Permissions::from_mode(0o666));
     }
     let mut file = builder.tempfile_in(folder).with_context(cannot)?;
-    file.write_all(text.as_bytes()).with_context(cannot)?;
+    file.write_all(content.as_ref()).with_context(cannot)?;
     file.as_file().sync_all().with_context(cannot)?;
     if may_overwrite {
         file.persist(path)

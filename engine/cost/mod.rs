@@ -9,6 +9,7 @@ pub mod figures;
 pub mod goal;
 pub mod handicap;
 pub mod infer;
+pub mod on_hole;
 mod pair;
 pub mod rated;
 pub mod rating;

@@ -38,9 +38,15 @@ impl Draws {
     /// The draws.
     #[must_use]
     pub fn new() -> Self {
+        Self::of(NORMAL, MISHITS)
+    }
+
+    /// The first draws of the same sequences, so many; even numbers, since draws come in mirrored pairs.
+    #[must_use]
+    pub fn of(normal: usize, mishits: usize) -> Self {
         Self {
-            normal: pairs(NORMAL, SCRAMBLES[0]),
-            mishit: pairs(MISHITS, SCRAMBLES[1]),
+            normal: pairs(normal, SCRAMBLES[0]),
+            mishit: pairs(mishits, SCRAMBLES[1]),
         }
     }
 }

@@ -61,5 +61,14 @@ impl From<crate::course::Point> for Xy {
     }
 }
 
+impl From<Xy> for crate::course::Point {
+    fn from(at: Xy) -> Self {
+        Self {
+            x_yd: f64::from(at.x),
+            y_yd: f64::from(at.y),
+        }
+    }
+}
+
 /// Yards to feet.
 pub const FEET: f32 = 3.0;

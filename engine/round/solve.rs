@@ -220,6 +220,12 @@ impl<'a> Solved<'a> {
         }
     }
 
+    /// The hole in the green.
+    #[must_use]
+    pub fn pin(&self) -> Xy {
+        Xy::from(self.ready.hole.pin)
+    }
+
     /// The ground.
     #[must_use]
     pub const fn ground(&self) -> &'a Ground {

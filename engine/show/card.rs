@@ -95,6 +95,12 @@ fn told(names: Names<'_>, card: &Card) -> Option<String> {
     Some(inference(found, names.handicap))
 }
 
+/// Golfers of a handicap, as sentences name them: `golfers off 5`.
+#[must_use]
+pub fn golfers_off(handicap: f64) -> String {
+    format!("golfers off {}", index(handicap))
+}
+
 /// A handicap index as golfers write it: plus handicaps with a plus sign.
 pub(super) fn index(handicap: f64) -> String {
     let shown = (handicap * 10.0).round() / 10.0;

@@ -1,4 +1,4 @@
-//! What people read: tables and sentences. Nothing here computes a figure.
+//! What people read: tables, sentences and pictures. Nothing here computes a figure.
 
 #[cfg(feature = "program")]
 pub mod card;
@@ -10,6 +10,7 @@ pub mod clubs;
 pub mod compare;
 #[cfg(feature = "program")]
 pub mod decisions;
+pub mod draw;
 #[cfg(feature = "program")]
 pub mod figures;
 #[cfg(feature = "program")]

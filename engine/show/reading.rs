@@ -49,3 +49,13 @@ impl Reading {
         }
     }
 }
+
+/// A number with so many decimals, and no minus before a zero.
+#[must_use]
+pub fn number(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    match text.strip_prefix('-') {
+        Some(zero) if zero.chars().all(|c| matches!(c, '0' | '.')) => zero.to_owned(),
+        _ => text,
+    }
+}

@@ -1,5 +1,6 @@
 //! One look for every table: words to the left, figures to the right, a rule under the heading.
 
+pub use super::reading::number;
 use comfy_table::{CellAlignment, ContentArrangement, Table};
 use comfy_table::{ContentLineStyle, LineStyle, TableStyle};
 
@@ -35,13 +36,4 @@ pub fn text(table: &Table) -> String {
 /// A share that may not exist.
 pub fn pct(share: Option<f64>) -> String {
     share.map_or_else(|| "–".into(), |share| format!("{share:.0} %"))
-}
-
-/// A number with so many decimals, and no minus before a zero.
-pub fn number(value: f64, decimals: usize) -> String {
-    let text = format!("{value:.decimals$}");
-    match text.strip_prefix('-') {
-        Some(zero) if zero.chars().all(|c| matches!(c, '0' | '.')) => zero.to_owned(),
-        _ => text,
-    }
 }

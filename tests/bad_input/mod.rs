@@ -4,6 +4,7 @@
 
 mod changes;
 mod course;
+mod draw;
 mod files;
 mod player;
 mod program;

@@ -2,9 +2,9 @@
 
 use super::{costcard, stdout};
 
-const COMMANDS: [&str; 12] = [
-    "", "rank", "goal", "try", "play", "clubs", "flight", "fit", "compare", "handicap", "import",
-    "check",
+const COMMANDS: [&str; 13] = [
+    "", "rank", "goal", "try", "play", "clubs", "flight", "fit", "compare", "handicap", "draw",
+    "import", "check",
 ];
 
 /// The example that stands in the help of a command.

@@ -3,8 +3,11 @@
 //! Shots are flown in the still air of standard tests from a good lie. Means and spreads are those of normal strikes;
 //! greens are held, or not, by mishits too.
 
+pub mod arcs;
+pub mod curves;
 mod findings;
 mod hold;
+pub mod landings;
 
 pub use findings::{Finding, Loft, findings};
 pub use hold::{DEPTH_YD as GREEN_DEPTH_YD, WIDTH_YD as GREEN_WIDTH_YD};

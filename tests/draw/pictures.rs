@@ -1,0 +1,237 @@
+//! Every picture: well formed, readable by a renderer and by those who do not see it, words apart from each other.
+
+use std::collections::HashSet;
+
+use resvg::usvg::{Options, Tree};
+
+use costcard::cost::card::Effort;
+use costcard::cost::on_hole::on_holes;
+use costcard::player::Sex;
+use costcard::player::club::Club;
+use costcard::round::clubs::arcs::arcs;
+use costcard::round::clubs::curves::{Descending, GREENS};
+use costcard::round::clubs::landings::landings;
+use costcard::rules::Rulebook;
+use costcard::show::draw::{
+    self, HoldCurve, Own, Picture, Played, Style, against_descent, against_firmness, dark_colours,
+};
+use costcard::show::reading::Reading;
+
+use super::svg::{Element, elements};
+use crate::support::{demo_course, demo_player, level};
+
+const STYLE: Style<'_> = Style {
+    reading: Reading::Yards,
+    id: "one",
+};
+
+fn of_holes() -> Vec<Picture> {
+    let (player, goal) = (level("10", Sex::Men), level("5", Sex::Men));
+    let effort = Effort {
+        rounds: 200,
+        seed: 1,
+    };
+    let mut pictures = Vec::new();
+    for name in ["parkland", "heathland"] {
+        let course = demo_course(name);
+        let places = [1, 6, 11, 14];
+        let on = on_holes(
+            &player,
+            Some(&goal),
+            (&course, &Rulebook::default()),
+            &places,
+            effort,
+        )
+        .expect("played");
+        for (place, on) in places.into_iter().zip(&on) {
+            let played = Played {
+                name: "Ann <& \"Bo\"",
+                beside: Some("golfers off 5"),
+                on,
+            };
+            let hole = &course.holes[place];
+            pictures.push(draw::hole(&course.name, hole, None, STYLE));
+            pictures.push(draw::hole(&course.name, hole, Some(&played), STYLE));
+            pictures.push(draw::strokes(&course.name, hole, &played, STYLE));
+        }
+        pictures.push(draw::course(&course, &[], STYLE));
+    }
+    pictures
+}
+
+fn of_players() -> Vec<Picture> {
+    let (player, goal) = (demo_player("rowan"), level("5", Sex::Men));
+    let clubs: Vec<Club> = player.clubs.iter().map(|entry| entry.club).collect();
+    let [own, other] = [&player, &goal].map(|golfer| landings(golfer, &clubs).expect("patterns"));
+    let [arcs, other_arcs] = [&player, &goal].map(|golfer| arcs(golfer, &clubs));
+    let shots = Descending::of(&player, Club::Iron(6))
+        .expect("a pattern")
+        .expect("a club");
+    let rules = Rulebook::default();
+    let curves = GREENS.map(|(name, firmness)| HoldCurve {
+        name: name.to_owned(),
+        curve: shots.by_descent(firmness, &rules).expect("a curve"),
+        own: Some(Own {
+            descent_deg: shots.descent_deg,
+            held_pct: shots.held_pct(firmness, &rules).expect("a share"),
+        }),
+    });
+    let firm = HoldCurve {
+        name: "6 iron".to_owned(),
+        curve: shots.by_firmness(&rules).expect("a curve"),
+        own: None,
+    };
+    vec![
+        draw::patterns(&player.name, &own, None, STYLE),
+        draw::patterns(
+            &player.name,
+            &own[..1],
+            Some(("golfers off 5", &other[..1])),
+            STYLE,
+        ),
+        draw::patterns(&player.name, &own, Some(("golfers off 5", &other)), STYLE),
+        draw::flight(&player.name, &arcs, None, STYLE),
+        draw::flight(
+            &player.name,
+            &arcs,
+            Some(("golfers off 5", &other_arcs)),
+            STYLE,
+        ),
+        against_descent(&player.name, "6 iron", &curves, STYLE),
+        against_firmness(&player.name, &[firm], STYLE),
+    ]
+}
+
+#[test]
+fn every_picture_is_sound() {
+    for picture in of_holes().into_iter().chain(of_players()) {
+        let all = elements(&picture.svg);
+        assert!(
+            !picture.svg.contains("NaN") && !picture.svg.contains("inf"),
+            "{}",
+            picture.title
+        );
+        read_out(&picture, &all);
+        names_are_its_own(&picture, &all);
+        let tree = Tree::from_str(&picture.svg, &Options::default()).expect("an SVG");
+        assert_eq!(f64::from(tree.size().width()), picture.width_px);
+        words_stand_apart(&picture, &all);
+    }
+}
+
+/// Role, title and description, one name for each.
+fn read_out(picture: &Picture, all: &[Element]) {
+    assert_eq!(all[0].get("role"), Some("img"));
+    assert_eq!(all[0].get("aria-labelledby"), Some("one-title one-desc"));
+    assert_eq!(
+        (all[1].name.as_str(), all[1].get("id")),
+        ("title", Some("one-title"))
+    );
+    assert_eq!(
+        (all[2].name.as_str(), all[2].get("id")),
+        ("desc", Some("one-desc"))
+    );
+    assert!(
+        !all[1].words.is_empty() && all[2].words.len() > all[1].words.len(),
+        "{}",
+        picture.title
+    );
+}
+
+/// Names begin with the picture's own, stand once, and whatever is referred to is there.
+fn names_are_its_own(picture: &Picture, all: &[Element]) {
+    let ids: Vec<&str> = all.iter().filter_map(|element| element.get("id")).collect();
+    let different: HashSet<&str> = ids.iter().copied().collect();
+    assert_eq!(ids.len(), different.len());
+    assert!(ids.iter().all(|id| id.starts_with("one-")), "{ids:?}");
+    for piece in picture.svg.split("url(#").skip(1) {
+        let id = piece.split(')').next().unwrap_or_default();
+        assert!(different.contains(id), "{id}");
+    }
+}
+
+/// No two words of a picture lie over each other, and none runs over its edge.
+fn words_stand_apart(picture: &Picture, all: &[Element]) {
+    // Letters are at least half as wide as high in the narrower of the common fonts.
+    let boxed = |element: &Element| {
+        let (x, y, size) = (
+            element.number("x"),
+            element.number("y"),
+            element.number("font-size"),
+        );
+        let width = element
+            .words
+            .replace("&amp;", "&")
+            .replace("&lt;", "<")
+            .replace("&quot;", "\"");
+        let width = width.chars().count() as f64 * 0.52 * size;
+        let left = match element.get("text-anchor") {
+            Some("middle") => x - width / 2.0,
+            Some("end") => x - width,
+            _ => x,
+        };
+        [left, y - 0.7 * size, left + width, y + 0.15 * size]
+    };
+    let level = all
+        .iter()
+        .filter(|element| element.name == "text" && element.get("transform").is_none());
+    let boxes: Vec<(&str, [f64; 4])> = level
+        .map(|element| (element.words.as_str(), boxed(element)))
+        .collect();
+    for (index, (words, a)) in boxes.iter().enumerate() {
+        assert!(
+            a[0] >= 0.0 && a[2] <= picture.width_px && a[3] <= picture.height_px,
+            "{}: {words}",
+            picture.title
+        );
+        for (others, b) in &boxes[index + 1..] {
+            let apart = a[2] <= b[0] || b[2] <= a[0] || a[3] <= b[1] || b[3] <= a[1];
+            assert!(apart, "{}: `{words}` over `{others}`", picture.title);
+        }
+    }
+}
+
+#[test]
+fn a_page_can_set_every_colour() {
+    for picture in of_players() {
+        let style = elements(&picture.svg)
+            .into_iter()
+            .find(|element| element.name == "style")
+            .expect("a style");
+        assert!(
+            style.words.starts_with("@supports (color:var(--c)){"),
+            "{}",
+            style.words
+        );
+        let dark = dark_colours();
+        for piece in style.words.split("var(").skip(2) {
+            let (name, light) = piece
+                .split(')')
+                .next()
+                .and_then(|piece| piece.split_once(','))
+                .expect("a fallback");
+            assert!(light.starts_with('#'), "{light}");
+            assert!(
+                dark.contains(&format!("{name}:#")),
+                "{name} has no dark colour"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_picture_has_its_clubs_and_landings() {
+    let pictures = of_players();
+    let count = |picture: &Picture, key: &str| {
+        elements(&picture.svg)
+            .iter()
+            .filter(|element| element.get(key).is_some())
+            .count()
+    };
+    let clubs = demo_player("rowan").clubs.len();
+    assert_eq!(count(&pictures[0], "data-share"), 2 * clubs);
+    assert_eq!(count(&pictures[2], "data-share-beside"), clubs);
+    assert_eq!(count(&pictures[4], "data-club"), clubs);
+    assert_eq!(count(&pictures[4], "data-beside"), clubs);
+    assert_eq!(count(&pictures[5], "data-curve"), 3);
+}

@@ -1,0 +1,211 @@
+//! `draw`: pictures written to files.
+
+use std::path::Path;
+
+use resvg::tiny_skia::Pixmap;
+use serde_json::Value;
+
+use super::{costcard, costcard_in, text, told};
+
+fn written(folder: &Path, words: &[&str]) -> Value {
+    std::fs::write(folder.join("short.toml"), super::SHORT).expect("written");
+    let output = costcard_in(folder, &[&["draw"], words, &["--json"]].concat());
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    serde_json::from_slice(&output.stdout).expect("JSON")
+}
+
+#[test]
+fn every_kind_of_picture_is_written_and_told() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let player = ["--player", "level:10"];
+    for (what, words) in [
+        ("course", vec!["short.toml"]),
+        ("course", [&["short.toml"][..], &player].concat()),
+        ("hole", vec!["short.toml", "--hole", "2"]),
+        (
+            "hole",
+            [
+                &[
+                    "short.toml",
+                    "--hole",
+                    "2",
+                    "--level",
+                    "5",
+                    "--rounds",
+                    "200",
+                ][..],
+                &player,
+            ]
+            .concat(),
+        ),
+        (
+            "strokes",
+            [
+                &["short.toml", "--hole", "2", "--what", "strokes"][..],
+                &player,
+            ]
+            .concat(),
+        ),
+        ("patterns", vec!["demo:rowan", "--level", "5"]),
+        (
+            "flight",
+            vec![
+                "demo:rowan",
+                "--what",
+                "flight",
+                "--club",
+                "7 iron",
+                "--club",
+                "driver",
+            ],
+        ),
+        ("hold", vec!["demo:rowan", "--what", "hold", "--level", "5"]),
+        (
+            "hold",
+            vec!["demo:rowan", "--what", "hold", "--against", "descent"],
+        ),
+        (
+            "hold",
+            vec![
+                "demo:rowan",
+                "--what",
+                "hold",
+                "--rule",
+                "demo:baked-summer-greens.rhai",
+            ],
+        ),
+    ] {
+        let told = written(
+            folder.path(),
+            &[&words[..], &["--out", "x.svg", "--force"]].concat(),
+        );
+        assert_eq!(told["what"], what);
+        assert_eq!(
+            (&told["path"], &told["format"]),
+            (&Value::from("x.svg"), &Value::from("svg"))
+        );
+        let svg = std::fs::read_to_string(folder.path().join("x.svg")).expect("a picture");
+        let size = format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{}\" height=\"{}\"",
+            told["width_px"], told["height_px"]
+        );
+        assert!(svg.starts_with(&size), "{size}");
+        assert!(
+            told["kinds"]
+                .as_array()
+                .is_some_and(|kinds| !kinds.is_empty())
+        );
+    }
+}
+
+#[test]
+fn the_same_words_give_the_same_bytes_on_any_number_of_threads() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let hole = [
+        "short.toml",
+        "--hole",
+        "3",
+        "--player",
+        "level:10",
+        "--level",
+        "5",
+        "--rounds",
+        "500",
+    ];
+    for end in ["svg", "png"] {
+        let bytes = ["1", "2"].map(|threads| {
+            let name = format!("{threads}.{end}");
+            written(
+                folder.path(),
+                &[&hole[..], &["--threads", threads, "--out", &name]].concat(),
+            );
+            std::fs::read(folder.path().join(name)).expect("a picture")
+        });
+        assert!(bytes[0] == bytes[1], "{end}");
+    }
+}
+
+#[test]
+fn a_png_shows_the_picture_and_its_words() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let told = written(
+        folder.path(),
+        &["short.toml", "--hole", "2", "--out", "x.PNG"],
+    );
+    let bytes = std::fs::read(folder.path().join("x.PNG")).expect("a picture");
+    let image = Pixmap::decode_png(&bytes).expect("a PNG");
+    assert_eq!(
+        (told["width_px"].as_u64(), told["height_px"].as_u64()),
+        (Some(image.width().into()), Some(image.height().into()))
+    );
+    let colours: std::collections::HashSet<_> = image
+        .pixels()
+        .iter()
+        .map(|p| (p.red(), p.green(), p.blue()))
+        .collect();
+    assert!(colours.len() > 100, "{} colours", colours.len());
+    // The title stands in the first 40 pixels of the picture, where nothing else is drawn.
+    let dark = |p: &&resvg::tiny_skia::PremultipliedColorU8| p.red() < 80 && p.green() < 80;
+    let title = image
+        .pixels()
+        .iter()
+        .take(image.width() as usize * 80)
+        .filter(dark)
+        .count();
+    assert!(title > 500, "{title} dark pixels");
+}
+
+#[test]
+fn a_picture_that_is_there_is_kept_unless_forced() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("x.svg");
+    std::fs::write(&path, "mine").expect("written");
+    let draw = ["draw", "demo:rowan", "--out", "x.svg"];
+    let output = costcard_in(folder.path(), &draw);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(text(&output.stderr).contains("`x.svg` is there already"));
+    assert_eq!(std::fs::read_to_string(&path).expect("read"), "mine");
+    let output = costcard_in(folder.path(), &[&draw[..], &["--force"]].concat());
+    assert_eq!(output.status.code(), Some(0));
+    assert!(
+        std::fs::read_to_string(&path)
+            .expect("read")
+            .starts_with("<svg")
+    );
+}
+
+#[test]
+fn what_is_read_changes_with_the_units() {
+    let folder = tempfile::tempdir().expect("a folder");
+    written(
+        folder.path(),
+        &["short.toml", "--units", "metres", "--out", "x.svg"],
+    );
+    let svg = std::fs::read_to_string(folder.path().join("x.svg")).expect("read");
+    assert!(
+        svg.contains("par 4, 352 m") && !svg.contains(" yd"),
+        "{svg}"
+    );
+}
+
+#[test]
+fn a_missing_file_and_a_broken_one_are_told_in_the_usual_form() {
+    let told_of = |file: &str| told(&["draw", file, "--out", "x.svg"]);
+    assert!(told_of("nothing.toml").contains("nothing.toml"));
+    assert!(told_of("parkland").contains("did you mean `demo:parkland`?"));
+    let folder = tempfile::tempdir().expect("a folder");
+    std::fs::write(
+        folder.path().join("c.toml"),
+        "name = \"C\"\n[[holes]]\npar = 9\nlength_yd = 300\n",
+    )
+    .expect("written");
+    let output = costcard_in(folder.path(), &["draw", "c.toml", "--out", "x.svg"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(
+        text(&output.stderr).contains("c.toml:3"),
+        "{}",
+        text(&output.stderr)
+    );
+    assert!(!folder.path().join("x.svg").exists());
+    assert_eq!(costcard(&["draw", "demo:rowan"]).status.code(), Some(2));
+}
