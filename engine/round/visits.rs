@@ -14,6 +14,7 @@ use super::finish::Spot;
 use super::part::Part;
 use super::place::Xy;
 use super::solve::Solved;
+use super::swing::Swing;
 
 /// Of so many rounds the full shots are kept.
 pub const ROUNDS_VISITED: u64 = 32;
@@ -32,41 +33,90 @@ pub struct Visit {
 }
 
 /// Expected strokes of each visit's shot and what follows it, when the shot is played with the clubs of `banks` (by
-/// hole: a golfer with the same clubs, one by one, but other patterns) and the rest as it is solved.
+/// hole) and the rest as it is solved.
 ///
 /// The golfer takes the same club to the same target, or for its whole distance, whichever is better with these
-/// patterns.
+/// patterns. Where he has no such club, or has a club that the one who played the visits does not have, he looks at
+/// what else there is.
 #[must_use]
 pub fn expected_with(
     visits: &[Visit],
     solved: &[Solved<'_>],
     banks: &[Arc<HoleBank<'_>>],
 ) -> Vec<f32> {
+    let (Some(first), Some(bank)) = (visits.first(), banks.first()) else {
+        return Vec::new();
+    };
+    let own = solved[first.hole].choosing(first.spot).banks;
+    let others = Others::of(
+        own[usize::from(first.choice.swing.bank)].swings(),
+        bank.swings(),
+    );
     let value = |visit: &Visit| {
         let own = &solved[visit.hole];
-        let bank = &banks[visit.hole];
-        let choosing = own.with_bank(visit.spot, bank);
-        best(&choosing, own, visit)
+        let choosing = own.with_bank(visit.spot, &banks[visit.hole]);
+        let candidates = others.candidates(&choosing, visit);
+        let best = choosing.best(&own.values, visit.spot, &candidates, Care::GUEST);
+        best.map_or_else(|| own.expected(visit.spot), |(_, expected)| expected)
     };
     visits.par_iter().map(value).collect()
 }
 
-fn best(choosing: &Choosing<'_>, own: &Solved<'_>, visit: &Visit) -> f32 {
-    let candidates = candidates(choosing, visit);
-    let best = choosing.best(&own.values, visit.spot, &candidates, Care::GUEST);
-    best.map_or_else(|| own.expected(visit.spot), |(_, expected)| expected)
+/// A guest's swings beside those of the golfer who played the visits.
+struct Others {
+    /// By swing of that golfer: the guest's with the same club.
+    same: Vec<Option<SwingId>>,
+    /// All of the guest's.
+    all: Vec<SwingId>,
+    /// Those that golfer has not.
+    new: Vec<SwingId>,
 }
 
-fn candidates(choosing: &Choosing<'_>, visit: &Visit) -> [Choice; 2] {
-    let swing = SwingId {
-        bank: 0,
-        ..visit.choice.swing
+impl Others {
+    fn of(own: &[Swing], guest: &[Swing]) -> Self {
+        let club = |swing: &Swing| (swing.club, swing.speed_share);
+        let number = |place: usize| SwingId {
+            bank: 0,
+            swing: place as u8,
+        };
+        let in_guest = |swing: &Swing| guest.iter().position(|other| club(other) == club(swing));
+        let is_new = |place: &usize| own.iter().all(|swing| club(swing) != club(&guest[*place]));
+        Self {
+            same: own
+                .iter()
+                .map(|swing| in_guest(swing).map(number))
+                .collect(),
+            all: (0..guest.len()).map(number).collect(),
+            new: (0..guest.len()).filter(is_new).map(number).collect(),
+        }
+    }
+
+    fn candidates(&self, choosing: &Choosing<'_>, visit: &Visit) -> Vec<Choice> {
+        let own = usize::from(visit.choice.swing.swing);
+        let Some(swing) = self.same.get(own).copied().flatten() else {
+            return with_swings(choosing, visit, &self.all);
+        };
+        let same = Choice {
+            swing,
+            ..visit.choice
+        };
+        let mut all = with_swings(choosing, visit, &self.new);
+        all.extend(
+            [same, farther(same, visit.spot)].map(|choice| choosing.fitted(visit.spot, choice)),
+        );
+        all
+    }
+}
+
+fn with_swings(choosing: &Choosing<'_>, visit: &Visit, swings: &[SwingId]) -> Vec<Choice> {
+    if swings.is_empty() {
+        return Vec::new();
+    }
+    let choosing = Choosing {
+        swings,
+        ..*choosing
     };
-    let same = Choice {
-        swing,
-        ..visit.choice
-    };
-    [same, farther(same, visit.spot)].map(|choice| choosing.fitted(visit.spot, choice))
+    choosing.candidates(visit.spot, swings)
 }
 
 /// The choice aimed so far along the same line that the swing is made in full.

@@ -92,12 +92,22 @@ fn too_many(tried: &Tried) -> Option<String> {
 }
 
 fn worth_table(tried: &Tried) -> String {
-    let mut rows = table(["change", "would\nsave"], 1);
+    let mut rows = table(["change", "would\nsave", "nine times\nin ten"], 1);
+    let between = |low, high| format!("{} to {}", number(low, 2), number(high, 2));
     for tried in &tried.changes {
-        rows.add_row([tried.change.to_string(), number(tried.saved, 2)]);
+        rows.add_row([
+            tried.change.to_string(),
+            number(tried.saved, 2),
+            between(tried.low, tried.high),
+        ]);
     }
     if tried.changes.len() > 1 {
-        rows.add_row(["all together".to_owned(), number(tried.together.saved, 2)]);
+        let all = tried.together;
+        rows.add_row([
+            "all together".to_owned(),
+            number(all.saved, 2),
+            between(all.low, all.high),
+        ]);
     }
     text(&rows)
 }
@@ -178,7 +188,10 @@ fn side(yd: f64, page: Page) -> String {
 fn notes(tried: &Tried) -> Vec<String> {
     let mut notes = vec![
         "Would save: how much lower the expected score is, clubs and targets chosen anew; below zero the change costs \
-         strokes. No luck of rounds is in it. How sure the player's own shots make it is not told yet."
+         strokes. No luck of rounds is in it."
+            .to_owned(),
+        "Nine times in ten: what the changes would save golfers whose shots could as well be these, or whose assumed \
+         skills differ as golfers of one handicap do."
             .to_owned(),
         "Average score and what stands below it are counted over the rounds played, with their luck.".to_owned(),
     ];

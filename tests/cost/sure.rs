@@ -53,7 +53,9 @@ fn invented(seed: u64) -> (Golfer, Golfer) {
 }
 
 fn checked(seed: u64) -> Checked {
-    let course = three_holes();
+    // A par 4 and a par 3 are enough: what is covered does not hang on how many holes there are.
+    let mut course = three_holes();
+    course.holes.remove(1);
     let goal = level("scratch", Sex::Men);
     let (truth, measured) = invented(seed);
     let told = detailed(&measured, &goal, &course);

@@ -6,6 +6,7 @@
 
 mod flights;
 mod ready;
+mod sure;
 
 pub use flights::{ClubChange, ClubFigures};
 pub use ready::{Accuracy, Ready, ready};
@@ -21,6 +22,7 @@ use super::{ByRules, PlayError, rating};
 use crate::course::Course;
 use crate::player::Golfer;
 use crate::player::change::{CannotChange, Change, clubs_too_many};
+use crate::round::tally::Tally;
 use ready::Weighed;
 
 /// What changes are worth.
@@ -50,6 +52,10 @@ pub struct TriedChange {
     pub change: Change,
     /// Strokes saved a round; negative where the score rises.
     pub saved: f64,
+    /// The 90 % interval of it, by what was measured and assumed: from here
+    pub low: f64,
+    /// to here.
+    pub high: f64,
 }
 
 /// All changes together.
@@ -57,6 +63,10 @@ pub struct TriedChange {
 pub struct Together {
     /// Strokes saved a round; negative where the score rises.
     pub saved: f64,
+    /// The 90 % interval of it, by what was measured and assumed: from here
+    pub low: f64,
+    /// to here.
+    pub high: f64,
 }
 
 /// Why changes could not be tried.
@@ -179,18 +189,28 @@ impl Ready<'_> {
             });
             (weighed.saved(), after)
         });
-        let before = self.before(effort, done);
+        let tally = self.venue.play_and_count(self.own, None, effort, done);
+        let before = self.before(&tally, effort);
         self.venue.rules.outcome().map_err(PlayError::Rule)?;
         let saved: Vec<f64> = found.iter().map(|(saved, _)| *saved).collect();
         let last = found.into_iter().next_back().and_then(|(_, after)| after);
         let (after, holes) = last.unwrap_or_else(|| (before.clone(), Vec::new()));
-        let each = changes.iter().cloned().zip(&saved);
+        let intervals = self.intervals(changes, &golfers, &saved, &tally)?;
+        let each = changes.iter().cloned().zip(saved.iter().zip(&intervals));
+        let [low, high] = intervals.last().copied().unwrap_or_default();
         Ok(Tried {
             together: Together {
                 saved: saved.last().copied().unwrap_or(0.0),
+                low,
+                high,
             },
             changes: each
-                .map(|(change, &saved)| TriedChange { change, saved })
+                .map(|(change, (&saved, &[low, high]))| TriedChange {
+                    change,
+                    saved,
+                    low,
+                    high,
+                })
                 .collect(),
             before,
             after,
@@ -200,10 +220,9 @@ impl Ready<'_> {
         })
     }
 
-    fn before(&self, effort: Effort, done: &(dyn Fn(u64) + Sync)) -> RatedFigures {
-        let tally = self.venue.play_and_count(self.own, None, effort, done);
-        let figures = Figures::new(self.venue.course, self.own, &tally, effort.seed);
-        self.rated(figures, &tally)
+    fn before(&self, tally: &Tally, effort: Effort) -> RatedFigures {
+        let figures = Figures::new(self.venue.course, self.own, tally, effort.seed);
+        self.rated(figures, tally)
     }
 
     /// Expected strokes are those before less what is saved, hole by hole, so that the two say the same.

@@ -5,7 +5,7 @@
 //! part is at the goal's standard: its own, and those of other parts that are played less then.
 
 mod more;
-mod moves;
+pub(super) mod moves;
 
 use rand::rngs::ChaCha8Rng;
 use rand::{Rng, RngExt, SeedableRng};

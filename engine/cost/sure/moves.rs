@@ -6,9 +6,11 @@ use rayon::prelude::*;
 
 use crate::cost::card::PLAYER;
 use crate::cost::pair::Pair;
+use crate::cost::venue::Venue;
 use crate::player::club::Club;
 use crate::player::{BagClub, Golfer};
 use crate::round::part::Part;
+use crate::round::solve::Solved;
 use crate::round::tally::Tally;
 use crate::round::visits::{ROUNDS_VISITED, expected_with};
 
@@ -32,33 +34,50 @@ pub struct ClubMoves {
 /// another's.
 pub fn moves(pair: &Pair<'_>, tally: &Tally) -> Vec<ClubMoves> {
     let player = pair.golfers[PLAYER];
-    let rounds = tally.rounds.clamp(1, ROUNDS_VISITED) as f64;
-    let with = |guest: &Golfer| {
-        let stage = pair.venue.stage;
-        stage.with_guest(guest, |banks| expected_with(&tally.visits, pair.own, banks))
-    };
+    let with = |guest: &Golfer| strokes_with(&pair.venue, pair.own, tally, guest);
     let now = with(player);
     let club_of = clubs_of_swings(pair, player);
     let draw = |number: u64| {
-        let mut rng = ChaCha8Rng::seed_from_u64(SEED);
-        rng.set_stream(number);
-        let then = with(&player.drawn(&mut rng));
+        let then = with(&drawn(player, number));
         let mut by_club = vec![ByPart::default(); player.clubs.len()];
         for (visit, (then, now)) in tally.visits.iter().zip(then.iter().zip(&now)) {
             let swing = usize::from(visit.choice.swing.swing);
             if let Some(club) = club_of.get(swing).copied().flatten() {
-                by_club[club][visit.part as usize] += f64::from(then - now) / rounds;
+                by_club[club][visit.part as usize] += then - now;
             }
         }
         by_club
     };
     let draws: Vec<u64> = (0..DRAWS).collect();
-    let drawn: Vec<Vec<ByPart>> = draws.par_iter().map(|&number| draw(number)).collect();
+    let all: Vec<Vec<ByPart>> = draws.par_iter().map(|&number| draw(number)).collect();
     let club = |(index, entry): (usize, &BagClub)| ClubMoves {
         club: entry.club,
-        by_draw: drawn.iter().map(|clubs| clubs[index]).collect(),
+        by_draw: all.iter().map(|clubs| clubs[index]).collect(),
     };
     player.clubs.iter().enumerate().map(club).collect()
+}
+
+/// A golfer who could be the player as well, by number.
+pub fn drawn(player: &Golfer, number: u64) -> Golfer {
+    let mut rng = ChaCha8Rng::seed_from_u64(SEED);
+    rng.set_stream(number);
+    player.drawn(&mut rng)
+}
+
+/// Strokes a round that each full shot of the player's rounds and what follows it comes to with a guest's clubs.
+pub fn strokes_with(
+    venue: &Venue<'_>,
+    own: &[Solved<'_>],
+    tally: &Tally,
+    guest: &Golfer,
+) -> Vec<f64> {
+    let rounds = tally.rounds.clamp(1, ROUNDS_VISITED) as f64;
+    let all = venue
+        .stage
+        .with_guest(guest, |banks| expected_with(&tally.visits, own, banks));
+    all.iter()
+        .map(|strokes| f64::from(*strokes) / rounds)
+        .collect()
 }
 
 /// By swing of the player: its club's place in the bag.

@@ -1,0 +1,112 @@
+//! How sure it is what changes are worth, with so many measured shots and what was assumed.
+//!
+//! The changes are made of golfers who could be the player as well. What they are worth to one of them is taken where
+//! the player plays full shots in his rounds, by what these cost with his clubs and with the changed ones; an assumed
+//! short game or putting is taken one standard deviation to either side, and the course solved for it.
+
+use rayon::prelude::*;
+
+use crate::cost::PlayError;
+use crate::cost::detail::Known;
+use crate::cost::infer::Inferred;
+use crate::cost::sure::moves::{drawn, strokes_with};
+use crate::player::change::Change;
+use crate::player::{Golfer, Origin};
+use crate::round::tally::Tally;
+
+use super::{Accuracy, Ready, TryError, changed};
+
+/// Golfers drawn who could be the player as well.
+const DRAWS: u64 = 24;
+/// Standard normal quantile of the 90 % interval.
+const QUANTILE: f64 = 1.645;
+
+impl Ready<'_> {
+    /// 90 % intervals of what each change saves, and all together, where `saved` is told of them.
+    pub(super) fn intervals(
+        &self,
+        changes: &[Change],
+        golfers: &[Golfer],
+        saved: &[f64],
+        tally: &Tally,
+    ) -> Result<Vec<[f64; 2]>, TryError> {
+        let spreads = self.by_shots(changes, golfers, tally);
+        let skills = self.by_skills(changes)?;
+        let all = saved.iter().zip(spreads).zip(skills);
+        Ok(all
+            .map(|((saved, (off, sd)), skill)| {
+                let wide = QUANTILE * sd.hypot(skill);
+                [saved + off - wide, saved + off + wide]
+            })
+            .collect())
+    }
+
+    /// By change: how far the mean over the golfers drawn lies from the player's own, and their standard deviation.
+    fn by_shots(&self, changes: &[Change], golfers: &[Golfer], tally: &Tally) -> Vec<(f64, f64)> {
+        let strokes = |golfer: &Golfer| -> f64 {
+            strokes_with(&self.venue, self.own, tally, golfer)
+                .iter()
+                .sum()
+        };
+        let worth = |player: &Golfer, golfers: &[Golfer]| -> Vec<f64> {
+            let now = strokes(player);
+            let changed = |golfer: &Golfer| match golfer.clubs == player.clubs {
+                true => 0.0,
+                false => now - strokes(golfer),
+            };
+            golfers.iter().map(changed).collect()
+        };
+        let own = worth(self.golfer, golfers);
+        let draws: Vec<u64> = (0..DRAWS).collect();
+        // A change that cannot be made of a golfer drawn leaves him out: the player himself was asked before.
+        let each = draws.par_iter().filter_map(|&number| {
+            let player = drawn(self.golfer, number);
+            let golfers = changed(&player, changes).ok()?;
+            Some(worth(&player, &golfers))
+        });
+        let each: Vec<Vec<f64>> = each.collect();
+        let spread = |(index, own): (usize, &f64)| {
+            let off: Vec<f64> = each.iter().map(|worth| worth[index] - own).collect();
+            let count = off.len().max(2) as f64;
+            let mean = off.iter().sum::<f64>() / count;
+            let squares: f64 = off.iter().map(|off| (off - mean).powi(2)).sum();
+            (mean, (squares / (count - 1.0)).sqrt())
+        };
+        own.iter().enumerate().map(spread).collect()
+    }
+
+    /// By change: by how much it is worth more to a player whose assumed skills are a standard deviation worse.
+    fn by_skills(&self, changes: &[Change]) -> Result<Vec<f64>, TryError> {
+        let golfer = self.golfer;
+        let assumed =
+            [golfer.short_game.1, golfer.sand.1, golfer.putting.1].contains(&Origin::Assumed);
+        let count = changes.len() + usize::from(changes.len() > 1);
+        if !assumed {
+            return Ok(vec![0.0; count]);
+        }
+        let known = Known::of(&Inferred {
+            golfer: golfer.clone(),
+            inference: self.inference.clone(),
+        })
+        .map_err(PlayError::Level)?;
+        let mut worth = Vec::new();
+        for player in &known.better_and_worse {
+            let mut all = vec![player.clone()];
+            all.extend(changed(player, changes)?);
+            // What a change does to clubs is the same for both.
+            all.iter_mut()
+                .for_each(|one| one.clubs.clone_from(&golfer.clubs));
+            let saved = self.saved(&all.iter().collect::<Vec<_>>(), Accuracy::Full);
+            worth.push(
+                saved[1..]
+                    .iter()
+                    .map(|changed| changed - saved[0])
+                    .collect::<Vec<f64>>(),
+            );
+        }
+        let both = worth[0].iter().zip(&worth[1]);
+        Ok(both
+            .map(|(better, worse)| (worse - better).abs() / 2.0)
+            .collect())
+    }
+}
