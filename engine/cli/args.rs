@@ -117,6 +117,18 @@ pub struct Rules {
     pub scripts: Vec<String>,
 }
 
+/// How a course is set up for play.
+#[derive(Debug, Clone, Args)]
+#[command(next_help_heading = "The course on the day")]
+pub struct SetupArgs {
+    /// Tees to play from, by name; by default those the course file puts first or marks
+    #[arg(long, value_name = "NAME")]
+    pub tees: Option<String>,
+    /// Pins: front, middle, back, or a pin sheet (CSV); by default where the course file says
+    #[arg(long, value_name = "PINS")]
+    pub pins: Option<String>,
+}
+
 /// What is done about short game, sand and putting that nobody measured.
 #[derive(Debug, Clone, Copy, Args)]
 pub struct AssumeArgs {
@@ -150,6 +162,9 @@ pub struct RankArgs {
     /// The part the player came to work on, such as 'tee shots'
     #[arg(long, value_name = "PART")]
     pub asked: Option<String>,
+    /// The course on the day.
+    #[command(flatten)]
+    pub setup: SetupArgs,
     /// Rules.
     #[command(flatten)]
     pub rules: Rules,
@@ -185,6 +200,9 @@ pub struct GoalArgs {
     /// Seed: the same seed gives the same figures
     #[arg(long, default_value_t = 1)]
     pub seed: u64,
+    /// The course on the day.
+    #[command(flatten)]
+    pub setup: SetupArgs,
     /// Rules.
     #[command(flatten)]
     pub rules: Rules,
@@ -204,6 +222,9 @@ pub struct PlayArgs {
     pub player: String,
     /// Course file or demo:NAME
     pub course: String,
+    /// The course on the day.
+    #[command(flatten)]
+    pub setup: SetupArgs,
     /// Rules.
     #[command(flatten)]
     pub rules: Rules,
@@ -438,6 +459,9 @@ pub struct CheckArgs {
     /// Do not play the rating of courses that state none: checking is quick then
     #[arg(long)]
     pub no_rating: bool,
+    /// The course on the day.
+    #[command(flatten)]
+    pub setup: SetupArgs,
 }
 
 const IMPORT_HELP: &str = "\

@@ -8,7 +8,7 @@ use serde::Serialize;
 use costcard::cost::handicap::record::Record;
 use costcard::cost::handicap::{embedded as scores, sheet};
 use costcard::cost::rating::CourseRatings;
-use costcard::course::{self, Course};
+use costcard::course::{self, Course, Setup};
 use costcard::files::{Fault, Faults, Source, listed, nearest};
 use costcard::player::batch::{Batch, ColumnMap, Input, Overrule};
 use costcard::player::{self, Golfer, Origin, levels};
@@ -57,7 +57,10 @@ impl From<String> for Sound {
 
 pub fn run(args: &CheckArgs, common: &Common) -> anyhow::Result<ExitCode> {
     let page = output::page(common);
-    let checked: Vec<Checked<'_>> = args.files.iter().map(|file| check(file, page)).collect();
+    let on_the_day = load::setup(&args.setup)?;
+    let checked: Vec<Checked<'_>> = (args.files.iter())
+        .map(|file| check(file, &on_the_day, page))
+        .collect();
     let sound = checked.iter().all(|one| one.result.is_ok());
     // Reading is quick and rating is not, so that people see what was read first; faults are to be mended before.
     if !common.json {
@@ -121,11 +124,11 @@ fn same(a: &Fault, b: &Fault) -> bool {
         && (a.source.name == b.source.name || place(a) == place(b) && place(a).is_some())
 }
 
-fn check(file: &str, page: Page) -> Checked<'_> {
+fn check<'a>(file: &'a str, setup: &Setup, page: Page) -> Checked<'a> {
     let (kind, result) = match file.strip_prefix(load::DEMO) {
-        Some(name) => check_demo(file, name, page),
+        Some(name) => check_demo(file, name, setup, page),
         None => match Source::read(Path::new(file)) {
-            Ok(source) => check_source(&source, page),
+            Ok(source) => check_source(&source, setup, page),
             Err(faults) => (None, Err(faults)),
         },
     };
@@ -134,13 +137,13 @@ fn check(file: &str, page: Page) -> Checked<'_> {
 
 type Outcome = (Option<&'static str>, Result<Sound, Faults>);
 
-fn check_demo(file: &str, name: &str, page: Page) -> Outcome {
+fn check_demo(file: &str, name: &str, setup: &Setup, page: Page) -> Outcome {
     let (players, courses) = (
         player::embedded::player_names(),
         course::embedded::course_names(),
     );
     if courses.contains(&name) {
-        let course = course::embedded::course(name);
+        let course = course::embedded::course_as(name, setup);
         return (
             Some(COURSE),
             course.and_then(|course| of_course(course, page)),
@@ -177,10 +180,10 @@ const STRIKES: &str = "strikes";
 const SCORES: &str = "scores";
 const SCRIPT: &str = "script";
 
-fn check_source(source: &Source, page: Page) -> Outcome {
+fn check_source(source: &Source, setup: &Setup, page: Page) -> Outcome {
     match Kind::of(source) {
         Some(Kind::Course) => {
-            let course = Course::read(source);
+            let course = Course::read_as(source, setup);
             (
                 Some(COURSE),
                 course.and_then(|course| of_course(course, page)),

@@ -10,10 +10,12 @@ pub mod grid;
 pub mod hole;
 pub mod import;
 pub mod line;
+pub mod pins;
 pub mod plan;
 pub mod rating;
 pub mod shape;
 
 pub use grid::{Lie, LieGrid};
-pub use hole::{Course, Green, Hole, Point, RuleFile};
+pub use hole::{Course, Green, Hole, HoleTee, Point, RuleFile, TeeSet};
+pub use pins::{PinSheet, Pins, Setup};
 pub use rating::{Rating, Ratings};

@@ -34,7 +34,7 @@ pub struct Plan {
     pub beyond: Lie,
     /// The green.
     pub green: Shape,
-    /// The teeing area.
+    /// The teeing area played from.
     pub tee: Shape,
     /// Everything else, in the order of the file.
     pub areas: Vec<Area>,
@@ -103,8 +103,9 @@ impl Plan {
         let mut canvas = Canvas::new(self.bounds())?;
         let stations = canvas.stations(&self.line);
         let reach_yd = self.green_reach_yd();
+        let start_yd = self.start_yd();
         for (lie, station) in canvas.lies.iter_mut().zip(&stations) {
-            *lie = self.corridor(*station, reach_yd);
+            *lie = self.corridor(*station, start_yd, reach_yd);
         }
         for layer in [
             Layer::Ground,
@@ -136,8 +137,18 @@ impl Plan {
         ))
     }
 
-    /// The lie of the bare corridor; the green reaches `reach_yd` from the end of the line.
-    fn corridor(&self, station: Station, reach_yd: f64) -> Lie {
+    /// Where the corridor begins along the line: behind the tee played from, where that stands back.
+    fn start_yd(&self) -> f64 {
+        let (low, high) = self.tee.bounds();
+        let middle = self.line.station(
+            f64::midpoint(low.x_yd, high.x_yd),
+            f64::midpoint(low.y_yd, high.y_yd),
+        );
+        middle.along_yd.min(0.0) - BEHIND_TEE_YD
+    }
+
+    /// The lie of the bare corridor from `start_yd` on; the green reaches `reach_yd` from the end of the line.
+    fn corridor(&self, station: Station, start_yd: f64, reach_yd: f64) -> Lie {
         let Station { along_yd, side_yd } = station;
         let on = |stretch: &&Stretch| (stretch.from_yd..=stretch.to_yd).contains(&along_yd);
         if self
@@ -149,7 +160,7 @@ impl Plan {
             return Lie::Fairway;
         }
         let end_yd = self.line.length_yd() + reach_yd + self.rough_width_yd;
-        let rough = (-BEHIND_TEE_YD..=end_yd).contains(&along_yd)
+        let rough = (start_yd..=end_yd).contains(&along_yd)
             && side_yd.abs() <= self.half_width_yd(along_yd).max(reach_yd) + self.rough_width_yd;
         if rough { Lie::Rough } else { self.beyond }
     }

@@ -56,6 +56,14 @@ impl Faults {
         self.more
     }
 
+    /// Faults that were found one by one; more than 20 are only counted.
+    #[must_use]
+    pub(crate) fn of(mut list: Vec<Fault>) -> Self {
+        let more = list.len().saturating_sub(MOST_KEPT);
+        list.truncate(MOST_KEPT);
+        Self { list, more }
+    }
+
     /// The same with so many more counted beside those listed.
     #[must_use]
     pub fn and_more(mut self, more: usize) -> Self {

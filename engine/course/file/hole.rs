@@ -8,27 +8,33 @@ use super::{
     corridor::{self, Corridor},
     green::{self, GreenKeys},
     line, rules,
+    tees::{self, Sets, Spot},
 };
 use crate::{
     ball::{air::Air, turf::Firmness},
     course::{
-        Green, Hole, Lie, LieGrid, Point, RuleFile,
+        Green, Hole, Lie, LieGrid, Pins, Point, RuleFile,
         line::Line,
+        pins::reach_yd,
         plan::{Area, Plan},
         shape::Shape,
     },
-    files::toml::{Entry, Table},
+    files::{
+        Fault,
+        toml::{Entry, Table},
+    },
     units::Length,
 };
 
 /// Keys of a hole.
-pub(super) const KEYS: [&str; 17] = [
+pub(super) const KEYS: [&str; 18] = [
     "number",
     "par",
     "stroke_index",
     "length_yd",
     "dogleg",
     "line_yd",
+    "tees",
     "bearing_deg",
     "rise_ft",
     "conditions",
@@ -44,11 +50,6 @@ pub(super) const KEYS: [&str; 17] = [
 
 /// Half the width and half the depth of the teeing area, yards.
 const HALF_TEE_YD: (f64, f64) = (4.0, 5.0);
-/// The tee.
-const TEE: Point = Point {
-    x_yd: 0.0,
-    y_yd: 0.0,
-};
 /// The share of a green that other areas must leave open.
 const LEAST_OPEN_GREEN: f64 = 0.75;
 /// Most areas of one hole.
@@ -78,6 +79,15 @@ impl Defaults {
     }
 }
 
+/// What a hole is given beside its own table.
+pub(super) struct Given<'a> {
+    pub(super) conditions: Conditions,
+    pub(super) defaults: Defaults,
+    /// The sets of tees; none where they are at fault.
+    pub(super) tees: Option<&'a Sets>,
+    pub(super) pins: &'a Pins,
+}
+
 /// A hole as it was read, before its grid is painted.
 #[derive(Debug)]
 pub(super) struct Draft {
@@ -85,7 +95,10 @@ pub(super) struct Draft {
     pub(super) plan: Plan,
     span: Range<usize>,
     green_span: Range<usize>,
-    length_yd: f64,
+    tees_span: Range<usize>,
+    /// The hole from each set of tees, and from the one played from.
+    tees: Vec<Spot>,
+    tee: Spot,
     pin: Point,
     green: Green,
     firmness: Firmness,
@@ -107,9 +120,10 @@ struct Card {
 pub(super) fn read(
     table: Table<'_>,
     number: Option<u32>,
-    course: &Conditions,
-    defaults: &Defaults,
+    given: &Given<'_>,
+    of_sheet: &mut Vec<Fault>,
 ) -> Option<Draft> {
+    let defaults = &given.defaults;
     let table = match number {
         Some(number) => table.called(&format!("hole {number}")),
         None => table,
@@ -119,8 +133,12 @@ pub(super) fn read(
     let bearing_deg = table
         .may("bearing_deg", "140")
         .number(0.0..=360.0, "degrees");
-    let conditions = Conditions::read(&table.may("conditions", "{ wind_mph = 8 }")).or(*course);
+    let conditions =
+        Conditions::read(&table.may("conditions", "{ wind_mph = 8 }")).or(given.conditions);
     let (line, length_yd) = line::read(&table).unzip();
+    let base = line.as_ref().zip(length_yd).zip(card.as_ref());
+    let base = base.map(|((line, length_yd), card)| Spot::base(line, length_yd, card.par));
+    let spots = tees::read_spots(&table, base.as_ref(), given.tees);
     let green_table = green::open(&table.need("green", "{ depth_yd = 30, width_yd = 24 }"));
     let green = green_table.and_then(|green_table| {
         let called = green_table.called(&format!("the green of {}", table.label()));
@@ -134,13 +152,23 @@ pub(super) fn read(
     let (shape, green) = green.unzip();
     let card_par = card.as_ref().map(|card| card.par);
     let plan = read_plan(&table, line, shape, card_par, defaults.corridor);
-    let plan = plan?;
-    let pin = green::read_pin(&table.may("pin", "\"back\""), &plan.green, &plan.line)?;
+    let mut plan = plan?;
+    let pin = green::read_pin(&table.may("pin", "\"back\""), &plan.green, &plan.line);
+    let pin = pin_of_day(given.pins, number, pin?, &plan, of_sheet)?;
+    let (tees, base) = (spots?, base?);
+    let played = given.tees.and_then(|sets| sets.played_from);
+    let tee = played
+        .and_then(|played| tees.get(played))
+        .unwrap_or(&base)
+        .clone();
+    plan.tee = teeing_area(&tee);
     Some(Draft {
         card: card?,
         span: table.span(),
         green_span: table.place("green"),
-        length_yd: length_yd?,
+        tees_span: table.place("tees"),
+        tees,
+        tee,
         pin,
         green: green?,
         firmness: conditions.firmness(),
@@ -176,16 +204,17 @@ fn read_plan(
     let front_yd = line
         .as_ref()
         .zip(green.as_ref())
-        .map(|(line, green)| line.length_yd() - green::reach_yd(green, line, -1.0));
+        .map(|(line, green)| line.length_yd() - reach_yd(green, line, -1.0));
     let fairway = corridor::read_fairway(table, par, corridor, defaults, front_yd);
     let corridor = corridor.or(defaults);
+    let tee = teeing_area(&Spot::base(line.as_ref()?, 0.0, 0));
     Some(Plan {
         line: line?,
         fairway: fairway?,
         rough_width_yd: corridor.rough_width_yd.unwrap_or(20.0),
         beyond: corridor.beyond.unwrap_or(Lie::Rough),
         green: green?,
-        tee: tee(),
+        tee,
         areas: areas?,
     })
 }
@@ -199,11 +228,12 @@ impl Draft {
         }
         Some(Hole {
             number: self.card.number,
-            par: self.card.par,
+            par: self.tee.par,
             stroke_index: self.card.stroke_index,
-            length_yd: self.length_yd,
-            line: self.plan.line.points(),
-            tee: TEE,
+            length_yd: self.tee.length_yd,
+            tees: self.tees.iter().map(Spot::told).collect(),
+            line: self.tee.line.points(),
+            tee: self.tee.point,
             pin: self.pin,
             grid: grid?,
             green: self.green,
@@ -214,6 +244,30 @@ impl Draft {
         })
     }
 
+    /// What is wrong with a tee on the painted hole: the one played from is not seen, or another is covered.
+    fn tee_fault(&self, grid: &LieGrid) -> Option<(Range<usize>, String, &'static str)> {
+        let label = &self.card.label;
+        let Point { x_yd, y_yd } = self.tee.point;
+        let hint = "keep water, sand, the green and out of bounds off it";
+        if grid.lie(x_yd, y_yd) != Lie::Tee {
+            let (place, hint) = if self.tee.set.is_none() {
+                let hint = "the tee is at [0, 0]; keep water, sand and out of bounds off it";
+                (&self.span, hint)
+            } else {
+                (&self.tees_span, hint)
+            };
+            let message = format!("the tee of {label} is covered by another area");
+            return Some((place.clone(), message, hint));
+        }
+        let covers = [Lie::Water, Lie::Sand, Lie::OutOfBounds, Lie::Green];
+        let is_covered =
+            |spot: &&Spot| covers.contains(&grid.lie(spot.point.x_yd, spot.point.y_yd));
+        let spot = self.tees.iter().find(is_covered)?;
+        let set = spot.set.as_deref().unwrap_or_default();
+        let message = format!("the {set} tee of {label} is covered by another area");
+        Some((self.tees_span.clone(), message, hint))
+    }
+
     /// What is wrong with the painted hole: its place, a message and a hint.
     fn fault(&self, grid: Option<&LieGrid>) -> Option<(Range<usize>, String, &'static str)> {
         let label = &self.card.label;
@@ -222,10 +276,8 @@ impl Draft {
             let hint = "bring its farthest areas and corners nearer to the line of play";
             return Some((self.span.clone(), message, hint));
         };
-        if grid.lie(TEE.x_yd, TEE.y_yd) != Lie::Tee {
-            let message = format!("the tee of {label} is covered by another area");
-            let hint = "the tee is at [0, 0]; keep water, sand and out of bounds off it";
-            return Some((self.span.clone(), message, hint));
+        if let Some(fault) = self.tee_fault(grid) {
+            return Some(fault);
         }
         let cells = grid.lies.iter().filter(|lie| **lie == Lie::Green).count() as f64;
         let open = grid.lie(self.pin.x_yd, self.pin.y_yd) == Lie::Green
@@ -238,14 +290,43 @@ impl Draft {
     }
 }
 
-/// The teeing area round (0, 0).
-fn tee() -> Shape {
+/// The teeing area round a tee, its depth along the line of play.
+fn teeing_area(tee: &Spot) -> Shape {
     let (x, y) = HALF_TEE_YD;
-    Shape::Outline(
-        [(-x, -y), (x, -y), (x, y), (-x, y)]
-            .map(|(x_yd, y_yd)| Point { x_yd, y_yd })
-            .to_vec(),
-    )
+    let (sin, cos) = tee.line.heading_rad(0.0).sin_cos();
+    let corner = |(right, forward): (f64, f64)| Point {
+        x_yd: tee.point.x_yd + right * cos + forward * sin,
+        y_yd: tee.point.y_yd + forward * cos - right * sin,
+    };
+    Shape::Outline([(-x, -y), (x, -y), (x, y), (-x, y)].map(corner).to_vec())
+}
+
+/// Where the hole is cut: as the file says, or as the pins of the day say. A pin of a sheet that is not on its green is
+/// a fault of the sheet.
+fn pin_of_day(
+    pins: &Pins,
+    hole: Option<u32>,
+    of_file: Point,
+    plan: &Plan,
+    of_sheet: &mut Vec<Fault>,
+) -> Option<Point> {
+    let toward = |direction| Some(green::pin_toward(direction, &plan.green, &plan.line));
+    match pins {
+        Pins::File => Some(of_file),
+        Pins::Front => toward(-1.0),
+        Pins::Middle => toward(0.0),
+        Pins::Back => toward(1.0),
+        Pins::Sheet(sheet) => match sheet.row(hole?) {
+            None => Some(of_file),
+            Some(row) => match row.on(&plan.green, &plan.line) {
+                Ok(pin) => Some(pin),
+                Err(fault) => {
+                    of_sheet.push(fault);
+                    None
+                }
+            },
+        },
+    }
 }
 
 /// Reads the areas.

@@ -180,7 +180,8 @@ impl<'a> Entry<'a> {
     }
 
     /// A point `[x, y]`, each coordinate within ±`limit`.
-    fn point(&self, limit: f64) -> Option<[f64; 2]> {
+    #[must_use]
+    pub fn point(&self, limit: f64) -> Option<[f64; 2]> {
         let numbers = match self.value?.get_ref() {
             DeValue::Array(values) if values.len() == 2 => {
                 let part = |value| {
