@@ -12,4 +12,5 @@ mod player;
 mod program;
 mod published;
 mod rules;
+mod schemas;
 mod support;

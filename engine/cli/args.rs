@@ -1,6 +1,8 @@
 //! What can be typed.
 
+mod check;
 mod compare;
+mod setup;
 
 use std::ops::RangeInclusive;
 use std::path::PathBuf;
@@ -11,7 +13,9 @@ use costcard::player::batch::RowName;
 use costcard::player::club::Club;
 use costcard::show::reading::Reading;
 
+pub use check::{CheckArgs, FileKind};
 pub use compare::CompareArgs;
+pub use setup::SetupArgs;
 
 /// Rounds when none are asked for: enough that a mean score is good to about 0.03 strokes.
 const ROUNDS: u64 = 20_000;
@@ -115,18 +119,6 @@ pub struct Rules {
     /// Script (.rhai) that replaces a rule of the model; may be repeated
     #[arg(long = "rule", value_name = "SCRIPT")]
     pub scripts: Vec<String>,
-}
-
-/// How a course is set up for play.
-#[derive(Debug, Clone, Args)]
-#[command(next_help_heading = "The course on the day")]
-pub struct SetupArgs {
-    /// Tees to play from, by name; by default those the course file puts first or marks
-    #[arg(long, value_name = "NAME")]
-    pub tees: Option<String>,
-    /// Pins: front, middle, back, or a pin sheet (CSV); by default where the course file says
-    #[arg(long, value_name = "PINS")]
-    pub pins: Option<String>,
 }
 
 /// What is done about short game, sand and putting that nobody measured.
@@ -447,21 +439,6 @@ pub struct HandicapArgs {
     /// Percent of that course handicap for the playing one
     #[arg(long, value_name = "PCT", default_value_t = 100, requires = "course_rating", value_parser = clap::value_parser!(u8).range(1..=100))]
     pub allowance: u8,
-}
-
-/// `check`.
-#[derive(Debug, Args)]
-#[command(after_help = "Example:\n  costcard check demo:rowan demo:parkland")]
-pub struct CheckArgs {
-    /// Files to read, or demo:NAME
-    #[arg(required = true, value_name = "FILE")]
-    pub files: Vec<String>,
-    /// Do not play the rating of courses that state none: checking is quick then
-    #[arg(long)]
-    pub no_rating: bool,
-    /// The course on the day.
-    #[command(flatten)]
-    pub setup: SetupArgs,
 }
 
 const IMPORT_HELP: &str = "\

@@ -2,7 +2,9 @@
 
 mod args;
 mod bay;
+mod cards;
 mod check;
+mod check_document;
 mod clubs;
 mod compare;
 mod faults;
@@ -17,8 +19,8 @@ mod notes;
 mod output;
 mod play;
 mod rank;
-mod ratings;
 mod rules;
+mod samples;
 mod sides;
 mod try_script;
 mod usage;

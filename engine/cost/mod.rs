@@ -2,6 +2,7 @@
 //! change is worth; and what scores make of a golfer: the handicap index, and the rating of a course.
 
 pub mod card;
+pub mod design;
 pub mod figures;
 pub mod goal;
 pub mod handicap;

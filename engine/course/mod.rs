@@ -3,6 +3,7 @@
 //! A course file becomes, hole by hole, a [`plan`] of shapes, and the plan a grid of 1 yd cells. What a file may say is
 //! written in [`mod@file`].
 
+pub mod carry;
 mod distance;
 pub mod embedded;
 pub mod file;
@@ -10,6 +11,7 @@ pub mod grid;
 pub mod hole;
 pub mod import;
 pub mod line;
+pub mod par;
 pub mod pins;
 pub mod plan;
 pub mod rating;

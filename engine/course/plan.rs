@@ -36,6 +36,8 @@ pub struct Plan {
     pub green: Shape,
     /// The teeing area played from.
     pub tee: Shape,
+    /// The teeing areas of all sets, whichever is played from: the ground around them belongs to the hole.
+    pub tees: Vec<Shape>,
     /// Everything else, in the order of the file.
     pub areas: Vec<Area>,
 }
@@ -137,14 +139,15 @@ impl Plan {
         ))
     }
 
-    /// Where the corridor begins along the line: behind the tee played from, where that stands back.
+    /// Where the corridor begins along the line: behind the tee that stands farthest back.
     fn start_yd(&self) -> f64 {
-        let (low, high) = self.tee.bounds();
-        let middle = self.line.station(
-            f64::midpoint(low.x_yd, high.x_yd),
-            f64::midpoint(low.y_yd, high.y_yd),
-        );
-        middle.along_yd.min(0.0) - BEHIND_TEE_YD
+        let along = self.tees.iter().map(|tee| {
+            let (low, high) = tee.bounds();
+            let x_yd = f64::midpoint(low.x_yd, high.x_yd);
+            let middle = self.line.station(x_yd, f64::midpoint(low.y_yd, high.y_yd));
+            middle.along_yd
+        });
+        along.fold(0.0, f64::min) - BEHIND_TEE_YD
     }
 
     /// The lie of the bare corridor from `start_yd` on; the green reaches `reach_yd` from the end of the line.
@@ -216,7 +219,7 @@ impl Plan {
             Ground::Shape(shape) => Some(shape),
             Ground::Strip { .. } => None,
         });
-        for shape in areas.chain([&self.green, &self.tee]) {
+        for shape in areas.chain([&self.green, &self.tee]).chain(&self.tees) {
             let (low, high) = shape.bounds();
             points.extend([low, high]);
         }

@@ -7,6 +7,8 @@ pub mod clubs;
 #[cfg(feature = "program")]
 pub mod compare;
 #[cfg(feature = "program")]
+pub mod course;
+#[cfg(feature = "program")]
 pub mod figures;
 #[cfg(feature = "program")]
 pub mod fit;

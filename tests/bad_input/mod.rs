@@ -7,6 +7,7 @@ mod files;
 mod player;
 mod program;
 mod scores;
+mod tees;
 
 use costcard::files::Faults;
 

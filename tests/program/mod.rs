@@ -3,6 +3,7 @@
 #![allow(clippy::expect_used)] // a test may stop
 
 mod compare;
+mod course;
 mod faults;
 mod fit;
 mod goal;

@@ -42,6 +42,22 @@ pub(super) struct GreenKeys {
     slope_across_pct: Option<f64>,
 }
 
+/// Keys of the greens of holes that do not say otherwise: an outline is that of one hole.
+const DEFAULT_KEYS: [&str; 7] = [
+    "depth_yd",
+    "width_yd",
+    "turn_deg",
+    "firmness",
+    "stimp_ft",
+    "slope_along_pct",
+    "slope_across_pct",
+];
+
+/// Opens the table of what greens are by default.
+pub(super) fn open_defaults<'a>(entry: &Entry<'a>) -> Option<Table<'a>> {
+    entry.table(&DEFAULT_KEYS)
+}
+
 /// Opens the table of a green.
 pub(super) fn open<'a>(entry: &Entry<'a>) -> Option<Table<'a>> {
     entry.table(&KEYS)

@@ -69,7 +69,7 @@ impl Defaults {
         else {
             return Self::default();
         };
-        let green = green::open(&table.may("green", "{ stimp_ft = 9.5 }"));
+        let green = green::open_defaults(&table.may("green", "{ stimp_ft = 9.5 }"));
         Self {
             corridor: Corridor::read(&table),
             green: green
@@ -123,7 +123,6 @@ pub(super) fn read(
     given: &Given<'_>,
     of_sheet: &mut Vec<Fault>,
 ) -> Option<Draft> {
-    let defaults = &given.defaults;
     let table = match number {
         Some(number) => table.called(&format!("hole {number}")),
         None => table,
@@ -135,47 +134,58 @@ pub(super) fn read(
         .number(0.0..=360.0, "degrees");
     let conditions =
         Conditions::read(&table.may("conditions", "{ wind_mph = 8 }")).or(given.conditions);
-    let (line, length_yd) = line::read(&table).unzip();
-    let base = line.as_ref().zip(length_yd).zip(card.as_ref());
-    let base = base.map(|((line, length_yd), card)| Spot::base(line, length_yd, card.par));
-    let spots = tees::read_spots(&table, base.as_ref(), given.tees);
-    let green_table = green::open(&table.need("green", "{ depth_yd = 30, width_yd = 24 }"));
-    let green = green_table.and_then(|green_table| {
-        let called = green_table.called(&format!("the green of {}", table.label()));
-        green::read(
-            &called,
-            defaults.green,
-            conditions.firmness(),
-            line.as_ref(),
-        )
-    });
-    let (shape, green) = green.unzip();
-    let card_par = card.as_ref().map(|card| card.par);
-    let plan = read_plan(&table, line, shape, card_par, defaults.corridor);
-    let mut plan = plan?;
-    let pin = green::read_pin(&table.may("pin", "\"back\""), &plan.green, &plan.line);
-    let pin = pin_of_day(given.pins, number, pin?, &plan, of_sheet)?;
-    let (tees, base) = (spots?, base?);
-    let played = given.tees.and_then(|sets| sets.played_from);
-    let tee = played
-        .and_then(|played| tees.get(played))
-        .unwrap_or(&base)
-        .clone();
-    plan.tee = teeing_area(&tee);
+    let line = line::read(&table);
+    let par = card.as_ref().map(|card| card.par);
+    let tees = read_tees(&table, line.as_ref(), par, given.tees);
+    let line = line.map(|(line, _)| line);
+    let (shape, green) = read_green(&table, given, &conditions, line.as_ref()).unzip();
+    let plan = read_plan(&table, line, shape, par, given.defaults.corridor)?;
+    let pin = green::read_pin(&table.may("pin", "\"back\""), &plan.green, &plan.line)?;
+    let (tee, tees) = tees?;
     Some(Draft {
         card: card?,
         span: table.span(),
         green_span: table.place("green"),
         tees_span: table.place("tees"),
-        tees,
-        tee,
-        pin,
+        pin: pin_of_day(given.pins, number, pin, &plan, of_sheet),
         green: green?,
         firmness: conditions.firmness(),
         air: conditions.air(bearing_deg),
         rules,
-        plan,
+        plan: Plan {
+            tee: teeing_area(tee.point),
+            tees: tees.iter().map(|spot| teeing_area(spot.point)).collect(),
+            ..plan
+        },
+        tees,
+        tee,
     })
+}
+
+/// Reads the tees: the one played from, and those of every set.
+fn read_tees(
+    table: &Table<'_>,
+    line: Option<&(Line, f64)>,
+    par: Option<u8>,
+    sets: Option<&Sets>,
+) -> Option<(Spot, Vec<Spot>)> {
+    let base = line.zip(par);
+    let base = base.map(|((line, length_yd), par)| Spot::base(line, *length_yd, par));
+    let all = tees::read_spots(table, base.as_ref(), sets)?;
+    let played = sets.and_then(|sets| all.get(sets.played_from?));
+    Some((played.cloned().or(base)?, all))
+}
+
+/// Reads the green.
+fn read_green(
+    table: &Table<'_>,
+    given: &Given<'_>,
+    conditions: &Conditions,
+    line: Option<&Line>,
+) -> Option<(Shape, Green)> {
+    let green = green::open(&table.need("green", "{ depth_yd = 30, width_yd = 24 }"))?;
+    let called = green.called(&format!("the green of {}", table.label()));
+    green::read(&called, given.defaults.green, conditions.firmness(), line)
 }
 
 fn read_card(table: &Table<'_>, number: Option<u32>) -> Option<Card> {
@@ -207,7 +217,10 @@ fn read_plan(
         .map(|(line, green)| line.length_yd() - reach_yd(green, line, -1.0));
     let fairway = corridor::read_fairway(table, par, corridor, defaults, front_yd);
     let corridor = corridor.or(defaults);
-    let tee = teeing_area(&Spot::base(line.as_ref()?, 0.0, 0));
+    let tee = teeing_area(Point {
+        x_yd: 0.0,
+        y_yd: 0.0,
+    });
     Some(Plan {
         line: line?,
         fairway: fairway?,
@@ -215,6 +228,7 @@ fn read_plan(
         beyond: corridor.beyond.unwrap_or(Lie::Rough),
         green: green?,
         tee,
+        tees: Vec::new(),
         areas: areas?,
     })
 }
@@ -290,13 +304,12 @@ impl Draft {
     }
 }
 
-/// The teeing area round a tee, its depth along the line of play.
-fn teeing_area(tee: &Spot) -> Shape {
+/// The teeing area round a tee.
+fn teeing_area(tee: Point) -> Shape {
     let (x, y) = HALF_TEE_YD;
-    let (sin, cos) = tee.line.heading_rad(0.0).sin_cos();
     let corner = |(right, forward): (f64, f64)| Point {
-        x_yd: tee.point.x_yd + right * cos + forward * sin,
-        y_yd: tee.point.y_yd + forward * cos - right * sin,
+        x_yd: tee.x_yd + right,
+        y_yd: tee.y_yd + forward,
     };
     Shape::Outline([(-x, -y), (x, -y), (x, y), (-x, y)].map(corner).to_vec())
 }
@@ -309,23 +322,23 @@ fn pin_of_day(
     of_file: Point,
     plan: &Plan,
     of_sheet: &mut Vec<Fault>,
-) -> Option<Point> {
-    let toward = |direction| Some(green::pin_toward(direction, &plan.green, &plan.line));
+) -> Point {
+    let toward = |direction| green::pin_toward(direction, &plan.green, &plan.line);
     match pins {
-        Pins::File => Some(of_file),
+        Pins::File => of_file,
         Pins::Front => toward(-1.0),
         Pins::Middle => toward(0.0),
         Pins::Back => toward(1.0),
-        Pins::Sheet(sheet) => match sheet.row(hole?) {
-            None => Some(of_file),
-            Some(row) => match row.on(&plan.green, &plan.line) {
-                Ok(pin) => Some(pin),
-                Err(fault) => {
+        Pins::Sheet(sheet) => {
+            let row = hole.and_then(|hole| sheet.row(hole));
+            let pin = row.map(|row| row.on(&plan.green, &plan.line));
+            pin.transpose()
+                .unwrap_or_else(|fault| {
                     of_sheet.push(fault);
                     None
-                }
-            },
-        },
+                })
+                .unwrap_or(of_file)
+        }
     }
 }
 

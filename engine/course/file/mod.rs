@@ -94,10 +94,10 @@ use rayon::prelude::*;
 
 pub(super) use area::MOST_POINTS;
 
-use super::{Course, Lie, Pins, Setup};
+use super::{Course, Hole, Lie, Pins, Setup};
 use crate::files::{
     Fault, Faults, Source,
-    toml::{self, Table},
+    toml::{self, Outline, Table},
 };
 use conditions::Conditions;
 use hole::{Defaults, Draft, Given};
@@ -124,6 +124,17 @@ impl Course {
     /// Every fault of the file, each with its place and what to write instead.
     pub fn read(source: &Source) -> Result<Self, Faults> {
         Self::read_as(source, &Setup::default())
+    }
+
+    /// What such a file may say, shown by a sound sample.
+    ///
+    /// # Errors
+    /// Every fault of the sample.
+    pub fn outline(sample: &Source) -> Result<Outline, Faults> {
+        let setup = Setup::default();
+        toml::outline(sample, &KEYS, |file| {
+            read_course(file, &setup, &mut Vec::new())
+        })
     }
 
     /// Reads a course file and sets the course up for play.
@@ -169,22 +180,40 @@ fn read_course(file: &Table<'_>, setup: &Setup, of_sheet: &mut Vec<Fault>) -> Op
     }
     let ratings = rating::read(&file.may("rating", rating::EXAMPLE), tables.len());
     let tees = tees::read_sets(file, setup.tees.as_deref(), tables.len());
-    let numbers = read_numbers(file, &tables);
-    check_stroke_indexes(file, &tables);
-    if let Pins::Sheet(sheet) = &setup.pins {
-        let known: Vec<u32> = numbers.iter().copied().flatten().collect();
-        of_sheet.extend(sheet.strangers(&known));
-    }
     let given = Given {
         conditions,
         defaults,
         tees: tees.as_ref(),
         pins: &setup.pins,
     };
-    let drafts: Vec<Option<Draft>> = (tables.into_iter().zip(numbers))
-        .map(|(table, number)| hole::read(table, number, &given, of_sheet))
-        .collect();
+    let holes = read_holes(file, tables, &given, of_sheet);
     let tees = tees?;
+    Some(Course {
+        name: name?,
+        description,
+        ratings: tees.ratings().unwrap_or(ratings),
+        played_from: tees.played_from,
+        tees: tees.sets,
+        rules,
+        holes: holes?,
+    })
+}
+
+fn read_holes(
+    file: &Table<'_>,
+    tables: Vec<Table<'_>>,
+    given: &Given<'_>,
+    of_sheet: &mut Vec<Fault>,
+) -> Option<Vec<Hole>> {
+    let numbers = read_numbers(file, &tables);
+    check_stroke_indexes(file, &tables);
+    if let Pins::Sheet(sheet) = given.pins {
+        let known: Vec<u32> = numbers.iter().copied().flatten().collect();
+        of_sheet.extend(sheet.strangers(&known));
+    }
+    let drafts: Vec<Option<Draft>> = (tables.into_iter().zip(numbers))
+        .map(|(table, number)| hole::read(table, number, given, of_sheet))
+        .collect();
     let drafts: Vec<Draft> = drafts.into_iter().collect::<Option<_>>()?;
     // Painting is most of the work, and touches no faults.
     let grids: Vec<_> = drafts.par_iter().map(|draft| draft.plan.paint()).collect();
@@ -193,15 +222,7 @@ fn read_course(file: &Table<'_>, setup: &Setup, of_sheet: &mut Vec<Fault>) -> Op
         .zip(grids)
         .map(|(draft, grid)| draft.finish(file, grid))
         .collect();
-    Some(Course {
-        name: name?,
-        description,
-        ratings: tees.ratings().unwrap_or(ratings),
-        played_from: tees.played_from,
-        tees: tees.sets,
-        rules,
-        holes: holes.into_iter().collect::<Option<_>>()?,
-    })
+    holes.into_iter().collect()
 }
 
 /// Reads the number of each hole, which is its place in the file when it has none; notes holes that share one.

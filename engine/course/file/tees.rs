@@ -55,6 +55,20 @@ pub(super) fn read_sets(file: &Table<'_>, asked: Option<&str>, holes: usize) -> 
         let hint = "move `rating` into the `[[tees]]` it belongs to";
         file.fault(file.place("rating"), message, hint);
     }
+    let (sets, marked) = read_list(tables, holes)?;
+    let first = (!sets.is_empty()).then_some(0);
+    let mut sets = Sets {
+        sets,
+        played_from: marked.or(first),
+    };
+    if let Some(asked) = asked {
+        sets.played_from = Some(chosen(file, &sets, asked)?);
+    }
+    Some(sets)
+}
+
+/// Reads each set, and which is marked; none where one has no name.
+fn read_list(tables: Vec<Table<'_>>, holes: usize) -> Option<(Vec<TeeSet>, Option<usize>)> {
     let (mut sets, mut marked) = (Vec::<TeeSet>::new(), None);
     let mut is_sound = true;
     for table in tables {
@@ -74,15 +88,7 @@ pub(super) fn read_sets(file: &Table<'_>, asked: Option<&str>, holes: usize) -> 
         }
         sets.push(TeeSet { name, ratings });
     }
-    let first = (!sets.is_empty()).then_some(0);
-    let mut sets = Sets {
-        sets,
-        played_from: marked.or(first),
-    };
-    if let Some(asked) = asked.filter(|_| is_sound) {
-        sets.played_from = Some(chosen(file, &sets, asked)?);
-    }
-    is_sound.then_some(sets)
+    is_sound.then_some((sets, marked))
 }
 
 /// The place of the tees asked for.
@@ -184,50 +190,48 @@ fn note_strangers(own: &Table<'_>, sets: &Sets) {
     }
 }
 
+/// What a hole says of one tee.
+struct Said {
+    place: Place,
+    /// A par of its own.
+    par: Option<u8>,
+}
+
+/// Where a tee stands.
+enum Place {
+    /// So long is the hole from there, yards.
+    Length(f64),
+    Point(Point),
+}
+
 fn read_spot(entry: &Entry<'_>, set: &str, base: Option<&Spot>) -> Option<Spot> {
-    let (mut length_yd, mut point, mut par) = (None, None, None);
-    match entry.kind()? {
-        Kind::List => point = Some(entry.point(FARTHEST_YD)?),
-        Kind::Table => {
-            let table = entry.table(&["length_yd", "point_yd", "par"])?;
-            par = Some(table.may("par", "4"))
-                .filter(|_| table.has("par"))
-                .map(|entry| entry.whole(3..=6));
-            if table.has("point_yd") == table.has("length_yd") {
-                let message = format!("the {set} tee must say once where it stands");
-                let hint = "write `length_yd = 351` or `point_yd = [3, 48]`";
-                table.fault(table.span(), message, hint);
-                return None;
-            }
-            if table.has("point_yd") {
-                point = Some(table.may("point_yd", "[3, 48]").point(FARTHEST_YD)?);
-            } else {
-                length_yd = Some(length(&table.may("length_yd", "351"))?);
-            }
-        }
-        _ => length_yd = Some(length(entry)?),
-    }
+    let said = match entry.kind()? {
+        Kind::Table => read_said(&entry.table(&["length_yd", "point_yd", "par"])?, set)?,
+        Kind::List => Said {
+            place: Place::Point(point(entry)?),
+            par: None,
+        },
+        _ => Said {
+            place: Place::Length(length(entry)?),
+            par: None,
+        },
+    };
     let base = base?;
-    let par = match par {
-        Some(stated) => u8::try_from(stated?).ok()?,
-        None => base.par,
+    let (point, line, length_yd) = match said.place {
+        Place::Point(point) => {
+            let line = base.line.started_at(point, PAST_TEE_YD)?;
+            let length_yd = line.length_yd();
+            (point, line, length_yd)
+        }
+        Place::Length(length_yd) => {
+            let point = base.line.point(Station {
+                along_yd: base.length_yd - length_yd,
+                side_yd: 0.0,
+            });
+            // Standing on the line, it leaves out only what lies behind it.
+            (point, base.line.started_at(point, 0.0)?, length_yd)
+        }
     };
-    let point = match (point, length_yd) {
-        (Some([x_yd, y_yd]), _) => Point { x_yd, y_yd },
-        (None, Some(length_yd)) => base.line.point(Station {
-            along_yd: base.length_yd - length_yd,
-            side_yd: 0.0,
-        }),
-        (None, None) => return None,
-    };
-    // A tee told by its length stands on the line, and leaves out only what lies behind it.
-    let past_yd = if length_yd.is_some() {
-        0.0
-    } else {
-        PAST_TEE_YD
-    };
-    let line = base.line.started_at(point, past_yd)?;
-    let length_yd = length_yd.unwrap_or_else(|| line.length_yd());
     if !(LENGTHS_YD.0..=LENGTHS_YD.1).contains(&length_yd) {
         let message = format!("from the {set} tee the hole is {length_yd:.0} yards long");
         return entry.note(message, "a hole is from 40 to 800 yards long".to_owned());
@@ -237,8 +241,36 @@ fn read_spot(entry: &Entry<'_>, set: &str, base: Option<&Spot>) -> Option<Spot> 
         point,
         line,
         length_yd,
-        par,
+        par: said.par.unwrap_or(base.par),
     })
+}
+
+fn read_said(table: &Table<'_>, set: &str) -> Option<Said> {
+    let par = table.may("par", "4").whole(3..=6);
+    let (at, long) = (
+        table.may("point_yd", "[3, 48]"),
+        table.may("length_yd", "351"),
+    );
+    // Both are read before a fault ends the reading, so that each is told, and described.
+    let (point, length_yd) = (point(&at), length(&long));
+    if at.kind().is_some() == long.kind().is_some() {
+        let message = format!("the {set} tee must say once where it stands");
+        let hint = "write `length_yd = 351` or `point_yd = [3, 48]`";
+        table.fault(table.span(), message, hint);
+        return None;
+    }
+    if table.has("par") && par.is_none() {
+        return None;
+    }
+    Some(Said {
+        place: point.map(Place::Point).or(length_yd.map(Place::Length))?,
+        par: par.and_then(|par| u8::try_from(par).ok()),
+    })
+}
+
+fn point(entry: &Entry<'_>) -> Option<Point> {
+    let [x_yd, y_yd] = entry.point(FARTHEST_YD)?;
+    Some(Point { x_yd, y_yd })
 }
 
 fn length(entry: &Entry<'_>) -> Option<f64> {
