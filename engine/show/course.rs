@@ -10,9 +10,9 @@ use super::table;
 
 /// The most sets of tees that stand in the table.
 const MOST_SETS: usize = 4;
-/// Width of the columns of a card beside those of tees and causes, and of one set of tees, characters.
-const COLUMNS_WIDTH: usize = 35;
-const SET_WIDTH: usize = 8;
+/// Width of the columns beside those of tees and causes, and the least of one set of tees, characters.
+const COLUMNS_WIDTH: usize = 38;
+const SET_WIDTH: usize = 4;
 
 /// The card: hole by hole, ratings, and what a designer would raise.
 #[must_use]
@@ -61,21 +61,19 @@ fn of_holes(course: &Course, design: &Design, page: Page) -> String {
     );
     headings.extend(["scratch\nover par", "bogey\nover par", "hard"].map(str::to_owned));
     let words = headings.len() - 1;
+    let room = room(course, &sets, page);
     let mut table = table::table(headings.iter().map(String::as_str), 1);
     if let Some(column) = table.column_mut(words) {
         column.set_cell_alignment(comfy_table::CellAlignment::Left);
     }
     for (hole, said) in course.holes.iter().zip(&design.holes) {
-        table.add_row(row(hole, said, &sets, page));
+        table.add_row(row(hole, said, &sets, room, page));
     }
     table.add_row(totals(course, design, &sets, page));
     table::text(&table)
 }
 
-fn row(hole: &Hole, said: &HoleDesign, sets: &[usize], page: Page) -> Vec<String> {
-    let room = page
-        .width
-        .saturating_sub(COLUMNS_WIDTH + SET_WIDTH * sets.len().max(1));
+fn row(hole: &Hole, said: &HoleDesign, sets: &[usize], room: usize, page: Page) -> Vec<String> {
     let mut row = vec![
         hole.number.to_string(),
         hole.par.to_string(),
@@ -86,15 +84,7 @@ fn row(hole: &Hole, said: &HoleDesign, sets: &[usize], page: Page) -> Vec<String
     if sets.is_empty() {
         row.push(yards(hole.length_yd));
     }
-    row.extend(sets.iter().map(|set| {
-        let tee = hole.tees[*set];
-        let par = if tee.par == hole.par {
-            String::new()
-        } else {
-            format!(" par {}", tee.par)
-        };
-        format!("{}{par}", yards(tee.length_yd))
-    }));
+    row.extend(sets.iter().map(|set| from_tee(hole, *set, page)));
     row.extend(match &said.played {
         Some(played) => [
             signed(played.scratch_over_par),
@@ -104,6 +94,30 @@ fn row(hole: &Hole, said: &HoleDesign, sets: &[usize], page: Page) -> Vec<String
         None => [String::new(), String::new(), String::new()],
     });
     row
+}
+
+/// A hole from one set of tees: its length, and its par where that is another.
+fn from_tee(hole: &Hole, set: usize, page: Page) -> String {
+    let tee = hole.tees[set];
+    let length = page.reading.length(Length::from_yd(tee.length_yd));
+    if tee.par == hole.par {
+        format!("{length:.0}")
+    } else {
+        format!("{length:.0} par {}", tee.par)
+    }
+}
+
+/// The room that is left for causes, characters.
+fn room(course: &Course, sets: &[usize], page: Page) -> usize {
+    let width = |set: &usize| {
+        let holes = course.holes.iter();
+        let cells = holes.map(|hole| from_tee(hole, *set, page).chars().count());
+        let name = course.tees[*set].name.chars().count();
+        2 + cells.fold(name.max(SET_WIDTH), usize::max)
+    };
+    let lengths: usize = sets.iter().map(width).sum();
+    let used = COLUMNS_WIDTH + lengths.max(2 + SET_WIDTH);
+    page.width.saturating_sub(used)
 }
 
 /// The last line: par, lengths and strokes of all holes.

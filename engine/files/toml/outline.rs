@@ -93,13 +93,12 @@ impl Outline {
         let of = |(path, place): (&String, &Place)| -> Vec<String> {
             let keys = place.keys.iter().flatten();
             let all = keys.map(|key| format!("{path}/{key}"));
-            all.filter(|path| {
-                !self
-                    .places
+            let is_unseen = |path: &String| {
+                self.places
                     .get(path)
-                    .is_some_and(|place| !place.forms.is_empty())
-            })
-            .collect()
+                    .is_none_or(|place| place.forms.is_empty())
+            };
+            all.filter(is_unseen).collect()
         };
         let is_shut =
             |(_, place): &(&String, &Place)| place.forms.contains(&Form::Table) && place.read == 0;
