@@ -1,7 +1,7 @@
 //! What readers ask of a file, written down while they read: from it follows the schema of such files.
 //!
 //! Nothing is said twice. A reader that asks for `par` as a whole number from 3 to 6 says so once, to the file it reads;
-//! [`outline`](super::outline) lets the same reader read samples that show every key, and keeps what it asked.
+//! [`outline`](fn@super::outline) lets the same reader read samples that show every key, and keeps what it asked.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
