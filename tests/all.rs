@@ -15,4 +15,5 @@ mod player;
 mod program;
 mod published;
 mod rules;
+mod schemas;
 mod support;

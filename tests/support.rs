@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use costcard::course::Course;
+use costcard::course::{Course, Ratings};
 use costcard::files::Source;
 use costcard::player::{Golfer, Sex, embedded, levels};
 
@@ -19,6 +19,14 @@ pub fn demo_course(name: &str) -> Course {
     );
     let source = Source::read(Path::new(&path)).unwrap_or_else(|faults| panic!("{faults}"));
     Course::read(&source).unwrap_or_else(|faults| panic!("{faults}"))
+}
+
+/// A course without the ratings it states, so that it is rated by play.
+pub fn unrated(course: Course) -> Course {
+    Course {
+        ratings: Ratings::default(),
+        ..course
+    }
 }
 
 /// Both demo courses.

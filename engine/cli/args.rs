@@ -1,8 +1,10 @@
 //! What can be typed.
 
 mod changes;
+mod check;
 mod compare;
 mod draw;
+mod setup;
 
 use std::ops::RangeInclusive;
 use std::path::PathBuf;
@@ -14,8 +16,10 @@ use costcard::player::club::Club;
 use costcard::show::reading::Reading;
 
 pub use changes::TryArgs;
+pub use check::{CheckArgs, FileKind};
 pub use compare::CompareArgs;
 pub use draw::{Against, DrawArgs, What};
+pub use setup::SetupArgs;
 
 /// Rounds when none are asked for: enough that a mean score is good to about 0.03 strokes.
 const ROUNDS: u64 = 20_000;
@@ -162,6 +166,9 @@ pub struct RankArgs {
     /// lesson can give
     #[arg(long)]
     pub keep_speed: bool,
+    /// The course on the day.
+    #[command(flatten)]
+    pub setup: SetupArgs,
     /// Rules.
     #[command(flatten)]
     pub rules: Rules,
@@ -197,6 +204,9 @@ pub struct GoalArgs {
     /// Seed: the same seed gives the same figures
     #[arg(long, default_value_t = 1)]
     pub seed: u64,
+    /// The course on the day.
+    #[command(flatten)]
+    pub setup: SetupArgs,
     /// Rules.
     #[command(flatten)]
     pub rules: Rules,
@@ -216,6 +226,9 @@ pub struct PlayArgs {
     pub player: String,
     /// Course file or demo:NAME
     pub course: String,
+    /// The course on the day.
+    #[command(flatten)]
+    pub setup: SetupArgs,
     /// Rules.
     #[command(flatten)]
     pub rules: Rules,
@@ -438,18 +451,6 @@ pub struct HandicapArgs {
     /// Percent of that course handicap for the playing one
     #[arg(long, value_name = "PCT", default_value_t = 100, requires = "course_rating", value_parser = clap::value_parser!(u8).range(1..=100))]
     pub allowance: u8,
-}
-
-/// `check`.
-#[derive(Debug, Args)]
-#[command(after_help = "Example:\n  costcard check demo:rowan demo:parkland")]
-pub struct CheckArgs {
-    /// Files to read, or demo:NAME
-    #[arg(required = true, value_name = "FILE")]
-    pub files: Vec<String>,
-    /// Do not play the rating of courses that state none: checking is quick then
-    #[arg(long)]
-    pub no_rating: bool,
 }
 
 const IMPORT_HELP: &str = "\

@@ -18,7 +18,13 @@ const CHANGE: &str = "--change";
 
 pub fn run(args: &TryArgs, common: &Common) -> anyhow::Result<()> {
     let changes = read(&args.changes)?;
-    let (player, course, rules) = load::all(&args.player, &args.bay, &args.course, &args.rules)?;
+    let (player, course, rules) = load::all(
+        &args.player,
+        &args.bay,
+        &args.course,
+        &args.setup,
+        &args.rules,
+    )?;
     known_holes(&args.holes, &course)?;
     notes::of_file(&player);
     if changes.is_empty() {

@@ -3,40 +3,44 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use serde::Serialize;
-
 use costcard::cost::handicap::record::Record;
 use costcard::cost::handicap::{embedded as scores, sheet};
-use costcard::cost::rating::CourseRatings;
-use costcard::course::{self, Course};
+use costcard::course::{self, Course, Setup};
 use costcard::files::{Fault, Faults, Source, listed, nearest};
 use costcard::player::batch::{Batch, ColumnMap, Input, Overrule};
 use costcard::player::{self, Golfer, Origin, levels};
 use costcard::rules::{Rulebook, script};
+use costcard::show::course::course as show;
 use costcard::show::handicap::signed;
 use costcard::show::page::{Page, tied};
 use costcard::units::Length;
 
 use super::args::{CheckArgs, Common};
+use super::check_document::CheckDocument;
 use super::kind::{self, Kind, whole_file};
 use super::try_script::{LandingDocument, Tryout, tryout};
-use super::{INPUT_AT_FAULT, load, notes, output, ratings, rules};
+use super::{INPUT_AT_FAULT, cards, load, notes, output, rules, samples};
 
 /// What one file turned out to be: what is in it, or its faults.
-struct Checked<'a> {
-    file: &'a str,
-    kind: Option<&'static str>,
-    result: Result<Sound, Faults>,
+pub struct Checked<'a> {
+    pub file: &'a str,
+    pub kind: Option<&'static str>,
+    pub result: Result<Sound, Faults>,
 }
 
 impl Checked<'_> {
-    fn landings(&self) -> Option<Vec<LandingDocument>> {
+    /// The course in it and its rules.
+    pub fn course(&self) -> Option<&(Course, Rulebook)> {
+        self.result.as_ref().ok()?.course.as_ref()
+    }
+
+    pub fn landings(&self) -> Option<Vec<LandingDocument>> {
         self.result.as_ref().ok()?.tryout.as_ref()?.landings()
     }
 }
 
 /// What is in a sound file.
-struct Sound {
+pub struct Sound {
     /// A line that says it.
     line: String,
     /// The course, to be rated by its rules.
@@ -56,27 +60,35 @@ impl From<String> for Sound {
 }
 
 pub fn run(args: &CheckArgs, common: &Common) -> anyhow::Result<ExitCode> {
+    if let Some(kind) = args.template {
+        return samples::template(kind, common);
+    }
+    if let Some(kind) = args.schema {
+        return samples::schema(kind);
+    }
     let page = output::page(common);
-    let checked: Vec<Checked<'_>> = args.files.iter().map(|file| check(file, page)).collect();
+    let on_the_day = load::setup(&args.setup)?;
+    let checked: Vec<Checked<'_>> = (args.files.iter())
+        .map(|file| check(file, &on_the_day, page))
+        .collect();
     let sound = checked.iter().all(|one| one.result.is_ok());
     // Reading is quick and rating is not, so that people see what was read first; faults are to be mended before.
     if !common.json {
         tell(&checked, page)?;
     }
-    let ratings = if sound && !args.no_rating {
-        let courses = checked
-            .iter()
-            .map(|one| one.result.as_ref().ok()?.course.as_ref());
-        ratings::of_all(courses)?
+    let cards = if sound {
+        let courses = checked.iter().map(Checked::course);
+        cards::of_all(courses, args.sex.into(), args.no_rating)?
     } else {
-        vec![None; checked.len()]
+        checked.iter().map(|_| None).collect()
     };
     if common.json {
-        output::print_json(&CheckDocument::new(&checked, &ratings))?;
-    } else {
-        for (one, ratings) in checked.iter().zip(&ratings) {
-            if let Some(line) = ratings.as_ref().and_then(ratings::line) {
-                output::print(&page.item(&format!("{}: {line}", one.file)))?;
+        output::print_json(&CheckDocument::new(&checked, &cards))?;
+    } else if !args.no_rating {
+        for (one, card) in checked.iter().zip(&cards) {
+            if let Some(((course, _), card)) = one.course().zip(card.as_ref()) {
+                output::print("\n")?;
+                output::print(&show(course, &card.ratings, &card.design, page))?;
             }
         }
     }
@@ -121,11 +133,11 @@ fn same(a: &Fault, b: &Fault) -> bool {
         && (a.source.name == b.source.name || place(a) == place(b) && place(a).is_some())
 }
 
-fn check(file: &str, page: Page) -> Checked<'_> {
+fn check<'a>(file: &'a str, setup: &Setup, page: Page) -> Checked<'a> {
     let (kind, result) = match file.strip_prefix(load::DEMO) {
-        Some(name) => check_demo(file, name, page),
+        Some(name) => check_demo(file, name, setup, page),
         None => match Source::read(Path::new(file)) {
-            Ok(source) => check_source(&source, page),
+            Ok(source) => check_source(&source, setup, page),
             Err(faults) => (None, Err(faults)),
         },
     };
@@ -134,13 +146,13 @@ fn check(file: &str, page: Page) -> Checked<'_> {
 
 type Outcome = (Option<&'static str>, Result<Sound, Faults>);
 
-fn check_demo(file: &str, name: &str, page: Page) -> Outcome {
+fn check_demo(file: &str, name: &str, setup: &Setup, page: Page) -> Outcome {
     let (players, courses) = (
         player::embedded::player_names(),
         course::embedded::course_names(),
     );
     if courses.contains(&name) {
-        let course = course::embedded::course(name);
+        let course = course::embedded::course_as(name, setup);
         return (
             Some(COURSE),
             course.and_then(|course| of_course(course, page)),
@@ -173,14 +185,14 @@ fn check_demo(file: &str, name: &str, page: Page) -> Outcome {
 const PLAYER: &str = "player";
 const LEVEL: &str = "level";
 const COURSE: &str = "course";
-const STRIKES: &str = "strikes";
+pub const STRIKES: &str = "strikes";
 const SCORES: &str = "scores";
 const SCRIPT: &str = "script";
 
-fn check_source(source: &Source, page: Page) -> Outcome {
+fn check_source(source: &Source, setup: &Setup, page: Page) -> Outcome {
     match Kind::of(source) {
         Some(Kind::Course) => {
-            let course = Course::read(source);
+            let course = Course::read_as(source, setup);
             (
                 Some(COURSE),
                 course.and_then(|course| of_course(course, page)),
@@ -303,83 +315,4 @@ fn of_scores(record: &Record) -> String {
         "scores, {} differentials, handicap index {index}",
         record.entries.len()
     )
-}
-
-/// The faults as other programs read them.
-#[derive(Debug, Serialize)]
-struct CheckDocument<'a> {
-    files: Vec<FileDocument<'a>>,
-    /// Those of the script, where it is the one file.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    landings: Option<Vec<LandingDocument>>,
-}
-
-#[derive(Debug, Serialize)]
-struct FileDocument<'a> {
-    file: &'a str,
-    kind: Option<&'static str>,
-    faults: Vec<FaultDocument<'a>>,
-    /// Of a course.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    ratings: Option<CourseRatings>,
-    /// Of a script that says how a ball runs on a green.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    landings: Option<Vec<LandingDocument>>,
-}
-
-#[derive(Debug, Serialize)]
-struct FaultDocument<'a> {
-    line: Option<usize>,
-    column: Option<usize>,
-    message: &'a str,
-    hint: Option<&'a str>,
-}
-
-impl<'a> CheckDocument<'a> {
-    fn new(checked: &'a [Checked<'a>], ratings: &[Option<CourseRatings>]) -> Self {
-        let mut files = Vec::new();
-        for (one, ratings) in checked.iter().zip(ratings) {
-            let list = one.result.as_ref().err().map_or(&[][..], Faults::list);
-            let (own, of_sheets): (Vec<&Fault>, Vec<&Fault>) = list
-                .iter()
-                .partition(|fault| *fault.source.name == *one.file);
-            files.push(FileDocument {
-                file: one.file,
-                kind: one.kind,
-                faults: own.into_iter().map(FaultDocument::from).collect(),
-                ratings: *ratings,
-                landings: one.landings(),
-            });
-            // What is wrong in a player's sheet stands under the sheet's own name.
-            for faults in of_sheets.chunk_by(|a, b| a.source.name == b.source.name) {
-                files.push(FileDocument {
-                    file: &faults[0].source.name,
-                    kind: Some(STRIKES),
-                    faults: faults.iter().copied().map(FaultDocument::from).collect(),
-                    ratings: None,
-                    landings: None,
-                });
-            }
-        }
-        let landings = match checked {
-            [only] => only.landings(),
-            _ => None,
-        };
-        Self { files, landings }
-    }
-}
-
-impl<'a> From<&'a Fault> for FaultDocument<'a> {
-    fn from(fault: &'a Fault) -> Self {
-        let place = fault
-            .span
-            .as_ref()
-            .map(|span| fault.source.position(span.start));
-        Self {
-            line: place.map(|place| place.line),
-            column: place.map(|place| place.column),
-            message: &fault.message,
-            hint: fault.hint.as_deref(),
-        }
-    }
 }

@@ -52,7 +52,11 @@ struct ClubDocument<'a> {
 }
 
 pub fn run(args: &CompareArgs, common: &Common) -> anyhow::Result<()> {
-    let course = args.worth.course.as_deref().map(load::course).transpose()?;
+    let setup = load::setup(&args.worth.setup)?;
+    let course = args.worth.course.as_deref();
+    let course = course
+        .map(|course| load::course(course, &setup))
+        .transpose()?;
     let sides = sides(args)?;
     let [before, after] = &sides;
     let played = match &course {

@@ -12,7 +12,8 @@ use super::usage::Usage;
 use super::{load, notes, output, rules};
 
 pub fn run(args: &GoalArgs, common: &Common) -> anyhow::Result<()> {
-    let (player, courses) = load::with_courses(&args.player, &args.bay, &args.courses)?;
+    let (player, courses) =
+        load::with_courses(&args.player, &args.bay, &args.courses, &args.setup)?;
     let to = load::goals(&args.to, player.sex)?;
     let rules = courses.iter().map(|course| rules::of(course, &args.rules));
     let rules = rules.collect::<Result<Vec<_>, _>>()?;

@@ -32,7 +32,7 @@ impl fmt::Display for Kind {
 }
 
 /// Keys and titles that only a course has.
-const OF_A_COURSE: [&str; 4] = ["holes", "conditions", "defaults", "rating"];
+const OF_A_COURSE: [&str; 5] = ["holes", "tees", "conditions", "defaults", "rating"];
 /// Columns that only a sheet of scores has.
 const OF_SCORES: [&str; 5] = [
     "course_rating",

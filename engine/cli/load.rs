@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use costcard::course::{self, Course};
+use costcard::course::{self, Course, PinSheet, Pins, Setup};
 use costcard::files::{Faults, Source, listed, nearest};
 use costcard::player::batch::Overrule;
 use costcard::player::levels::{self, LevelError};
@@ -11,7 +11,7 @@ use costcard::round::part::Part;
 
 use costcard::rules::Rulebook;
 
-use super::args::{BayArgs, Rules, SheetArgs};
+use super::args::{BayArgs, Rules, SetupArgs, SheetArgs};
 use super::bay;
 use super::kind::{Kind, whole_file};
 use super::rules;
@@ -27,19 +27,25 @@ pub fn all(
     player: &str,
     bay: &BayArgs,
     course: &str,
+    setup: &SetupArgs,
     scripts: &Rules,
 ) -> anyhow::Result<(Golfer, Course, Rulebook)> {
-    let (player, course) = both(player, bay, course)?;
+    let (player, course) = both(player, bay, course, &self::setup(setup)?)?;
     let rules = rules::of(&course, scripts)?;
     Ok((player, course, rules))
 }
 
 /// A player and a course; the faults of both are told at once.
-fn both(player: &str, bay: &BayArgs, course: &str) -> anyhow::Result<(Golfer, Course)> {
+fn both(
+    player: &str,
+    bay: &BayArgs,
+    course: &str,
+    setup: &Setup,
+) -> anyhow::Result<(Golfer, Course)> {
     if is_swapped(player, course) {
         return Err(swapped(player, course).into());
     }
-    let (player, course) = (self::player(player, bay)?, self::course(course));
+    let (player, course) = (self::player(player, bay)?, self::course(course, setup));
     match (player, course) {
         (Ok(player), Ok(course)) => Ok((player, course)),
         (Err(faults), Ok(_)) | (Ok(_), Err(faults)) => Err(faults.into()),
@@ -55,7 +61,9 @@ pub fn with_courses(
     player: &str,
     bay: &BayArgs,
     courses: &[String],
+    setup: &SetupArgs,
 ) -> anyhow::Result<(Golfer, Vec<Course>)> {
+    let setup = self::setup(setup)?;
     if let Some(course) = courses.iter().find(|course| is_swapped(player, course)) {
         return Err(swapped(player, course).into());
     }
@@ -69,7 +77,7 @@ pub fn with_courses(
     };
     let mut read = Vec::new();
     for text in courses {
-        match course(text) {
+        match course(text, &setup) {
             Ok(course) => read.push(course),
             Err(more) => faults.extend(more),
         }
@@ -181,12 +189,46 @@ fn broken(faults: &Faults) -> Usage {
     }
 }
 
-/// A course.
-pub fn course(text: &str) -> Result<Course, Faults> {
+/// A course, set up for play.
+pub fn course(text: &str, setup: &Setup) -> Result<Course, Faults> {
     match text.strip_prefix(DEMO) {
-        Some(name) => course::embedded::course(name),
-        None => Course::read(&read_as(Path::new(text), Kind::Course)?),
+        Some(name) => course::embedded::course_as(name, setup),
+        None => Course::read_as(&read_as(Path::new(text), Kind::Course)?, setup),
     }
+}
+
+/// How courses are to be set up: tees by name, pins by a word or a sheet.
+pub fn setup(args: &SetupArgs) -> anyhow::Result<Setup> {
+    let pins = args.pins.as_deref().map(pins).transpose()?;
+    Ok(Setup {
+        tees: args.tees.clone(),
+        pins: pins.unwrap_or_default(),
+    })
+}
+
+/// The words for pins.
+const PINS: [(&str, Pins); 3] = [
+    ("front", Pins::Front),
+    ("middle", Pins::Middle),
+    ("back", Pins::Back),
+];
+
+fn pins(text: &str) -> anyhow::Result<Pins> {
+    if let Some((_, pins)) = PINS.iter().find(|(word, _)| *word == text) {
+        return Ok(pins.clone());
+    }
+    if !Path::new(text).exists() {
+        let meant = nearest(text, PINS.iter().map(|(word, _)| *word));
+        let meant = meant.map_or(String::new(), |word| format!("did you mean `{word}`? "));
+        return Err(Usage {
+            message: format!("`--pins` names neither a place on the greens nor a sheet: `{text}`"),
+            hint: format!("{meant}Write front, middle or back, or a CSV file with the columns `hole`, `on_paces`, `left_paces` and `right_paces`"),
+        }
+        .into());
+    }
+    Ok(Pins::Sheet(PinSheet::read(&Source::read(Path::new(
+        text,
+    ))?)?))
 }
 
 /// Reads a file that should be of a kind. One of another kind would be a heap of faults; it is told as one.

@@ -2,8 +2,10 @@
 
 mod args;
 mod bay;
+mod cards;
 mod changes;
 mod check;
+mod check_document;
 mod clubs;
 mod compare;
 mod draw;
@@ -19,8 +21,8 @@ mod notes;
 mod output;
 mod play;
 mod rank;
-mod ratings;
 mod rules;
+mod samples;
 mod sides;
 mod try_script;
 mod usage;

@@ -7,7 +7,13 @@ use super::args::{Common, PlayArgs};
 use super::{faults, load, notes, output};
 
 pub fn run(args: &PlayArgs, common: &Common) -> anyhow::Result<()> {
-    let (golfer, course, rules) = load::all(&args.player, &args.bay, &args.course, &args.rules)?;
+    let (golfer, course, rules) = load::all(
+        &args.player,
+        &args.bay,
+        &args.course,
+        &args.setup,
+        &args.rules,
+    )?;
     notes::of_file(&golfer);
     let (effort, assume) = (args.effort.into(), args.assume.into());
     let bar = output::progress(rounds(&golfer, &course, effort, assume));

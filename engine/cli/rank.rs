@@ -8,7 +8,13 @@ use super::{faults, load, notes, output};
 
 pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
     let asked = args.asked.as_deref().map(load::part).transpose()?;
-    let (player, course, rules) = load::all(&args.player, &args.bay, &args.course, &args.rules)?;
+    let (player, course, rules) = load::all(
+        &args.player,
+        &args.bay,
+        &args.course,
+        &args.setup,
+        &args.rules,
+    )?;
     let goal = load::goal(&args.goal, player.sex)?;
     let goal = match args.keep_speed {
         true => goal.at_speed_of(&player),

@@ -4,6 +4,7 @@
 pub mod card;
 pub mod changes;
 pub mod decisions;
+pub mod design;
 pub mod detail;
 pub mod figures;
 pub mod goal;

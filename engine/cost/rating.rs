@@ -27,7 +27,7 @@ const SEED: u64 = 1;
 const SCRATCH: f64 = 0.0;
 
 /// The bogey golfer's index. Source: Course Rating System Manual, USGA.
-const fn bogey(sex: Sex) -> f64 {
+pub(super) const fn bogey(sex: Sex) -> f64 {
     match sex {
         Sex::Men => 20.0,
         Sex::Women => 26.0,
@@ -68,6 +68,22 @@ pub struct CourseRatings {
 pub fn rounds(course: &Course, sex: Sex) -> u64 {
     let by_play = course.ratings.of(sex).is_none() && loops(course).is_some();
     if by_play { 2 * ROUNDS } else { 0 }
+}
+
+/// The ratings a course states.
+#[must_use]
+pub fn stated(course: &Course) -> CourseRatings {
+    let of = |sex| {
+        let rating = course.ratings.of(sex)?;
+        Some(CourseRating {
+            rating,
+            stated: true,
+        })
+    };
+    CourseRatings {
+        men: of(Sex::Men),
+        women: of(Sex::Women),
+    }
 }
 
 /// The ratings of a course for men and women.

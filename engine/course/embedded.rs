@@ -2,7 +2,7 @@
 
 use include_dir::{Dir, include_dir};
 
-use super::Course;
+use super::{Course, Setup};
 use crate::files::{Fault, Faults, Source, listed, nearest};
 
 static COURSES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/profiles/courses");
@@ -23,12 +23,20 @@ pub fn course_names() -> Vec<&'static str> {
 /// # Errors
 /// When there is no such demo course.
 pub fn course(name: &str) -> Result<Course, Faults> {
+    course_as(name, &Setup::default())
+}
+
+/// A demo course set up for play.
+///
+/// # Errors
+/// When there is no such demo course, or it cannot be set up so.
+pub fn course_as(name: &str, setup: &Setup) -> Result<Course, Faults> {
     let shown = format!("demo:{name}");
     let text = COURSES
         .get_file(format!("{name}.toml"))
         .and_then(include_dir::File::contents_utf8)
         .ok_or_else(|| unknown(&shown, name))?;
-    Course::read(&Source::new(&shown, text))
+    Course::read_as(&Source::new(&shown, text), setup)
 }
 
 fn unknown(shown: &str, name: &str) -> Faults {

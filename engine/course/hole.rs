@@ -51,20 +51,40 @@ pub struct RuleFile {
     pub span: Range<usize>,
 }
 
+/// A set of tees: those of one name on every hole.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TeeSet {
+    /// Its name, as `white`.
+    pub name: String,
+    /// The ratings the file states from these tees.
+    pub ratings: Ratings,
+}
+
+/// A hole from one set of tees.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HoleTee {
+    /// Length along the line of play from there, yards.
+    pub length_yd: f64,
+    /// Par from there.
+    pub par: u8,
+}
+
 /// One hole.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Hole {
     /// Number on the card.
     pub number: u32,
-    /// Par.
+    /// Par from the tee played from.
     pub par: u8,
     /// Stroke index, when the file gives one.
     pub stroke_index: Option<u8>,
-    /// Length along the line of play, yards.
+    /// Length along the line of play from the tee played from, yards.
     pub length_yd: f64,
+    /// The hole from each set of tees, in the order of the course's; none where the course names no tees.
+    pub tees: Vec<HoleTee>,
     /// Line of play from the tee to the middle of the green, with doglegs.
     pub line: Vec<Point>,
-    /// The tee.
+    /// The tee played from.
     pub tee: Point,
     /// The hole in the green.
     pub pin: Point,
@@ -100,6 +120,7 @@ impl Hole {
                 ..self.air
             },
             rules: self.rules.clone(),
+            tees: self.tees.clone(),
             ..*self
         }
     }
@@ -112,7 +133,11 @@ pub struct Course {
     pub name: String,
     /// The course in words, when the file describes it.
     pub description: Option<String>,
-    /// The ratings the file states.
+    /// The sets of tees, in the order of the file; none where it names none.
+    pub tees: Vec<TeeSet>,
+    /// Which of them the holes are played from.
+    pub played_from: Option<usize>,
+    /// The ratings the file states from the tees played from.
     pub ratings: Ratings,
     /// Scripts of the rules of every hole that has none of its own.
     pub rules: Vec<RuleFile>,
@@ -128,6 +153,12 @@ impl Course {
             holes: self.holes.iter().map(Hole::mirrored).collect(),
             ..self.clone()
         }
+    }
+
+    /// The name of the tees the holes are played from; none where the course names no tees.
+    #[must_use]
+    pub fn tees_name(&self) -> Option<&str> {
+        Some(self.tees.get(self.played_from?)?.name.as_str())
     }
 
     /// Par of all holes together.

@@ -148,6 +148,21 @@ impl Line {
         nearest.1
     }
 
+    /// The line from another start: its corners as far as they lie more than `past_yd` beyond the start along the line.
+    /// None when the start is the end of the line.
+    #[must_use]
+    pub fn started_at(&self, start: Point, past_yd: f64) -> Option<Self> {
+        let at_yd = self.station(start.x_yd, start.y_yd).along_yd;
+        let corners = self.legs.iter().skip(1);
+        let ahead = corners.filter(|leg| leg.along_yd > at_yd + past_yd);
+        let points: Vec<Point> = [start]
+            .into_iter()
+            .chain(ahead.map(|leg| leg.start))
+            .chain([self.end()])
+            .collect();
+        Self::through(&points)
+    }
+
     /// The places `half_width_yd` to both sides of each leg's ends, and `beyond_yd` past the end of the last.
     pub(super) fn corners(&self, half_width_yd: f64, beyond_yd: f64) -> Vec<Point> {
         let past = self.last().at(self.last().length_yd + beyond_yd, 0.0);

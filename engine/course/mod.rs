@@ -3,6 +3,7 @@
 //! A course file becomes, hole by hole, a [`plan`] of shapes, and the plan a grid of 1 yd cells. What a file may say is
 //! written in [`mod@file`].
 
+pub mod carry;
 mod distance;
 pub mod embedded;
 pub mod file;
@@ -10,10 +11,13 @@ pub mod grid;
 pub mod hole;
 pub mod import;
 pub mod line;
+pub mod par;
+pub mod pins;
 pub mod plan;
 pub mod rating;
 pub mod shape;
 
 pub use grid::{Lie, LieGrid};
-pub use hole::{Course, Green, Hole, Point, RuleFile};
+pub use hole::{Course, Green, Hole, HoleTee, Point, RuleFile, TeeSet};
+pub use pins::{PinSheet, Pins, Setup};
 pub use rating::{Rating, Ratings};

@@ -34,8 +34,10 @@ pub struct Plan {
     pub beyond: Lie,
     /// The green.
     pub green: Shape,
-    /// The teeing area.
+    /// The teeing area played from.
     pub tee: Shape,
+    /// The teeing areas of all sets, whichever is played from: the ground around them belongs to the hole.
+    pub tees: Vec<Shape>,
     /// Everything else, in the order of the file.
     pub areas: Vec<Area>,
 }
@@ -103,8 +105,9 @@ impl Plan {
         let mut canvas = Canvas::new(self.bounds())?;
         let stations = canvas.stations(&self.line);
         let reach_yd = self.green_reach_yd();
+        let start_yd = self.start_yd();
         for (lie, station) in canvas.lies.iter_mut().zip(&stations) {
-            *lie = self.corridor(*station, reach_yd);
+            *lie = self.corridor(*station, start_yd, reach_yd);
         }
         for layer in [
             Layer::Ground,
@@ -136,8 +139,19 @@ impl Plan {
         ))
     }
 
-    /// The lie of the bare corridor; the green reaches `reach_yd` from the end of the line.
-    fn corridor(&self, station: Station, reach_yd: f64) -> Lie {
+    /// Where the corridor begins along the line: behind the tee that stands farthest back.
+    fn start_yd(&self) -> f64 {
+        let along = self.tees.iter().map(|tee| {
+            let (low, high) = tee.bounds();
+            let x_yd = f64::midpoint(low.x_yd, high.x_yd);
+            let middle = self.line.station(x_yd, f64::midpoint(low.y_yd, high.y_yd));
+            middle.along_yd
+        });
+        along.fold(0.0, f64::min) - BEHIND_TEE_YD
+    }
+
+    /// The lie of the bare corridor from `start_yd` on; the green reaches `reach_yd` from the end of the line.
+    fn corridor(&self, station: Station, start_yd: f64, reach_yd: f64) -> Lie {
         let Station { along_yd, side_yd } = station;
         let on = |stretch: &&Stretch| (stretch.from_yd..=stretch.to_yd).contains(&along_yd);
         if self
@@ -149,7 +163,7 @@ impl Plan {
             return Lie::Fairway;
         }
         let end_yd = self.line.length_yd() + reach_yd + self.rough_width_yd;
-        let rough = (-BEHIND_TEE_YD..=end_yd).contains(&along_yd)
+        let rough = (start_yd..=end_yd).contains(&along_yd)
             && side_yd.abs() <= self.half_width_yd(along_yd).max(reach_yd) + self.rough_width_yd;
         if rough { Lie::Rough } else { self.beyond }
     }
@@ -205,7 +219,7 @@ impl Plan {
             Ground::Shape(shape) => Some(shape),
             Ground::Strip { .. } => None,
         });
-        for shape in areas.chain([&self.green, &self.tee]) {
+        for shape in areas.chain([&self.green, &self.tee]).chain(&self.tees) {
             let (low, high) = shape.bounds();
             points.extend([low, high]);
         }

@@ -3,6 +3,7 @@
 use std::{cell::RefCell, fmt, ops::Range};
 
 use super::Source;
+use super::toml::Outline;
 
 /// How many faults of one file are kept; more are only counted.
 const MOST_KEPT: usize = 20;
@@ -56,6 +57,14 @@ impl Faults {
         self.more
     }
 
+    /// Faults that were found one by one; more than 20 are only counted.
+    #[must_use]
+    pub(crate) fn of(mut list: Vec<Fault>) -> Self {
+        let more = list.len().saturating_sub(MOST_KEPT);
+        list.truncate(MOST_KEPT);
+        Self { list, more }
+    }
+
     /// The same with so many more counted beside those listed.
     #[must_use]
     pub fn and_more(mut self, more: usize) -> Self {
@@ -101,6 +110,8 @@ impl std::error::Error for Faults {}
 pub(crate) struct Collector {
     source: Source,
     faults: RefCell<Vec<Fault>>,
+    /// What is asked of the file, where that is to be kept.
+    outline: Option<RefCell<Outline>>,
 }
 
 impl Collector {
@@ -108,7 +119,26 @@ impl Collector {
         Self {
             source: source.clone(),
             faults: RefCell::default(),
+            outline: None,
         }
+    }
+
+    /// One that also keeps what is asked of the file.
+    pub(crate) fn with_outline(source: &Source) -> Self {
+        Self {
+            outline: Some(RefCell::default()),
+            ..Self::new(source)
+        }
+    }
+
+    /// Lets something be written down of what is asked, where that is kept.
+    pub(crate) fn outline<R>(&self, write: impl FnOnce(&mut Outline) -> R) -> Option<R> {
+        Some(write(&mut self.outline.as_ref()?.borrow_mut()))
+    }
+
+    /// What was asked of the file.
+    pub(crate) fn take_outline(&self) -> Outline {
+        self.outline(std::mem::take).unwrap_or_default()
     }
 
     /// The text being read.

@@ -21,6 +21,7 @@
 
 mod fault;
 pub mod lines;
+mod schema;
 pub mod sheet;
 mod source;
 pub mod toml;

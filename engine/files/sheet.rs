@@ -219,6 +219,13 @@ impl Row<'_> {
             .line
     }
 
+    /// Where a cell stands; nowhere when the sheet has no such column.
+    #[must_use]
+    pub fn place(&self, column: &str) -> Range<usize> {
+        self.get(column)
+            .map_or(0..0, |(index, _)| cell(self.collector, self.record, index))
+    }
+
     /// Notes a fault of a cell.
     pub fn fault(&self, column: &str, message: String, hint: &str) {
         if let Some((index, _)) = self.get(column) {

@@ -16,7 +16,7 @@ use super::measured::fit_batch;
 use super::posterior::Evidence;
 use super::skill_table::{self, Behind, Kind};
 use super::{BagClub, Golfer, Origin, Sex};
-use crate::files::toml::{self, Entry, Table};
+use crate::files::toml::{self, Entry, Outline, Table};
 use crate::files::{Faults, Source};
 use crate::units::Angle;
 
@@ -57,6 +57,16 @@ impl Golfer {
                 Err(faults)
             }
         }
+    }
+
+    /// What such a file may say, shown by a sound sample.
+    ///
+    /// # Errors
+    /// Every fault of the sample.
+    pub fn outline(sample: &Source, open: Open<'_>) -> Result<Outline, Faults> {
+        toml::outline(sample, &KEYS, |file| {
+            player(file, open, &mut Faults::default())
+        })
     }
 
     /// Reads a player file from disk; the sheet's path counts from the file's folder.

@@ -7,7 +7,7 @@ use super::club_table;
 use super::pattern::{Mishit, Pattern, uncorrelated};
 use super::skill::{Putting, Touch};
 use super::{BagClub, Golfer, Origin, Sex, embedded};
-use crate::files::toml::{self, Table};
+use crate::files::toml::{self, Outline, Table};
 use crate::files::{Faults, Source};
 use crate::units::Angle;
 
@@ -222,41 +222,54 @@ pub(super) fn ladder(sex: Sex) -> Result<&'static Ladder, LevelError> {
 /// # Errors
 /// Every fault of the file, missing figures among them.
 pub fn read(source: &Source) -> Result<Golfer, Faults> {
-    let keys = [
-        "name",
-        "description",
-        "handicap_index",
-        "sex",
-        "clubs",
-        "short_game",
-        "sand",
-        "putting",
-    ];
-    toml::read(source, &keys, |file| {
-        let name = file.need("name", "\"scratch golfer\"").text();
-        let handicap = file
-            .need("handicap_index", "0")
-            .number(Ladder::LOWEST..=Ladder::HIGHEST, "");
-        let sex = sex(file);
-        let tables = file
-            .need("clubs", "[{ club = \"driver\", … }]")
-            .tables(&club_table::KEYS);
-        let clubs: Option<Vec<BagClub>> = tables.iter().map(whole_club).collect();
-        let (short_game, sand) = (whole_touch(file, "short_game"), whole_touch(file, "sand"));
-        let putting = whole_putting(file);
-        let mut clubs = clubs?;
-        clubs.sort_by_key(|entry| entry.club);
-        Some(Golfer {
-            name: name?,
-            handicap: handicap?,
-            sex: sex?,
-            clubs,
-            short_game: (short_game?, Origin::Assumed),
-            sand: (sand?, Origin::Assumed),
-            putting: (putting?, Origin::Assumed),
-            loft_shift: Angle::ZERO,
-            notes: Vec::new(),
-        })
+    toml::read(source, &KEYS, level_file)
+}
+
+/// What such a file may say, shown by a sound sample.
+///
+/// # Errors
+/// Every fault of the sample.
+pub fn outline(sample: &Source) -> Result<Outline, Faults> {
+    toml::outline(sample, &KEYS, level_file)
+}
+
+/// Keys of a level file.
+const KEYS: [&str; 8] = [
+    "name",
+    "description",
+    "handicap_index",
+    "sex",
+    "clubs",
+    "short_game",
+    "sand",
+    "putting",
+];
+
+fn level_file(file: &Table<'_>) -> Option<Golfer> {
+    let name = file.need("name", "\"scratch golfer\"").text();
+    let _ = file.may("description", "\"Off 5 at a club.\"").text();
+    let handicap = file
+        .need("handicap_index", "0")
+        .number(Ladder::LOWEST..=Ladder::HIGHEST, "");
+    let sex = sex(file);
+    let tables = file
+        .need("clubs", "[{ club = \"driver\", … }]")
+        .tables(&club_table::KEYS);
+    let clubs: Option<Vec<BagClub>> = tables.iter().map(whole_club).collect();
+    let (short_game, sand) = (whole_touch(file, "short_game"), whole_touch(file, "sand"));
+    let putting = whole_putting(file);
+    let mut clubs = clubs?;
+    clubs.sort_by_key(|entry| entry.club);
+    Some(Golfer {
+        name: name?,
+        handicap: handicap?,
+        sex: sex?,
+        clubs,
+        short_game: (short_game?, Origin::Assumed),
+        sand: (sand?, Origin::Assumed),
+        putting: (putting?, Origin::Assumed),
+        loft_shift: Angle::ZERO,
+        notes: Vec::new(),
     })
 }
 

@@ -27,6 +27,9 @@ const CHUNK: u64 = 128;
 /// A hole is given up after this many strokes, as it would be on a course.
 const MOST_STROKES: u32 = 40;
 
+/// Hears where every shot but the putts comes to rest: the place of the hole on the course, and the end of the shot.
+pub type Watch<'a> = &'a (dyn Fn(usize, &Finish) + Sync);
+
 /// One golfer's course, solved hole by hole, and perhaps another golfer to measure strokes lost against.
 #[derive(Debug, Clone, Copy)]
 pub struct Rounds<'a> {
@@ -56,6 +59,18 @@ impl Rounds<'_> {
         rounds: u64,
         done: &(dyn Fn(u64) + Sync),
     ) -> Tally {
+        self.play_and_watch(rules, rounds, done, None)
+    }
+
+    /// The same, with somebody watching; shots are told from any thread, in any order.
+    #[must_use]
+    pub fn play_and_watch(
+        &self,
+        rules: &Rulebook,
+        rounds: u64,
+        done: &(dyn Fn(u64) + Sync),
+        watch: Option<Watch<'_>>,
+    ) -> Tally {
         let holes = 0..self.holes.len();
         let counters: Vec<Option<Counter>> = holes
             .map(|index| Counter::of(rules.hole(index), rules.stop()))
@@ -70,7 +85,7 @@ impl Rounds<'_> {
                     if rules.stop().is_stopped() {
                         break;
                     }
-                    self.play_one(round, &counters, &mut tally);
+                    self.play_one(round, &counters, watch, &mut tally);
                 }
                 done(last - chunk * CHUNK);
                 tally
@@ -81,7 +96,13 @@ impl Rounds<'_> {
         total
     }
 
-    fn play_one(&self, round: u64, counters: &[Option<Counter>], tally: &mut Tally) {
+    fn play_one(
+        &self,
+        round: u64,
+        counters: &[Option<Counter>],
+        watch: Option<Watch<'_>>,
+        tally: &mut Tally,
+    ) {
         let mut random = ChaCha8Rng::seed_from_u64(self.seed);
         random.set_stream(round);
         let mut score = 0;
@@ -91,6 +112,7 @@ impl Rounds<'_> {
                 golfer: &self.golfer[index],
                 goal: self.goal.map(|goal| &goal[index]),
                 counter: counters[index].as_ref(),
+                watch,
                 index,
                 is_kept: round < ROUNDS_VISITED,
                 spot: self.golfer[index].tee_spot(),
@@ -117,6 +139,7 @@ struct Ball<'a> {
     golfer: &'a Solved<'a>,
     goal: Option<&'a Solved<'a>>,
     counter: Option<&'a Counter>,
+    watch: Option<Watch<'a>>,
     index: usize,
     /// Whether its full shots are kept.
     is_kept: bool,
@@ -193,6 +216,9 @@ impl Ball<'_> {
                 return (Part::LongApproach, false);
             }
         };
+        if let Some(watch) = self.watch {
+            watch(self.index, &end);
+        }
         self.strokes += 1 + u32::from(end.penalty);
         tally.penalties += u64::from(end.penalty);
         self.spot = end.spot;

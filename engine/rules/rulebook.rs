@@ -36,6 +36,19 @@ pub struct Rulebook {
 }
 
 impl Rulebook {
+    /// The rules of a course made up of some holes of this one, told by their places: a hole may stand there twice. What
+    /// is tallied is left out; a fault is noted in the same place.
+    #[must_use]
+    pub fn of_places(&self, places: &[usize]) -> Self {
+        let mut rules = self.uncounted();
+        rules.holes = places
+            .iter()
+            .map(|place| self.hole(*place).clone())
+            .collect();
+        rules.holes.iter_mut().for_each(|hole| hole.count = None);
+        rules
+    }
+
     /// Puts a rule for the run on every green in force.
     #[must_use]
     pub fn with_hold(mut self, rule: impl Hold + 'static) -> Self {

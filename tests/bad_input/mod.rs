@@ -9,6 +9,7 @@ mod files;
 mod player;
 mod program;
 mod scores;
+mod tees;
 
 use costcard::files::Faults;
 

@@ -6,6 +6,7 @@ mod demo;
 mod distances;
 mod file;
 mod grid;
+mod tees;
 
 use costcard::{
     course::{Course, Hole, Lie, LieGrid},

@@ -231,16 +231,30 @@ fn shape(rings: &[Vec<Point>]) -> Shape {
     }
 }
 
+/// The ground of a tee.
+pub fn teeing_area(tee: Point) -> Shape {
+    let corners = [(-4.0, -5.0), (4.0, -5.0), (4.0, 5.0), (-4.0, 5.0)];
+    let corner = |(x, y)| Point {
+        x_yd: tee.x_yd + x,
+        y_yd: tee.y_yd + y,
+    };
+    Shape::Outline(corners.map(corner).to_vec())
+}
+
 /// The plan of a hole as it was laid out, without a file between.
-fn plan(hole: &LaidHole) -> Plan {
-    let tee = [(-4.0, -5.0), (4.0, -5.0), (4.0, 5.0), (-4.0, 5.0)];
+pub fn plan(hole: &LaidHole) -> Plan {
+    let start = Point {
+        x_yd: 0.0,
+        y_yd: 0.0,
+    };
     Plan {
         line: Line::through(&hole.line).expect("a line"),
         fairway: Vec::new(),
         rough_width_yd: 20.0,
         beyond: Lie::Rough,
         green: Shape::Outline(hole.green.clone().expect("a green")),
-        tee: Shape::Outline(tee.map(|(x_yd, y_yd)| Point { x_yd, y_yd }).to_vec()),
+        tee: teeing_area(start),
+        tees: hole.tees.iter().map(|tee| teeing_area(tee.point)).collect(),
         areas: hole
             .areas
             .iter()

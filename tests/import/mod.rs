@@ -10,3 +10,4 @@ mod holes;
 mod hostile;
 mod program;
 mod sketch;
+mod written;

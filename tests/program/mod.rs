@@ -4,6 +4,7 @@
 
 mod changes;
 mod compare;
+mod course;
 mod draw;
 mod faults;
 mod fit;

@@ -17,7 +17,7 @@ use costcard::round::tally::Tally;
 use costcard::units::Length;
 
 use super::{number, table};
-use crate::support::{demo_course, neutral_course};
+use crate::support::{demo_course, neutral_course, unrated};
 
 /// 2000 records of 20 rounds.
 const ROUNDS: u64 = 40_000;
@@ -159,7 +159,7 @@ fn the_index_of_a_level_is_its_handicap_on_neutral_ground() {
     }
 }
 
-/// The same on the demo courses, whose rating is by play. At 0 and at the bogey golfer this follows from how a rating
+/// The same on the demo courses, rated by play. At 0 and at the bogey golfer this follows from how a rating
 /// is defined, whatever the levels are; between and beyond, it says that scores grow evenly with the handicap.
 #[test]
 fn the_index_of_a_level_is_its_handicap_on_the_parkland_course() {
@@ -172,12 +172,36 @@ fn the_index_of_a_level_is_its_handicap_on_the_heathland_course() {
     check_closure("heathland");
 }
 
+/// The demo courses state what play finds, to what a change of a level may move it: nothing else is known of invented
+/// courses.
+#[test]
+fn the_demo_courses_state_the_ratings_that_play_finds() {
+    for name in ["parkland", "heathland"] {
+        for tees in ["white", "red"] {
+            let setup = costcard::course::Setup {
+                tees: Some(tees.to_owned()),
+                ..Default::default()
+            };
+            let course = costcard::course::embedded::course_as(name, &setup).unwrap();
+            let stated = course.ratings;
+            let course = unrated(course);
+            for sex in [Sex::Men, Sex::Women] {
+                let played = costcard::cost::rating::of(&course, sex, &|_| {});
+                let (stated, played) = (stated.of(sex).unwrap(), played.unwrap().unwrap().rating);
+                println!("{name}, {tees}, {sex:?}: {stated:?}, by play {played:?}");
+                assert!((stated.course_rating - played.course_rating).abs() < 0.35);
+                assert!((stated.bogey_rating - played.bogey_rating).abs() < 0.7);
+            }
+        }
+    }
+}
+
 fn check_closure(name: &str) {
     for (sex, handicaps) in [
         (Sex::Men, &[5.0, 10.0, 15.0, 28.0][..]),
         (Sex::Women, &[10.0, 24.0]),
     ] {
-        let course = demo_course(name);
+        let course = unrated(demo_course(name));
         let rating = costcard::cost::rating::of(&course, sex, &|_| {});
         let rating = rating.unwrap().unwrap().rating;
         let indexes: Vec<(f64, f64)> = handicaps

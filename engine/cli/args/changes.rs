@@ -2,7 +2,7 @@
 
 use clap::Args;
 
-use super::{AssumeArgs, BayArgs, Effort, Rules};
+use super::{AssumeArgs, BayArgs, Effort, Rules, SetupArgs};
 
 const TRY_HELP: &str = "\
 A change says who, what and how much:
@@ -40,6 +40,9 @@ pub struct TryArgs {
     /// A hole to answer for: fairway or longer in the rough, go or lay up; may be repeated
     #[arg(long = "hole", id = "holes", value_name = "N")]
     pub holes: Vec<u32>,
+    /// The course on the day.
+    #[command(flatten)]
+    pub setup: SetupArgs,
     /// Rules.
     #[command(flatten)]
     pub rules: Rules,

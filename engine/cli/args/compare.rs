@@ -4,7 +4,7 @@ use clap::Args;
 
 use costcard::player::batch::RowName;
 
-use super::SheetArgs;
+use super::{SetupArgs, SheetArgs};
 
 /// `compare`.
 #[derive(Debug, Args)]
@@ -61,4 +61,7 @@ pub struct WorthArgs {
         allow_negative_numbers = true
     )]
     pub handicap: Option<String>,
+    /// The course on the day.
+    #[command(flatten)]
+    pub setup: SetupArgs,
 }

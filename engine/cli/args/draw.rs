@@ -6,7 +6,7 @@ use clap::{Args, ValueEnum};
 
 use costcard::player::club::Club;
 
-use super::{AssumeArgs, BayArgs, Rules};
+use super::{AssumeArgs, BayArgs, Rules, SetupArgs};
 
 /// Rounds of a hole behind the strokes lost by part: enough that a part is good to about 0.02 strokes.
 const ROUNDS: u64 = 4000;
@@ -62,6 +62,9 @@ pub struct DrawArgs {
     /// Write over a file that is there already
     #[arg(long)]
     pub force: bool,
+    /// The course on the day.
+    #[command(flatten)]
+    pub setup: SetupArgs,
     /// Rules.
     #[command(flatten)]
     pub rules: Rules,

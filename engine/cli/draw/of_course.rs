@@ -17,11 +17,12 @@ pub fn drawn(args: &DrawArgs, common: &Common) -> anyhow::Result<Drawn> {
     check(args)?;
     let (player, course, rules) = match &args.player {
         Some(player) => {
-            let (player, course, rules) = load::all(player, &args.bay, &args.file, &args.rules)?;
+            let (player, course, rules) =
+                load::all(player, &args.bay, &args.file, &args.setup, &args.rules)?;
             (Some(player), course, rules)
         }
         None => {
-            let course = load::course(&args.file)?;
+            let course = load::course(&args.file, &load::setup(&args.setup)?)?;
             let rules = rules::of(&course, &args.rules)?;
             (None, course, rules)
         }

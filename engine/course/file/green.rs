@@ -9,6 +9,7 @@ use crate::{
     course::{
         Green, Point,
         line::{Line, Station},
+        pins::reach_yd,
         shape::Shape,
     },
     files::toml::{Entry, Kind, Table},
@@ -39,6 +40,22 @@ pub(super) struct GreenKeys {
     stimp_ft: Option<f64>,
     slope_along_pct: Option<f64>,
     slope_across_pct: Option<f64>,
+}
+
+/// Keys of the greens of holes that do not say otherwise: an outline is that of one hole.
+const DEFAULT_KEYS: [&str; 7] = [
+    "depth_yd",
+    "width_yd",
+    "turn_deg",
+    "firmness",
+    "stimp_ft",
+    "slope_along_pct",
+    "slope_across_pct",
+];
+
+/// Opens the table of what greens are by default.
+pub(super) fn open_defaults<'a>(entry: &Entry<'a>) -> Option<Table<'a>> {
+    entry.table(&DEFAULT_KEYS)
 }
 
 /// Opens the table of a green.
@@ -148,25 +165,24 @@ fn free_shape(table: &Table<'_>, line: Option<&Line>) -> Option<Shape> {
     Some(shape)
 }
 
-/// How far a shape reaches from the end of a line, in its direction (1) or against it (−1), to a quarter of a yard.
-pub(super) fn reach_yd(shape: &Shape, line: &Line, direction: f64) -> f64 {
-    let at = |step: u32| {
-        let along_yd = line.length_yd() + direction * f64::from(step) / 4.0;
-        line.point(Station {
-            along_yd,
-            side_yd: 0.0,
-        })
+/// A pin toward the front (−1) or the back (1) of a green, or in its middle (0).
+pub(super) fn pin_toward(direction: f64, shape: &Shape, line: &Line) -> Point {
+    // In the middle there is no way to go, and none is looked for.
+    let away_yd = if direction == 0.0 {
+        0.0
+    } else {
+        direction * PIN_SHARE * reach_yd(shape, line, direction)
     };
-    let steps = (1..800)
-        .take_while(|step| shape.contains(at(*step)))
-        .count();
-    steps as f64 / 4.0
+    line.point(Station {
+        along_yd: line.length_yd() + away_yd,
+        side_yd: 0.0,
+    })
 }
 
 /// Reads where the hole is cut; the middle of the green when that is left out.
 pub(super) fn read_pin(entry: &Entry<'_>, shape: &Shape, line: &Line) -> Option<Point> {
     let (along_yd, side_yd) = match entry.kind() {
-        None => (0.0, 0.0),
+        None => return Some(pin_toward(0.0, shape, line)),
         Some(Kind::Table) => {
             let offset = entry.table(&["along_yd", "side_yd"])?;
             let along = offset.need("along_yd", "4").number(-40.0..=40.0, "yards");
@@ -175,10 +191,7 @@ pub(super) fn read_pin(entry: &Entry<'_>, shape: &Shape, line: &Line) -> Option<
         }
         Some(_) => {
             let direction = entry.word(&[("front", -1.0), ("middle", 0.0), ("back", 1.0)])?;
-            (
-                direction * PIN_SHARE * reach_yd(shape, line, direction),
-                0.0,
-            )
+            return Some(pin_toward(direction, shape, line));
         }
     };
     // Beyond the end of the line its last leg goes on; short of it, a pin is still on that leg unless the leg is tiny.

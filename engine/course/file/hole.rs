@@ -8,27 +8,33 @@ use super::{
     corridor::{self, Corridor},
     green::{self, GreenKeys},
     line, rules,
+    tees::{self, Sets, Spot},
 };
 use crate::{
     ball::{air::Air, turf::Firmness},
     course::{
-        Green, Hole, Lie, LieGrid, Point, RuleFile,
+        Green, Hole, Lie, LieGrid, Pins, Point, RuleFile,
         line::Line,
+        pins::reach_yd,
         plan::{Area, Plan},
         shape::Shape,
     },
-    files::toml::{Entry, Table},
+    files::{
+        Fault,
+        toml::{Entry, Table},
+    },
     units::Length,
 };
 
 /// Keys of a hole.
-pub(super) const KEYS: [&str; 17] = [
+pub(super) const KEYS: [&str; 18] = [
     "number",
     "par",
     "stroke_index",
     "length_yd",
     "dogleg",
     "line_yd",
+    "tees",
     "bearing_deg",
     "rise_ft",
     "conditions",
@@ -44,11 +50,6 @@ pub(super) const KEYS: [&str; 17] = [
 
 /// Half the width and half the depth of the teeing area, yards.
 const HALF_TEE_YD: (f64, f64) = (4.0, 5.0);
-/// The tee.
-const TEE: Point = Point {
-    x_yd: 0.0,
-    y_yd: 0.0,
-};
 /// The share of a green that other areas must leave open.
 const LEAST_OPEN_GREEN: f64 = 0.75;
 /// Most areas of one hole.
@@ -68,7 +69,7 @@ impl Defaults {
         else {
             return Self::default();
         };
-        let green = green::open(&table.may("green", "{ stimp_ft = 9.5 }"));
+        let green = green::open_defaults(&table.may("green", "{ stimp_ft = 9.5 }"));
         Self {
             corridor: Corridor::read(&table),
             green: green
@@ -78,6 +79,15 @@ impl Defaults {
     }
 }
 
+/// What a hole is given beside its own table.
+pub(super) struct Given<'a> {
+    pub(super) conditions: Conditions,
+    pub(super) defaults: Defaults,
+    /// The sets of tees; none where they are at fault.
+    pub(super) tees: Option<&'a Sets>,
+    pub(super) pins: &'a Pins,
+}
+
 /// A hole as it was read, before its grid is painted.
 #[derive(Debug)]
 pub(super) struct Draft {
@@ -85,7 +95,10 @@ pub(super) struct Draft {
     pub(super) plan: Plan,
     span: Range<usize>,
     green_span: Range<usize>,
-    length_yd: f64,
+    tees_span: Range<usize>,
+    /// The hole from each set of tees, and from the one played from.
+    tees: Vec<Spot>,
+    tee: Spot,
     pin: Point,
     green: Green,
     firmness: Firmness,
@@ -107,8 +120,8 @@ struct Card {
 pub(super) fn read(
     table: Table<'_>,
     number: Option<u32>,
-    course: &Conditions,
-    defaults: &Defaults,
+    given: &Given<'_>,
+    of_sheet: &mut Vec<Fault>,
 ) -> Option<Draft> {
     let table = match number {
         Some(number) => table.called(&format!("hole {number}")),
@@ -119,35 +132,60 @@ pub(super) fn read(
     let bearing_deg = table
         .may("bearing_deg", "140")
         .number(0.0..=360.0, "degrees");
-    let conditions = Conditions::read(&table.may("conditions", "{ wind_mph = 8 }")).or(*course);
-    let (line, length_yd) = line::read(&table).unzip();
-    let green_table = green::open(&table.need("green", "{ depth_yd = 30, width_yd = 24 }"));
-    let green = green_table.and_then(|green_table| {
-        let called = green_table.called(&format!("the green of {}", table.label()));
-        green::read(
-            &called,
-            defaults.green,
-            conditions.firmness(),
-            line.as_ref(),
-        )
-    });
-    let (shape, green) = green.unzip();
-    let card_par = card.as_ref().map(|card| card.par);
-    let plan = read_plan(&table, line, shape, card_par, defaults.corridor);
-    let plan = plan?;
+    let conditions =
+        Conditions::read(&table.may("conditions", "{ wind_mph = 8 }")).or(given.conditions);
+    let line = line::read(&table);
+    let par = card.as_ref().map(|card| card.par);
+    let tees = read_tees(&table, line.as_ref(), par, given.tees);
+    let line = line.map(|(line, _)| line);
+    let (shape, green) = read_green(&table, given, &conditions, line.as_ref()).unzip();
+    let plan = read_plan(&table, line, shape, par, given.defaults.corridor)?;
     let pin = green::read_pin(&table.may("pin", "\"back\""), &plan.green, &plan.line)?;
+    let (tee, tees) = tees?;
     Some(Draft {
         card: card?,
         span: table.span(),
         green_span: table.place("green"),
-        length_yd: length_yd?,
-        pin,
+        tees_span: table.place("tees"),
+        pin: pin_of_day(given.pins, number, pin, &plan, of_sheet),
         green: green?,
         firmness: conditions.firmness(),
         air: conditions.air(bearing_deg),
         rules,
-        plan,
+        plan: Plan {
+            tee: teeing_area(tee.point),
+            tees: tees.iter().map(|spot| teeing_area(spot.point)).collect(),
+            ..plan
+        },
+        tees,
+        tee,
     })
+}
+
+/// Reads the tees: the one played from, and those of every set.
+fn read_tees(
+    table: &Table<'_>,
+    line: Option<&(Line, f64)>,
+    par: Option<u8>,
+    sets: Option<&Sets>,
+) -> Option<(Spot, Vec<Spot>)> {
+    let base = line.zip(par);
+    let base = base.map(|((line, length_yd), par)| Spot::base(line, *length_yd, par));
+    let all = tees::read_spots(table, base.as_ref(), sets)?;
+    let played = sets.and_then(|sets| all.get(sets.played_from?));
+    Some((played.cloned().or(base)?, all))
+}
+
+/// Reads the green.
+fn read_green(
+    table: &Table<'_>,
+    given: &Given<'_>,
+    conditions: &Conditions,
+    line: Option<&Line>,
+) -> Option<(Shape, Green)> {
+    let green = green::open(&table.need("green", "{ depth_yd = 30, width_yd = 24 }"))?;
+    let called = green.called(&format!("the green of {}", table.label()));
+    green::read(&called, given.defaults.green, conditions.firmness(), line)
 }
 
 fn read_card(table: &Table<'_>, number: Option<u32>) -> Option<Card> {
@@ -176,16 +214,21 @@ fn read_plan(
     let front_yd = line
         .as_ref()
         .zip(green.as_ref())
-        .map(|(line, green)| line.length_yd() - green::reach_yd(green, line, -1.0));
+        .map(|(line, green)| line.length_yd() - reach_yd(green, line, -1.0));
     let fairway = corridor::read_fairway(table, par, corridor, defaults, front_yd);
     let corridor = corridor.or(defaults);
+    let tee = teeing_area(Point {
+        x_yd: 0.0,
+        y_yd: 0.0,
+    });
     Some(Plan {
         line: line?,
         fairway: fairway?,
         rough_width_yd: corridor.rough_width_yd.unwrap_or(20.0),
         beyond: corridor.beyond.unwrap_or(Lie::Rough),
         green: green?,
-        tee: tee(),
+        tee,
+        tees: Vec::new(),
         areas: areas?,
     })
 }
@@ -199,11 +242,12 @@ impl Draft {
         }
         Some(Hole {
             number: self.card.number,
-            par: self.card.par,
+            par: self.tee.par,
             stroke_index: self.card.stroke_index,
-            length_yd: self.length_yd,
-            line: self.plan.line.points(),
-            tee: TEE,
+            length_yd: self.tee.length_yd,
+            tees: self.tees.iter().map(Spot::told).collect(),
+            line: self.tee.line.points(),
+            tee: self.tee.point,
             pin: self.pin,
             grid: grid?,
             green: self.green,
@@ -214,6 +258,30 @@ impl Draft {
         })
     }
 
+    /// What is wrong with a tee on the painted hole: the one played from is not seen, or another is covered.
+    fn tee_fault(&self, grid: &LieGrid) -> Option<(Range<usize>, String, &'static str)> {
+        let label = &self.card.label;
+        let Point { x_yd, y_yd } = self.tee.point;
+        let hint = "keep water, sand, the green and out of bounds off it";
+        if grid.lie(x_yd, y_yd) != Lie::Tee {
+            let (place, hint) = if self.tee.set.is_none() {
+                let hint = "the tee is at [0, 0]; keep water, sand and out of bounds off it";
+                (&self.span, hint)
+            } else {
+                (&self.tees_span, hint)
+            };
+            let message = format!("the tee of {label} is covered by another area");
+            return Some((place.clone(), message, hint));
+        }
+        let covers = [Lie::Water, Lie::Sand, Lie::OutOfBounds, Lie::Green];
+        let is_covered =
+            |spot: &&Spot| covers.contains(&grid.lie(spot.point.x_yd, spot.point.y_yd));
+        let spot = self.tees.iter().find(is_covered)?;
+        let set = spot.set.as_deref().unwrap_or_default();
+        let message = format!("the {set} tee of {label} is covered by another area");
+        Some((self.tees_span.clone(), message, hint))
+    }
+
     /// What is wrong with the painted hole: its place, a message and a hint.
     fn fault(&self, grid: Option<&LieGrid>) -> Option<(Range<usize>, String, &'static str)> {
         let label = &self.card.label;
@@ -222,10 +290,8 @@ impl Draft {
             let hint = "bring its farthest areas and corners nearer to the line of play";
             return Some((self.span.clone(), message, hint));
         };
-        if grid.lie(TEE.x_yd, TEE.y_yd) != Lie::Tee {
-            let message = format!("the tee of {label} is covered by another area");
-            let hint = "the tee is at [0, 0]; keep water, sand and out of bounds off it";
-            return Some((self.span.clone(), message, hint));
+        if let Some(fault) = self.tee_fault(grid) {
+            return Some(fault);
         }
         let cells = grid.lies.iter().filter(|lie| **lie == Lie::Green).count() as f64;
         let open = grid.lie(self.pin.x_yd, self.pin.y_yd) == Lie::Green
@@ -238,14 +304,42 @@ impl Draft {
     }
 }
 
-/// The teeing area round (0, 0).
-fn tee() -> Shape {
+/// The teeing area round a tee.
+fn teeing_area(tee: Point) -> Shape {
     let (x, y) = HALF_TEE_YD;
-    Shape::Outline(
-        [(-x, -y), (x, -y), (x, y), (-x, y)]
-            .map(|(x_yd, y_yd)| Point { x_yd, y_yd })
-            .to_vec(),
-    )
+    let corner = |(right, forward): (f64, f64)| Point {
+        x_yd: tee.x_yd + right,
+        y_yd: tee.y_yd + forward,
+    };
+    Shape::Outline([(-x, -y), (x, -y), (x, y), (-x, y)].map(corner).to_vec())
+}
+
+/// Where the hole is cut: as the file says, or as the pins of the day say. A pin of a sheet that is not on its green is
+/// a fault of the sheet.
+fn pin_of_day(
+    pins: &Pins,
+    hole: Option<u32>,
+    of_file: Point,
+    plan: &Plan,
+    of_sheet: &mut Vec<Fault>,
+) -> Point {
+    let toward = |direction| green::pin_toward(direction, &plan.green, &plan.line);
+    match pins {
+        Pins::File => of_file,
+        Pins::Front => toward(-1.0),
+        Pins::Middle => toward(0.0),
+        Pins::Back => toward(1.0),
+        Pins::Sheet(sheet) => {
+            let row = hole.and_then(|hole| sheet.row(hole));
+            let pin = row.map(|row| row.on(&plan.green, &plan.line));
+            pin.transpose()
+                .unwrap_or_else(|fault| {
+                    of_sheet.push(fault);
+                    None
+                })
+                .unwrap_or(of_file)
+        }
+    }
 }
 
 /// Reads the areas.

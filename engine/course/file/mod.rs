@@ -9,6 +9,12 @@
 //! men = { course_rating = 71.2, slope_rating = 128, bogey_rating = 95.0 }
 //! women = { course_rating = 74.0, slope_rating = 131 }
 //!
+//! [[tees]]                         # may be left out; the first is played from, or the one marked `default = true`
+//! name = "white"                  # the holes' own tees, at [0, 0]
+//! rating = { men = { course_rating = 71.2, slope_rating = 128 } }    # in place of the course's `rating`
+//! [[tees]]
+//! name = "red"
+//!
 //! [conditions]                    # all may be left out; a hole may have its own
 //! firmness = "soft"               # turf: soft, medium, firm or a number from 0 to 1 (default medium)
 //! wind_mph = 8                    # at 10 m, as weather reports give it (default calm)
@@ -28,6 +34,7 @@
 //! par = 4
 //! stroke_index = 7                # may be left out
 //! length_yd = 402
+//! tees = { red = 351, blue = { point_yd = [4, -18], par = 4 } }      # lengths, or places: see below
 //! bearing_deg = 140               # compass direction of play (0 north, 90 east): see below
 //! rise_ft = -12                   # height of the green over the tee (default 0)
 //! dogleg = [{ at_yd = 230, turn_deg = 25 }]               # positive turns right
@@ -45,6 +52,11 @@
 //!
 //! **Rating.** By men and women, or `course_rating`, `slope_rating` and `bogey_rating` in `rating` itself for both. A
 //! bogey rating left out follows from the slope. Of a course of nine holes it is that of nine holes.
+//!
+//! **Tees.** `[[tees]]` names the sets of tees, each with its `rating`. A hole's own tee, at (0, 0), is that of every
+//! set the hole's `tees` do not place: by a length (`red = 351`: forward along the line, or straight back from its
+//! start), by a point (`red = [3, 48]`), or by a table of `length_yd` or `point_yd` with a `par` of its own. The ground
+//! stays where it is, whichever tees are played from: every distance is still counted from (0, 0).
 //!
 //! **Line of play.** The tee is at (0, 0), +y is the direction of play from it, x grows to the right. Either
 //! `length_yd` with `dogleg`s, or `line_yd = [[0, 0], [10, 230], [90, 400]]`, whose last point is the middle of the
@@ -76,25 +88,27 @@ mod hole;
 mod line;
 mod rating;
 mod rules;
+mod tees;
 
 use rayon::prelude::*;
 
 pub(super) use area::MOST_POINTS;
 
-use super::{Course, Lie};
+use super::{Course, Hole, Lie, Pins, Setup};
 use crate::files::{
-    Faults, Source,
-    toml::{self, Table},
+    Fault, Faults, Source,
+    toml::{self, Outline, Table},
 };
 use conditions::Conditions;
-use hole::{Defaults, Draft};
+use hole::{Defaults, Draft, Given};
 
 /// Keys of the file.
-const KEYS: [&str; 7] = [
+const KEYS: [&str; 8] = [
     "name",
     "description",
     "rules",
     "rating",
+    "tees",
     "conditions",
     "defaults",
     "holes",
@@ -109,11 +123,42 @@ impl Course {
     /// # Errors
     /// Every fault of the file, each with its place and what to write instead.
     pub fn read(source: &Source) -> Result<Self, Faults> {
-        toml::read(source, &KEYS, read_course)
+        Self::read_as(source, &Setup::default())
+    }
+
+    /// What such a file may say, shown by a sound sample.
+    ///
+    /// # Errors
+    /// Every fault of the sample.
+    pub fn outline(sample: &Source) -> Result<Outline, Faults> {
+        let setup = Setup::default();
+        toml::outline(sample, &KEYS, |file| {
+            read_course(file, &setup, &mut Vec::new())
+        })
+    }
+
+    /// Reads a course file and sets the course up for play.
+    ///
+    /// # Errors
+    /// Every fault of the file, each with its place and what to write instead; tees the course does not have; every pin
+    /// of a sheet that is not on its green.
+    pub fn read_as(source: &Source, setup: &Setup) -> Result<Self, Faults> {
+        let mut of_sheet = Vec::new();
+        let course = toml::read(source, &KEYS, |file| {
+            read_course(file, setup, &mut of_sheet)
+        });
+        match course {
+            Ok(course) if of_sheet.is_empty() => Ok(course),
+            Ok(_) => Err(Faults::of(of_sheet)),
+            Err(mut faults) => {
+                faults.extend(Faults::of(of_sheet));
+                Err(faults)
+            }
+        }
     }
 }
 
-fn read_course(file: &Table<'_>) -> Option<Course> {
+fn read_course(file: &Table<'_>, setup: &Setup, of_sheet: &mut Vec<Fault>) -> Option<Course> {
     let name = file.need("name", "\"Alder Hollow\"").text();
     let description = file
         .may("description", "\"A short parkland course.\"")
@@ -134,10 +179,40 @@ fn read_course(file: &Table<'_>) -> Option<Course> {
         return None;
     }
     let ratings = rating::read(&file.may("rating", rating::EXAMPLE), tables.len());
+    let tees = tees::read_sets(file, setup.tees.as_deref(), tables.len());
+    let given = Given {
+        conditions,
+        defaults,
+        tees: tees.as_ref(),
+        pins: &setup.pins,
+    };
+    let holes = read_holes(file, tables, &given, of_sheet);
+    let tees = tees?;
+    Some(Course {
+        name: name?,
+        description,
+        ratings: tees.ratings().unwrap_or(ratings),
+        played_from: tees.played_from,
+        tees: tees.sets,
+        rules,
+        holes: holes?,
+    })
+}
+
+fn read_holes(
+    file: &Table<'_>,
+    tables: Vec<Table<'_>>,
+    given: &Given<'_>,
+    of_sheet: &mut Vec<Fault>,
+) -> Option<Vec<Hole>> {
     let numbers = read_numbers(file, &tables);
     check_stroke_indexes(file, &tables);
+    if let Pins::Sheet(sheet) = given.pins {
+        let known: Vec<u32> = numbers.iter().copied().flatten().collect();
+        of_sheet.extend(sheet.strangers(&known));
+    }
     let drafts: Vec<Option<Draft>> = (tables.into_iter().zip(numbers))
-        .map(|(table, number)| hole::read(table, number, &conditions, &defaults))
+        .map(|(table, number)| hole::read(table, number, given, of_sheet))
         .collect();
     let drafts: Vec<Draft> = drafts.into_iter().collect::<Option<_>>()?;
     // Painting is most of the work, and touches no faults.
@@ -147,13 +222,7 @@ fn read_course(file: &Table<'_>) -> Option<Course> {
         .zip(grids)
         .map(|(draft, grid)| draft.finish(file, grid))
         .collect();
-    Some(Course {
-        name: name?,
-        description,
-        ratings,
-        rules,
-        holes: holes.into_iter().collect::<Option<_>>()?,
-    })
+    holes.into_iter().collect()
 }
 
 /// Reads the number of each hole, which is its place in the file when it has none; notes holes that share one.

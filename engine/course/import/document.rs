@@ -101,8 +101,8 @@ impl<'a> HoleDocument<'a> {
                 .map_or("line".to_owned(), |colour| format!("{colour} tee")),
             tees: tees
                 .map(|tee| FoundTee {
-                    colours: tee.colours.clone(),
                     length_yd: tenths(tee.length_yd),
+                    ..tee.clone()
                 })
                 .collect(),
             direction_from: found.direction.rule,

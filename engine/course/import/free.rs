@@ -42,7 +42,7 @@ pub(super) fn keep_free(
 }
 
 /// Whether a hazard lies at a point or right beside it.
-fn is_covered(pieces: &[Piece], point: Option<&Coord<f64>>) -> bool {
+pub(super) fn is_covered(pieces: &[Piece], point: Option<&Coord<f64>>) -> bool {
     let point = Point(point.copied().unwrap_or_default());
     let mut hazards = pieces.iter().filter(|piece| piece.is_hazard());
     hazards.any(|hazard| Euclidean.distance(&point, &hazard.outline) < OFF_YD)

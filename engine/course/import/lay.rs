@@ -7,7 +7,7 @@ use geo::{
 };
 
 use super::find::FoundHole;
-use super::free::{keep_free, warn_of_waste};
+use super::free::{is_covered, keep_free, warn_of_waste};
 use super::ground::Ground;
 use super::pieces::{Piece, pieces};
 use super::tidy;
@@ -26,6 +26,8 @@ const GRID_SIDES_YD: f64 = 122.0;
 const GRID_ENDS_YD: f64 = 82.0;
 /// Half the width of a fairway that is made up, and the width of rough beside it, yards: no wider than this.
 const CORRIDOR_YD: f64 = 20.0;
+/// A hole is no shorter than this from any tee, yards.
+const SHORTEST_YD: f64 = 45.0;
 /// The most areas written for one hole; a course file may have 200.
 const MOST_AREAS: usize = 190;
 /// Where a fairway is looked for along the line: from the tee, to the green, and every so many yards.
@@ -46,6 +48,15 @@ pub struct LaidArea {
     pub rings: Vec<Vec<Point>>,
 }
 
+/// A tee of a hole.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LaidTee {
+    /// Its colours, lower case.
+    pub colours: Vec<String>,
+    /// Where it stands.
+    pub point: Point,
+}
+
 /// A hole laid out, all in yards from the tee.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LaidHole {
@@ -53,6 +64,8 @@ pub struct LaidHole {
     pub bearing_deg: f64,
     /// The line of play.
     pub line: Vec<Point>,
+    /// Its tees with colours, the longest first; those that hazards cover are left out.
+    pub tees: Vec<LaidTee>,
     /// The green's outline; none where it is made up.
     pub green: Option<Vec<Point>>,
     /// The ground around, what covers the rest first.
@@ -61,16 +74,26 @@ pub struct LaidHole {
     pub is_fairway_assumed: bool,
 }
 
+/// A tee in the frame of its hole, with its colours.
+type FramedTee = (Vec<String>, Coord<f64>);
+
 /// Lays a hole out; what is odd about the ground goes to its warnings.
 pub(super) fn lay(hole: &mut FoundHole, ground: &Ground) -> Result<LaidHole, String> {
     let (frame, bearing_deg) = Frame::of(&hole.line);
     let line = frame.line(&hole.line);
     let green = hole.green.as_ref().map(|green| frame.polygon(green));
-    let window = window(&line, green.as_ref())
-        .ok_or_else(|| "its line takes more ground than a hole may".to_owned())?;
+    let mut tees = frame.tees(hole);
+    let own_window = window(&line, &tees, green.as_ref()).or_else(|| {
+        // A tee far off must not cost the hole.
+        tees.clear();
+        window(&line, &tees, green.as_ref())
+    });
+    let window =
+        own_window.ok_or_else(|| "its line takes more ground than a hole may".to_owned())?;
     let mut pieces = pieces(ground, &frame, &line, green.as_ref(), window);
     keep_free(&mut pieces, &line, green.as_ref(), hole);
     warn_of_waste(&pieces, hole);
+    let tees = laid_tees(tees, &pieces, &line, green.as_ref());
     let is_fairway_assumed = hole.par > 3 && !has_fairway(&pieces, &line);
     if is_fairway_assumed {
         hole.warnings.push(format!(
@@ -89,6 +112,7 @@ pub(super) fn lay(hole: &mut FoundHole, ground: &Ground) -> Result<LaidHole, Str
             .iter()
             .map(|point| tidy::rounded_point(*point))
             .collect(),
+        tees,
         green: outline,
         areas: areas(pieces, &line, hole),
         is_fairway_assumed,
@@ -130,6 +154,13 @@ impl Frame {
         }
     }
 
+    /// The tees of a hole that have colours.
+    fn tees(&self, hole: &FoundHole) -> Vec<FramedTee> {
+        let tees = hole.tees.iter().filter(|tee| !tee.colours.is_empty());
+        tees.map(|tee| (tee.colours.clone(), self.point(tee.middle)))
+            .collect()
+    }
+
     pub(super) fn line(&self, line: &LineString<f64>) -> LineString<f64> {
         line.map_coords(|point| self.point(point))
     }
@@ -139,9 +170,38 @@ impl Frame {
     }
 }
 
+/// The tees a hole may be played from: not covered by hazards or the green, and no nearer to it than a hole is long.
+fn laid_tees(
+    tees: Vec<FramedTee>,
+    pieces: &[Piece],
+    line: &LineString<f64>,
+    green: Option<&Polygon<f64>>,
+) -> Vec<LaidTee> {
+    let end = line.0.last().copied().unwrap_or_default();
+    let is_free = |(_, tee): &FramedTee| {
+        let away = (tee.x - end.x).hypot(tee.y - end.y);
+        let on_green = green.is_some_and(|green| green.contains(tee));
+        !is_covered(pieces, Some(tee)) && !on_green && away >= SHORTEST_YD
+    };
+    let laid = |(colours, tee): FramedTee| LaidTee {
+        colours,
+        point: tidy::rounded_point(tee),
+    };
+    tees.into_iter().filter(is_free).map(laid).collect()
+}
+
 /// The ground taken around a line; none when even the narrowest is too much for a grid.
-fn window(line: &LineString<f64>, green: Option<&Polygon<f64>>) -> Option<(Rect<f64>, f64)> {
+fn window(
+    line: &LineString<f64>,
+    tees: &[FramedTee],
+    green: Option<&Polygon<f64>>,
+) -> Option<(Rect<f64>, f64)> {
     let bounds = line.bounding_rect()?;
+    let with_tees = tees
+        .iter()
+        .map(|(_, tee)| *tee)
+        .chain(line.0.iter().copied());
+    let whole = LineString::from_iter(with_tees).bounding_rect()?;
     let around = |side_yd: f64| {
         let low = (bounds.min().x - side_yd, bounds.min().y - BEHIND_YD);
         let high = (bounds.max().x + side_yd, bounds.max().y + BEYOND_YD);
@@ -151,9 +211,9 @@ fn window(line: &LineString<f64>, green: Option<&Polygon<f64>>) -> Option<(Rect<
     let reach_yd = green_reach_yd(line, green);
     let corridor_yd = reach_yd.max(CORRIDOR_YD) + CORRIDOR_YD;
     let fits = |(_, side_yd): &(Rect<f64>, f64)| {
-        let across = bounds.width() + 2.0 * side_yd.max(corridor_yd) + GRID_SIDES_YD;
+        let across = whole.width() + 2.0 * side_yd.max(corridor_yd) + GRID_SIDES_YD;
         let ends = BEHIND_YD.max(corridor_yd) + BEYOND_YD.max(corridor_yd);
-        across * (bounds.height() + ends + GRID_ENDS_YD) <= MOST_CELLS
+        across * (whole.height() + ends + GRID_ENDS_YD) <= MOST_CELLS
     };
     SIDES_YD.into_iter().map(around).find(fits)
 }

@@ -4,6 +4,8 @@ use serde::Serialize;
 
 use super::kind::number_in;
 use super::map::Tags;
+use crate::course::par::lengths_yd;
+use crate::player::Sex;
 
 /// Where a hole's par comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -42,9 +44,6 @@ impl ParFrom {
     }
 }
 
-/// Lengths of holes of a par for men, yards. Source: Rules of Handicapping, R&A and USGA, appendix F.
-pub(super) const LENGTHS_YD: [(u8, std::ops::RangeInclusive<f64>); 3] =
-    [(3, 0.0..=260.0), (4, 240.0..=490.0), (5, 450.0..=710.0)];
 /// Where lengths of two pars overlap, the middle parts them, yards.
 const PARTED_YD: [f64; 2] = [250.0, 470.0];
 
@@ -72,9 +71,7 @@ pub(super) fn par(
         return (par, ParFrom::Name);
     }
     let by_nodes = u8::try_from(nodes + 1).unwrap_or(u8::MAX);
-    let agrees = LENGTHS_YD
-        .iter()
-        .any(|(par, lengths)| *par == by_nodes && lengths.contains(&length_yd));
+    let agrees = lengths_yd(by_nodes, Sex::Men).is_some_and(|lengths| lengths.contains(&length_yd));
     if agrees {
         return (by_nodes, ParFrom::Nodes);
     }
@@ -95,7 +92,7 @@ fn in_name(name: &str) -> Option<u8> {
 
 /// What is odd about a par and a length.
 pub(super) fn disagreement(number: u32, par: u8, from: ParFrom, length_yd: f64) -> Option<String> {
-    let (_, lengths) = LENGTHS_YD.iter().find(|(known, _)| *known == par)?;
+    let lengths = lengths_yd(par, Sex::Men)?;
     if !from.is_stated() || lengths.contains(&length_yd) {
         return None;
     }

@@ -18,6 +18,9 @@ pub struct FoundTee {
     pub colours: Vec<String>,
     /// Length of the hole from it, yards.
     pub length_yd: f64,
+    /// Its middle on the plane of the course.
+    #[serde(skip)]
+    pub(super) middle: Coord<f64>,
 }
 
 /// The hole a tee belongs to: the one it names, when that starts near by, else the one that starts nearest.
@@ -40,6 +43,7 @@ pub(super) fn told(tees: &[&Tee], line: &LineString<f64>) -> Vec<FoundTee> {
     let tee = |tee: &&Tee| FoundTee {
         colours: tee.colours.clone(),
         length_yd: Euclidean.length(&from_tee(line, tee.middle)),
+        middle: tee.middle,
     };
     let mut told: Vec<FoundTee> = tees.iter().map(tee).collect();
     told.sort_by(|a, b| {

@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use super::course::{Imported, ImportedHole};
 use super::green::{GreenFrom, sq_m};
+use super::sets::TeeSets;
 use crate::course::{Lie, Point};
 
 /// The longest line written, characters.
@@ -29,6 +30,8 @@ impl Imported {
         let mut out = String::new();
         self.head(&mut out);
         let _ = writeln!(out, "name = {}", quoted(&self.name));
+        let sets = TeeSets::of(self);
+        sets.write(&mut out);
         let _ = writeln!(
             out,
             "\n# Maps tell nothing of turf, weather, green speed or slope: edit these."
@@ -62,7 +65,7 @@ impl Imported {
             )
         );
         for hole in &self.holes {
-            write_hole(&mut out, hole);
+            write_hole(&mut out, hole, &sets);
         }
         out
     }
@@ -120,7 +123,7 @@ fn assumed(is_asked: bool, what: &str) -> String {
     }
 }
 
-fn write_hole(out: &mut String, hole: &ImportedHole) {
+fn write_hole(out: &mut String, hole: &ImportedHole, sets: &TeeSets) {
     let (found, laid) = (&hole.found, &hole.laid);
     out.push('\n');
     for warning in &found.warnings {
@@ -135,6 +138,7 @@ fn write_hole(out: &mut String, hole: &ImportedHole) {
     comment(out, "", &length(hole));
     let _ = writeln!(out, "bearing_deg = {}", laid.bearing_deg);
     let _ = writeln!(out, "line_yd = {}", points(&laid.line, 10, 4));
+    sets.write_on(out, hole);
     match laid.is_fairway_assumed {
         true => {
             let _ = writeln!(out, "fairway_width_yd = 36  # assumed: none is on the map");
@@ -245,7 +249,7 @@ fn nested(rings: &[Vec<Point>]) -> String {
 }
 
 /// A text as a comment, broken into lines.
-fn comment(out: &mut String, indent: &str, text: &str) {
+pub(super) fn comment(out: &mut String, indent: &str, text: &str) {
     let mut line = format!("{indent}#");
     for word in clean(text).split(' ') {
         if line.chars().count() + 1 + word.chars().count() > WIDEST {
@@ -266,6 +270,6 @@ fn clean(text: &str) -> String {
 }
 
 /// A text in quotes.
-fn quoted(text: &str) -> String {
+pub(super) fn quoted(text: &str) -> String {
     ::toml::Value::String(clean(text).trim().to_owned()).to_string()
 }

@@ -4,7 +4,8 @@ use std::ops::{Range, RangeInclusive};
 
 use ::toml::{Spanned, de::DeValue};
 
-use super::Table;
+use super::outline::comment;
+use super::{Form, PARTS, Table};
 use crate::files::{Collector, Source, listed, nearest};
 
 /// How much of an offending value is quoted, characters.
@@ -31,6 +32,8 @@ pub enum Kind {
 pub struct Entry<'a> {
     pub(super) collector: &'a Collector,
     pub(super) key: String,
+    /// Where it stands, while it is written down what is asked.
+    pub(super) path: Option<String>,
     pub(super) example: &'static str,
     pub(super) value: Option<&'a Spanned<DeValue<'a>>>,
 }
@@ -59,9 +62,30 @@ impl<'a> Entry<'a> {
         self.collector.source()
     }
 
+    /// Writes down what is asked, where that is kept.
+    fn asked(&self, form: impl FnOnce() -> Form) {
+        let Some(path) = &self.path else { return };
+        let text = &self.source().text;
+        self.collector.outline(|outline| {
+            outline.note(path, form(), self.example);
+            outline.says(path, || comment(text, &self.span()?));
+        });
+    }
+
+    /// A part of this list.
+    fn part(&self, value: &'a Spanned<DeValue<'a>>) -> Self {
+        Self {
+            value: Some(value),
+            key: self.key.clone(),
+            path: self.path.as_ref().map(|path| format!("{path}{PARTS}")),
+            ..*self
+        }
+    }
+
     /// Text, not empty.
     #[must_use]
     pub fn text(&self) -> Option<String> {
+        self.asked(|| Form::Text);
         match self.value?.get_ref() {
             DeValue::String(text) if !text.trim().is_empty() => Some(text.trim().to_owned()),
             _ => self.wrong("text in quotes"),
@@ -71,6 +95,7 @@ impl<'a> Entry<'a> {
     /// A number within a range; `unit` is what it is counted in, as `yards`, or empty.
     #[must_use]
     pub fn number(&self, range: RangeInclusive<f64>, unit: &str) -> Option<f64> {
+        self.asked(|| Form::Number(*range.start(), *range.end()));
         let Some(number) = self.bare_number() else {
             return self.value.and_then(|_| self.wrong("a number"));
         };
@@ -92,6 +117,7 @@ impl<'a> Entry<'a> {
     /// A whole number within a range.
     #[must_use]
     pub fn whole(&self, range: RangeInclusive<u32>) -> Option<u32> {
+        self.asked(|| Form::Whole(*range.start(), *range.end()));
         self.value?;
         self.bare_whole()
             .and_then(|number| u32::try_from(number).ok())
@@ -108,6 +134,7 @@ impl<'a> Entry<'a> {
     /// `true` or `false`.
     #[must_use]
     pub fn yes_no(&self) -> Option<bool> {
+        self.asked(|| Form::YesNo);
         match self.value?.get_ref() {
             DeValue::Boolean(value) => Some(*value),
             _ => self.wrong("`true` or `false`"),
@@ -118,6 +145,7 @@ impl<'a> Entry<'a> {
     #[must_use]
     pub fn word<T: Copy>(&self, words: &[(&str, T)]) -> Option<T> {
         let names: Vec<&str> = words.iter().map(|(name, _)| *name).collect();
+        self.asked(|| Form::Words(names.iter().map(|name| (*name).to_owned()).collect()));
         let DeValue::String(typed) = self.value?.get_ref() else {
             return self.wrong(&format!("one of {}", listed(&names, "and")));
         };
@@ -143,6 +171,8 @@ impl<'a> Entry<'a> {
         unit: &str,
         words: &[(&str, f64)],
     ) -> Option<f64> {
+        self.asked(|| Form::Words(words.iter().map(|(name, _)| (*name).to_owned()).collect()));
+        self.asked(|| Form::Number(*range.start(), *range.end()));
         match self.kind()? {
             Kind::Number => self.number(range, unit),
             Kind::Text => self.word(words),
@@ -156,15 +186,11 @@ impl<'a> Entry<'a> {
     /// A list; its parts take their place and example from it.
     #[must_use]
     pub fn list(&self) -> Option<Vec<Entry<'a>>> {
+        self.asked(|| Form::List);
         let DeValue::Array(values) = self.value?.get_ref() else {
             return self.wrong("a list in brackets");
         };
-        let part = |value| Entry {
-            value: Some(value),
-            key: self.key.clone(),
-            ..*self
-        };
-        Some(values.iter().map(part).collect())
+        Some(values.iter().map(|value| self.part(value)).collect())
     }
 
     /// A list of points `[x, y]`, each coordinate within ±`limit`.
@@ -180,17 +206,12 @@ impl<'a> Entry<'a> {
     }
 
     /// A point `[x, y]`, each coordinate within ±`limit`.
-    fn point(&self, limit: f64) -> Option<[f64; 2]> {
+    #[must_use]
+    pub fn point(&self, limit: f64) -> Option<[f64; 2]> {
+        self.asked(|| Form::Point(limit));
         let numbers = match self.value?.get_ref() {
             DeValue::Array(values) if values.len() == 2 => {
-                let part = |value| {
-                    Entry {
-                        value: Some(value),
-                        key: self.key.clone(),
-                        ..*self
-                    }
-                    .bare_number()
-                };
+                let part = |value| self.part(value).bare_number();
                 values.iter().map(part).collect::<Option<Vec<f64>>>()
             }
             _ => None,
@@ -222,6 +243,7 @@ impl<'a> Entry<'a> {
     }
 
     fn open(&self, keys: Option<&[&'static str]>) -> Option<Table<'a>> {
+        self.asked(|| Form::Table);
         let value = self.value?;
         match value.get_ref() {
             DeValue::Table(table) => Some(Table::open(
@@ -230,6 +252,7 @@ impl<'a> Entry<'a> {
                 value.span(),
                 format!("`{}`", self.key),
                 keys,
+                self.path.clone(),
             )),
             _ => self.wrong("a table"),
         }
@@ -238,6 +261,7 @@ impl<'a> Entry<'a> {
     /// A list of tables in which only `keys` may stand; empty when it is left out.
     #[must_use]
     pub fn tables(&self, keys: &[&'static str]) -> Vec<Table<'a>> {
+        self.asked(|| Form::List);
         if self.value.is_none() {
             return Vec::new();
         }

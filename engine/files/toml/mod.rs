@@ -1,12 +1,16 @@
 //! TOML files, read value by value so that every fault of a file is found in one pass.
 
 mod entry;
+mod outline;
 mod table;
 
 use ::toml::de::{DeTable, Error};
 
 pub use entry::{Entry, Kind};
+pub use outline::Outline;
 pub use table::Table;
+
+pub(crate) use outline::{ANY, Form, PARTS, Place};
 
 use super::{Collector, Faults, Source};
 
@@ -20,7 +24,27 @@ pub fn read<T>(
     keys: &[&'static str],
     build: impl FnOnce(&Table<'_>) -> Option<T>,
 ) -> Result<T, Faults> {
-    let collector = Collector::new(source);
+    with(Collector::new(source), keys, build).map(|(value, _)| value)
+}
+
+/// What a reader asks of a sound sample, in place of what it makes of it.
+///
+/// # Errors
+/// As [`read`].
+pub fn outline<T>(
+    source: &Source,
+    keys: &[&'static str],
+    build: impl FnOnce(&Table<'_>) -> Option<T>,
+) -> Result<Outline, Faults> {
+    with(Collector::with_outline(source), keys, build).map(|(_, outline)| outline)
+}
+
+fn with<T>(
+    collector: Collector,
+    keys: &[&'static str],
+    build: impl FnOnce(&Table<'_>) -> Option<T>,
+) -> Result<(T, Outline), Faults> {
+    let source = collector.source().clone();
     let (root, errors) = DeTable::parse_recoverable(&source.text);
     if errors.is_empty() {
         let table = Table::open(
@@ -29,9 +53,11 @@ pub fn read<T>(
             0..0,
             "this file".to_owned(),
             Some(keys),
+            collector.outline(|_| String::new()),
         );
         let value = build(&table);
-        return collector.finish(value);
+        let outline = collector.take_outline();
+        return Ok((collector.finish(value)?, outline));
     }
     note_syntax(&collector, &errors);
     Err(collector.faults())

@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use ::toml::de::DeTable;
 
-use super::Entry;
+use super::{ANY, Entry};
 use crate::files::{Collector, listed, nearest};
 
 /// One table of a TOML file, with the keys that may stand in it.
@@ -16,6 +16,10 @@ pub struct Table<'a> {
     label: String,
     /// Keys that were misspelt, by the key each was taken for: their absence is no second fault.
     misspelt: Vec<&'static str>,
+    /// Where it stands, and which of those there it is, while it is written down what is asked.
+    place: Option<(String, usize)>,
+    /// Whether the user chooses its keys.
+    is_free: bool,
 }
 
 impl<'a> Table<'a> {
@@ -26,13 +30,20 @@ impl<'a> Table<'a> {
         span: Range<usize>,
         label: String,
         keys: Option<&[&'static str]>,
+        path: Option<String>,
     ) -> Self {
+        let place = path.and_then(|path| {
+            let number = collector.outline(|outline| outline.open(&path, keys))?;
+            Some((path, number))
+        });
         let mut opened = Self {
             collector,
             table,
             span,
             label,
             misspelt: Vec::new(),
+            place,
+            is_free: keys.is_none(),
         };
         for (key, span) in opened.keys() {
             if let Some(known) = keys.filter(|known| !known.contains(&key)) {
@@ -100,6 +111,10 @@ impl<'a> Table<'a> {
                 &hint,
             );
         }
+        if let Some((path, table)) = &self.place {
+            self.collector
+                .outline(|outline| outline.need(path, *table, key));
+        }
         self.may(key, example)
     }
 
@@ -107,7 +122,12 @@ impl<'a> Table<'a> {
     #[must_use]
     pub fn may(&self, key: &str, example: &'static str) -> Entry<'a> {
         let value = self.table.get(key);
+        let path = self.place.as_ref().map(|(path, _)| {
+            let key = if self.is_free { ANY } else { key };
+            format!("{path}/{key}")
+        });
         Entry {
+            path,
             collector: self.collector,
             key: key.to_owned(),
             example,
