@@ -104,7 +104,7 @@ pub enum Command {
     Handicap(HandicapArgs),
     /// Read files of any kind and name every fault with its line; try scripts
     Check(CheckArgs),
-    /// Pictures of a course, a hole, a player's patterns, flights and greens held, as SVG or PNG
+    /// Pictures of a course, a hole, or a player's patterns, flights and greens held
     Draw(DrawArgs),
     /// A course file from an extract of OpenStreetMap, and what was found, hole by hole
     Import(ImportArgs),
