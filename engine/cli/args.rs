@@ -162,8 +162,7 @@ pub struct RankArgs {
     /// The part the player came to work on, such as 'tee shots'
     #[arg(long, value_name = "PART")]
     pub asked: Option<String>,
-    /// Measure against golfers of the goal who hit the ball as fast as the player does, since speed is seldom what a
-    /// lesson can give
+    /// Measure against golfers of the goal who hit the ball no faster than the player does
     #[arg(long)]
     pub keep_speed: bool,
     /// The course on the day.

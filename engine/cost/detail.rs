@@ -113,7 +113,7 @@ impl Pair<'_> {
         let of_part = |part: Part| {
             let cost = |which: Trait| TraitCost {
                 which,
-                saved: self.saved_with(part, GOAL + 1 + which as usize).saved,
+                saved: self.saved_with(part, GOAL + 1 + which as usize),
             };
             let all = traits_of(part).par_iter();
             let mut found: Vec<TraitCost> = all.map(|which| cost(*which)).collect();

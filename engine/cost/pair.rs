@@ -6,7 +6,7 @@ use crate::player::Golfer;
 use crate::round::part::Part;
 use crate::round::side::Side;
 use crate::round::solve::{Solved, Variant};
-use crate::round::sweep::Traffic;
+use crate::round::traffic::Traffic;
 
 use super::card::{GOAL, PLAYER};
 use super::venue::Venue;
@@ -49,8 +49,8 @@ impl<'a> Pair<'a> {
             .zip(target)
             .map(|(own, target)| own.traffic().or(&target.traffic()))
             .collect();
-        let (now_strokes, shots) = summed(&venue.stage.variant(side, own, &traffic));
-        let (target_strokes, _) = summed(&venue.stage.variant(goal_side, target, &traffic));
+        let (now_strokes, shots) = summed(&venue.stage.variant(side, own, &traffic, true));
+        let (target_strokes, _) = summed(&venue.stage.variant(goal_side, target, &traffic, false));
         Self {
             golfers,
             venue,
@@ -70,7 +70,7 @@ impl<'a> Pair<'a> {
 
     /// What each part saves when it alone is at the goal's standard.
     pub fn saved_first(&self) -> Vec<Saving> {
-        let saving = |replaced: Part| self.saved_with(replaced, GOAL);
+        let saving = |replaced: Part| self.saving(replaced, GOAL, true);
         Part::ALL.into_par_iter().map(saving).collect()
     }
 
@@ -79,7 +79,12 @@ impl<'a> Pair<'a> {
         let saving = |kept: Part| {
             let plays = |part| if part == kept { PLAYER } else { GOAL };
             let side = self.venue.stage.side_of(self.golfers, plays);
-            let (strokes, _) = summed(&self.venue.stage.variant(&side, self.target, &self.traffic));
+            let (strokes, _) = summed(&self.venue.stage.variant(
+                &side,
+                self.target,
+                &self.traffic,
+                false,
+            ));
             strokes - self.target_strokes
         };
         Part::ALL.into_par_iter().map(saving).collect()
@@ -94,14 +99,28 @@ impl<'a> Pair<'a> {
             _ => mixed.putting.0 = other.putting.0,
         }
         let side = self.venue.stage.side_of(&[&mixed], |_| PLAYER);
-        summed(&self.venue.stage.variant(&side, self.own, &self.traffic)).0
+        summed(
+            &self
+                .venue
+                .stage
+                .variant(&side, self.own, &self.traffic, false),
+        )
+        .0
     }
 
     /// What one part saves when it alone is played as one of the stage's golfers plays it.
-    pub fn saved_with(&self, replaced: Part, golfer: usize) -> Saving {
+    pub fn saved_with(&self, replaced: Part, golfer: usize) -> f64 {
+        self.saving(replaced, golfer, false).saved
+    }
+
+    fn saving(&self, replaced: Part, golfer: usize, counted: bool) -> Saving {
         let plays = |part| if part == replaced { golfer } else { PLAYER };
         let side = self.venue.stage.side_of(self.golfers, plays);
-        let (strokes, shots) = summed(&self.venue.stage.variant(&side, self.own, &self.traffic));
+        let variant = self
+            .venue
+            .stage
+            .variant(&side, self.own, &self.traffic, counted);
+        let (strokes, shots) = summed(&variant);
         Saving {
             saved: self.now_strokes - strokes,
             shots,

@@ -10,12 +10,14 @@ use super::bank::HoleBank;
 use super::choose::{Care, Choice, Choosing, SwingId};
 use super::finish::Spot;
 use super::ground::Ground;
+use super::nodes::to_green_yd;
 use super::part::{Part, SHORT_GAME_YD};
 use super::place::Xy;
 use super::row::RowMaker;
 use super::side::Side;
-use super::sweep::{Plan, Sweep, Traffic, to_green_yd};
+use super::sweep::{Plan, Sweep};
 use super::touch::TouchShot;
+use super::traffic::Traffic;
 use super::values::{LAYERS, Meshes, Values, layer_of};
 
 /// A hole with everything that is needed to solve it, for any side.
@@ -61,7 +63,7 @@ pub struct Solved<'a> {
 pub struct Variant {
     /// Expected strokes from the tee.
     pub strokes: f32,
-    /// Full shots of each part, tee shots of par 4s and 5s aside.
+    /// Full shots of each part, tee shots of par 4s and 5s aside; none where they were not counted.
     pub shots: [f32; Part::ALL.len()],
 }
 
@@ -167,9 +169,14 @@ impl<'a> Solved<'a> {
     }
 
     /// What is to be expected of a golfer who plays much like this one: decided anew only where balls come by, elsewhere
-    /// as this one plays.
+    /// as this one plays. Shots are counted where that is asked for.
     #[must_use]
-    pub fn variant(&self, side: &Side, putts: &PuttTable, worth: &Traffic) -> Variant {
+    pub fn variant(
+        &self,
+        (side, putts): (&Side, &PuttTable),
+        worth: &Traffic,
+        counted: bool,
+    ) -> Variant {
         let ReadyHole {
             hole, meshes, stop, ..
         } = self.ready;
@@ -190,10 +197,13 @@ impl<'a> Solved<'a> {
         let candidates = tee.candidates(spot, swings);
         let best = tee.best(&sweep.values, spot, &candidates, Care::TEE);
         let choice = best.map(|(choice, _)| choice);
-        let traffic = self.traffic_of(&sweep.plan, &sweep.values, (&tee, choice));
-        let mut shots = sweep.shots(&traffic);
-        if let (Some(choice), ..=3) = (choice, hole.par) {
-            shots[tee.part(choice) as usize] += 1.0;
+        let mut shots = [0.0; Part::ALL.len()];
+        if counted {
+            let traffic = self.traffic_of(&sweep.plan, &sweep.values, (&tee, choice));
+            shots = sweep.shots(&traffic);
+            if let (Some(choice), ..=3) = (choice, hole.par) {
+                shots[tee.part(choice) as usize] += 1.0;
+            }
         }
         Variant {
             strokes: best.map_or(sweep.values.tee, |(_, expected)| expected),
@@ -259,6 +269,19 @@ impl<'a> Solved<'a> {
             return Some(Play::Touch(self.side.touch.shot(spot, pin)));
         }
         self.decision(spot).map(Play::Full)
+    }
+
+    /// The part that a shot from a spot belongs to; none where no swing can be made.
+    #[must_use]
+    pub fn part_from(&self, spot: Spot) -> Option<Part> {
+        if spot.lie == Lie::Green {
+            return Some(Part::Putting);
+        }
+        Some(match self.play(spot)? {
+            Play::Touch(_) => Part::near_green(spot.lie),
+            Play::Full(_) if self.on_tee(spot) && self.ready.hole.par >= 4 => Part::TeeShots,
+            Play::Full(choice) => self.choosing(spot).part(choice),
+        })
     }
 
     fn decision(&self, spot: Spot) -> Option<Choice> {

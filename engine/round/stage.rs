@@ -18,9 +18,9 @@ use super::choose::SwingId;
 use super::part::Part;
 use super::side::Side;
 use super::solve::{ReadyHole, Solved, Thought, Variant};
-use super::sweep::Traffic;
 use super::swing::{Swing, swings};
 use super::touch::TouchShots;
+use super::traffic::Traffic;
 use super::values::Meshes;
 
 /// A course and the golfers' shots in its air.
@@ -245,11 +245,18 @@ impl<'a> Stage<'a> {
     /// What is to be expected, hole by hole, of a side that plays much like one whose holes are solved; decided anew
     /// where balls come by.
     #[must_use]
-    pub fn variant(&self, side: &Side, start: &[Solved<'_>], worth: &[Traffic]) -> Vec<Variant> {
+    pub fn variant(
+        &self,
+        side: &Side,
+        start: &[Solved<'_>],
+        worth: &[Traffic],
+        counted: bool,
+    ) -> Vec<Variant> {
         let holes = start.par_iter().zip(worth).enumerate();
         holes
             .map(|(index, (start, worth))| {
-                start.variant(side, &side.putts[self.readings[index]], worth)
+                let putts = &side.putts[self.readings[index]];
+                start.variant((side, putts), worth, counted)
             })
             .collect()
     }

@@ -2,17 +2,18 @@
 
 use std::sync::Arc;
 
-use crate::course::{Hole, Lie};
+use crate::course::Hole;
 use crate::rules::Stop;
 
 use super::choose::{Care, Choice, Choosing, SwingId};
-use super::finish::Spot;
-use super::part::{Part, SHORT_GAME_YD};
+use super::nodes::{State, states, to_green_yd};
+use super::part::SHORT_GAME_YD;
 use super::place::Xy;
 use super::row::{Row, RowMaker};
 use super::side::Side;
 use super::touch::{TouchShot, TouchShots};
-use super::values::{LAYER_LIES, LAYERS, Meshes, Values};
+use super::traffic::Traffic;
+use super::values::{LAYERS, Meshes, Values};
 
 /// Sweeps stop when no value moved by more than this many strokes. A sweep goes from the hole outwards, so
 /// what it leaves is only what flows backwards, by shots that end farther from the hole: about a
@@ -34,7 +35,7 @@ type FarRows = Vec<Option<Arc<Row>>>;
 pub struct Plan {
     /// The chosen full shots.
     pub choices: Choices,
-    far_rows: FarRows,
+    pub(super) far_rows: FarRows,
     near_rows: Option<Arc<Vec<Row>>>,
 }
 
@@ -54,41 +55,15 @@ pub struct Sweep<'a> {
     pub plan: Plan,
     hole: &'a Hole,
     meshes: &'a Meshes,
-    field: Choosing<'a>,
+    pub(super) field: Choosing<'a>,
     touch: &'a TouchShots,
     /// Nodes of the short game, and the others, nearest the hole first.
     near: Vec<State>,
-    far: Vec<State>,
+    pub(super) far: Vec<State>,
     /// The far nodes at which anything is decided anew; all where there is none.
     worth: Option<&'a Traffic>,
     /// Once a rule has failed there is nothing more to choose.
     stop: &'a Stop,
-}
-
-/// The far nodes of a hole, nearest the hole first: how many balls come by each when the hole is played once. What is
-/// played where hardly any does moves no score to speak of.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Traffic(Vec<f32>);
-
-impl Traffic {
-    /// The greater of two golfers' traffic at each node.
-    #[must_use]
-    pub fn or(&self, other: &Self) -> Self {
-        let both = self.0.iter().zip(&other.0);
-        Self(both.map(|(a, b)| a.max(*b)).collect())
-    }
-}
-
-/// Nodes that fewer balls than this come by are not worth deciding for anew.
-const WORTH_BALLS: f32 = 0.0005;
-
-/// One node of one layer.
-#[derive(Debug, Clone, Copy)]
-struct State {
-    mesh: usize,
-    layer: usize,
-    node: usize,
-    spot: Spot,
 }
 
 impl<'a> Sweep<'a> {
@@ -129,7 +104,7 @@ impl<'a> Sweep<'a> {
     }
 
     fn is_worth(&self, far: usize) -> bool {
-        self.worth.is_none_or(|worth| worth.0[far] > WORTH_BALLS)
+        self.worth.is_none_or(|worth| worth.is_worth(far))
     }
 
     /// The short game first, for everything leads there; then choices; then each choice twice more, now
@@ -430,52 +405,6 @@ impl<'a> Sweep<'a> {
     }
 }
 
-impl Plan {
-    /// Where balls come by that start where `from_tee` leads.
-    #[must_use]
-    pub fn traffic(
-        &self,
-        from_tee: &Row,
-        values: &Values<'_>,
-        hole: &Hole,
-        meshes: &Meshes,
-    ) -> Traffic {
-        const PASSES: usize = 6;
-        let (_, far) = states(hole, meshes);
-        let number = |state: &State| values.number(state.mesh, state.layer, state.node);
-        let mut waiting = vec![0.0_f32; values.count()];
-        let mut balls = vec![0.0_f32; far.len()];
-        from_tee.spread(1.0, &mut waiting);
-        // Farthest first, as balls go; some go back, so a few times.
-        for _ in 0..PASSES {
-            for (index, state) in far.iter().enumerate().rev() {
-                let here = std::mem::take(&mut waiting[number(state)]);
-                if here > 0.0 {
-                    balls[index] += here;
-                    if let Some(row) = &self.far_rows[index] {
-                        row.spread(here, &mut waiting);
-                    }
-                }
-            }
-        }
-        Traffic(balls)
-    }
-}
-
-impl Sweep<'_> {
-    /// Full shots of each part when a hole is played once, the tee shot aside, under a traffic.
-    #[must_use]
-    pub fn shots(&self, traffic: &Traffic) -> [f32; Part::ALL.len()] {
-        let mut shots = [0.0; Part::ALL.len()];
-        for (state, balls) in self.far.iter().zip(&traffic.0) {
-            if let Some(choice) = self.plan.choices[state.mesh][state.layer][state.node] {
-                shots[self.field.part(choice) as usize] += balls;
-            }
-        }
-        shots
-    }
-}
-
 /// Sweeps values until none moves any more.
 fn settle<'r>(values: &mut Values, rows: impl Iterator<Item = (&'r State, &'r Row)> + Clone) {
     for _ in 0..MOST_SWEEPS {
@@ -490,36 +419,4 @@ fn settle<'r>(values: &mut Values, rows: impl Iterator<Item = (&'r State, &'r Ro
             break;
         }
     }
-}
-
-/// Every needed node: those of the short game and the others, nearest the hole first, so that values
-/// flow back from it.
-fn states(hole: &Hole, meshes: &Meshes) -> (Vec<State>, Vec<State>) {
-    let pin = Xy::from(hole.pin);
-    let mut states = Vec::new();
-    for (mesh, needed) in meshes.needed.iter().enumerate() {
-        for (layer, nodes) in needed.iter().enumerate() {
-            states.extend(nodes.iter().map(|&node| {
-                let at = meshes.meshes[mesh].place(node as usize);
-                let lie: Lie = LAYER_LIES[layer];
-                State {
-                    mesh,
-                    layer,
-                    node: node as usize,
-                    spot: Spot { at, lie },
-                }
-            }));
-        }
-    }
-    let away = |state: &State| pin.seen_from(state.spot.at).length();
-    states.sort_by(|a, b| away(a).total_cmp(&away(b)));
-    states
-        .into_iter()
-        .partition(|state| to_green_yd(hole, state.spot.at) <= SHORT_GAME_YD)
-}
-
-/// Distance to the green's edge, yards.
-#[must_use]
-pub fn to_green_yd(hole: &Hole, at: Xy) -> f32 {
-    hole.grid.to_green_yd(f64::from(at.x), f64::from(at.y)) as f32
 }

@@ -10,9 +10,10 @@ use rayon::prelude::*;
 
 use super::bank::HoleBank;
 use super::choose::{Care, Choice, Choosing, SwingId};
-use super::finish::Spot;
+use super::finish::{Spot, finish};
 use super::part::Part;
 use super::place::Xy;
+use super::ruled::Told;
 use super::solve::Solved;
 use super::swing::Swing;
 
@@ -32,8 +33,17 @@ pub struct Visit {
     pub part: Part,
 }
 
-/// Expected strokes of each visit's shot and what follows it, when the shot is played with the clubs of `banks` (by
-/// hole) and the rest as it is solved.
+/// What becomes of a shot.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Outlook {
+    /// Expected strokes of it and what follows.
+    pub strokes: f32,
+    /// By part: the chance that the next shot belongs to it.
+    pub next: [f32; Part::ALL.len()],
+}
+
+/// The outlook of each visit's shot, when it is played with the clubs of `banks` (by hole) and the rest as it is
+/// solved.
 ///
 /// The golfer takes the same club to the same target, or for its whole distance, whichever is better with these
 /// patterns. Where he has no such club, or has a club that the one who played the visits does not have, he looks at
@@ -43,7 +53,7 @@ pub fn expected_with(
     visits: &[Visit],
     solved: &[Solved<'_>],
     banks: &[Arc<HoleBank<'_>>],
-) -> Vec<f32> {
+) -> Vec<Outlook> {
     let (Some(first), Some(bank)) = (visits.first(), banks.first()) else {
         return Vec::new();
     };
@@ -57,9 +67,50 @@ pub fn expected_with(
         let choosing = own.with_bank(visit.spot, &banks[visit.hole]);
         let candidates = others.candidates(&choosing, visit);
         let best = choosing.best(&own.values, visit.spot, &candidates, Care::GUEST);
-        best.map_or_else(|| own.expected(visit.spot), |(_, expected)| expected)
+        match best {
+            Some((choice, strokes)) => Outlook {
+                strokes,
+                next: next_parts(own, &choosing, visit, choice),
+            },
+            None => Outlook {
+                strokes: own.expected(visit.spot),
+                ..Outlook::default()
+            },
+        }
     };
     visits.par_iter().map(value).collect()
+}
+
+/// The parts that the shots after a choice belong to.
+fn next_parts(
+    own: &Solved<'_>,
+    choosing: &Choosing<'_>,
+    visit: &Visit,
+    choice: Choice,
+) -> [f32; Part::ALL.len()] {
+    let mut next = [0.0; Part::ALL.len()];
+    let (line, shots) = choosing.line(visit.spot, choice);
+    let mishits = shots.mishit_share;
+    for (list, share) in [(&shots.normal, 1.0 - mishits), (&shots.mishit, mishits)] {
+        let each = share / list.len().max(1) as f32;
+        for shot in list {
+            let end = finish(
+                own.ground(),
+                visit.spot,
+                line,
+                shots.struck(shot, Told::Finely),
+            );
+            let part = if end.replay {
+                Some(visit.part)
+            } else {
+                own.part_from(end.spot)
+            };
+            if let Some(part) = part {
+                next[part as usize] += each;
+            }
+        }
+    }
+    next
 }
 
 /// A guest's swings beside those of the golfer who played the visits.

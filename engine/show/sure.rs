@@ -18,16 +18,14 @@ pub(super) fn traits(detail: &Detail, part: Part) -> Option<String> {
     let named = |found: &&TraitCost| found.saved >= NAMED;
     let mut most = detail.traits[part as usize].iter().filter(named);
     let first = most.next()?;
-    let alone = |found: &TraitCost| {
-        let (name, given) = (standard(found.which), number(found.saved, 1));
-        format!("{name} would give {}", tied(&given))
-    };
-    let second = most
-        .next()
-        .map_or_else(String::new, |second| format!(", {}", alone(second)));
+    let given = |found: &TraitCost| tied(&number(found.saved, 1));
+    let second = most.next().map_or_else(String::new, |second| {
+        format!(", {} alone {}", standard(second.which), given(second))
+    });
     Some(format!(
-        "At the goal's standard, {} of it alone{second}.",
-        alone(first)
+        "At the goal's standard {} alone would give {} of it{second}.",
+        standard(first.which),
+        given(first)
     ))
 }
 

@@ -86,7 +86,8 @@ fn people_read_what_changes_and_what_it_saves() {
         "2",
     ]));
     for part in [
-        "would\n",
+        "would",
+        "nine times",
         "all together",
         "today  changed",
         "  left out",

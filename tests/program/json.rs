@@ -230,7 +230,8 @@ fn a_card_has_the_keys_that_others_read_and_adds_up() {
         keys(&rank),
         words(
             "score_mean goal_score_mean gap fairways_hit_pct goal_fairways_hit_pct greens_hit_pct \
-             goal_greens_hit_pct greens_held_pct goal_greens_held_pct parts work_on rules assumed_short_game_of fits"
+             goal_greens_hit_pct greens_held_pct goal_greens_held_pct parts work_on rules assumed_short_game_of fits \
+             told_apart more_shots shapley_sum"
         )
     );
     let number = |key: &str| rank[key].as_f64().expect("a number");
@@ -253,10 +254,21 @@ fn a_card_has_the_keys_that_others_read_and_adds_up() {
         ]
     );
     for part in parts {
-        assert_eq!(keys(part), words("part lost saved measured"));
+        assert_eq!(
+            keys(part),
+            words("part lost saved measured low high first_chance share traits")
+        );
+        let number = |key: &str| part[key].as_f64().expect("a number");
+        assert!(number("low") <= number("high"));
+        for found in part["traits"].as_array().expect("traits") {
+            assert!(found["trait"].is_string() && found["saved"].is_f64());
+        }
         assert!(part["lost"].is_f64() && part["saved"].is_f64() && part["measured"].is_boolean());
     }
     assert!(names.contains(&rank["work_on"].as_str().expect("a part")));
+    let sum = |key: &str| -> f64 { parts.iter().filter_map(|part| part[key].as_f64()).sum() };
+    assert!((sum("share") - number("shapley_sum")).abs() < 1e-9);
+    assert!((sum("first_chance") - 1.0).abs() < 1e-9);
 }
 
 #[test]

@@ -3,6 +3,7 @@
 // A table that cannot be read should stop the test that reads it.
 #![allow(clippy::unwrap_used)]
 
+mod approaches;
 mod delivery;
 mod flight;
 mod handicap;

@@ -9,7 +9,7 @@ use rayon::prelude::*;
 use crate::cost::PlayError;
 use crate::cost::detail::Known;
 use crate::cost::infer::Inferred;
-use crate::cost::sure::moves::{drawn, strokes_with};
+use crate::cost::sure::moves::{drawn, outlooks, rounds_visited};
 use crate::player::change::Change;
 use crate::player::{Golfer, Origin};
 use crate::round::tally::Tally;
@@ -44,9 +44,9 @@ impl Ready<'_> {
     /// By change: how far the mean over the golfers drawn lies from the player's own, and their standard deviation.
     fn by_shots(&self, changes: &[Change], golfers: &[Golfer], tally: &Tally) -> Vec<(f64, f64)> {
         let strokes = |golfer: &Golfer| -> f64 {
-            strokes_with(&self.venue, self.own, tally, golfer)
-                .iter()
-                .sum()
+            let all = outlooks(&self.venue, self.own, tally, golfer);
+            let strokes: f64 = all.iter().map(|shot| f64::from(shot.strokes)).sum();
+            strokes / rounds_visited(tally)
         };
         let worth = |player: &Golfer, golfers: &[Golfer]| -> Vec<f64> {
             let now = strokes(player);

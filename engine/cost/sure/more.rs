@@ -5,8 +5,7 @@ use crate::player::club::Club;
 use crate::player::fit::UNMEASURED_STRIKES;
 use crate::round::part::Part;
 
-use super::moves::ClubMoves;
-use super::{Cloud, mean_of};
+use super::{Cloud, Off, mean_of};
 
 /// Shots are asked for in fives.
 const STEP: usize = 5;
@@ -50,14 +49,13 @@ pub fn more_shots(
 ) -> Vec<MoreShots> {
     let apart = saved[first as usize] - saved[rival as usize];
     let enough = (apart.max(0.0) / TOLD_APART_SD).powi(2);
-    let weight =
-        |part: usize| cloud.counted[first as usize][part] - cloud.counted[rival as usize][part];
-    let skill = |part: usize| (weight(part) * cloud.skills[part]).powi(2);
-    let skills: f64 = (0..Part::ALL.len()).map(skill).sum();
+    let difference = |off: &Off| off.saved[first as usize] - off.saved[rival as usize];
+    let skill = |off: &Off| difference(off).powi(2);
+    let skills: f64 = cloud.skills.iter().map(skill).sum();
     let mut doubts: Vec<Doubt> = cloud
         .clubs
         .iter()
-        .map(|club| doubt(club, player, &weight))
+        .map(|(club, draws)| doubt(*club, draws.iter().map(difference), player))
         .collect();
     let left = |doubts: &[Doubt]| skills + doubts.iter().map(|d| d.after(0)).sum::<f64>();
     let mut asked = 0;
@@ -79,21 +77,13 @@ pub fn more_shots(
         .collect()
 }
 
-fn doubt(club: &ClubMoves, player: &Golfer, weight: &dyn Fn(usize) -> f64) -> Doubt {
-    let apart: Vec<f64> = club
-        .by_draw
-        .iter()
-        .map(|by_part| {
-            let parts = by_part.iter().enumerate();
-            parts.map(|(part, more)| weight(part) * more).sum()
-        })
-        .collect();
-    let mean = mean_of(apart.iter().copied());
-    let known = player.clubs.iter().find(|entry| entry.club == club.club);
+fn doubt(club: Club, apart: impl ExactSizeIterator<Item = f64> + Clone, player: &Golfer) -> Doubt {
+    let mean = mean_of(apart.clone());
+    let known = player.clubs.iter().find(|entry| entry.club == club);
     let evidence = known.and_then(|entry| entry.evidence.as_ref());
     Doubt {
-        club: club.club,
-        variance: mean_of(apart.iter().map(|apart| (apart - mean).powi(2))),
+        club,
+        variance: mean_of(apart.map(|apart| (apart - mean).powi(2))),
         strikes: evidence.map_or(UNMEASURED_STRIKES, |evidence| evidence.mean_strikes),
         more: 0,
     }
