@@ -5,16 +5,22 @@
 //! orders in which the parts could reach the goal (L.S. Shapley 1953, in Contributions to the Theory of Games II,
 //! 307–317). Over seven parts that would be 128 mixtures to solve. As far as parts act on each other two by two, a
 //! part's mean saving falls in even steps from the first place to the last, so the two ends tell the whole; what three
-//! and more parts do together, some hundredths of a stroke, is shared evenly, so that the shares add up exactly.
+//! and more parts do together is shared by how far the two ends of a part lie apart, so that the shares add up exactly.
 
 /// The share of each part in the gap, from what it saves as the first to reach the goal and as the last.
 #[must_use]
 pub fn shares(first: &[f64], last: &[f64], gap: f64) -> Vec<f64> {
-    let halves = first.iter().zip(last);
-    let means: Vec<f64> = halves.map(|(a, b)| f64::midpoint(*a, *b)).collect();
+    let ends = || first.iter().zip(last);
+    let means: Vec<f64> = ends().map(|(a, b)| f64::midpoint(*a, *b)).collect();
     let left = gap - means.iter().sum::<f64>();
-    let each = left / means.len().max(1) as f64;
-    means.iter().map(|mean| mean + each).collect()
+    let apart: f64 = ends().map(|(a, b)| (a - b).abs()).sum();
+    let share = |(a, b): (&f64, &f64)| match apart {
+        apart if apart > 0.0 => (a - b).abs() / apart,
+        _ => 1.0 / means.len() as f64,
+    };
+    let of_left = ends().map(share);
+    let all = means.iter().zip(of_left);
+    all.map(|(mean, share)| mean + share * left).collect()
 }
 
 /// Shapley values from the saving of every mixture: `saved[set]` is what the parts of a set save together, a part's
