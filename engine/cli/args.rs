@@ -3,6 +3,7 @@
 mod changes;
 mod compare;
 mod draw;
+mod report;
 
 use std::ops::RangeInclusive;
 use std::path::PathBuf;
@@ -16,6 +17,7 @@ use costcard::show::reading::Reading;
 pub use changes::TryArgs;
 pub use compare::CompareArgs;
 pub use draw::{Against, DrawArgs, What};
+pub use report::ReportArgs;
 
 /// Rounds when none are asked for: enough that a mean score is good to about 0.03 strokes.
 const ROUNDS: u64 = 20_000;
@@ -102,6 +104,8 @@ pub enum Command {
     Check(CheckArgs),
     /// Pictures of a course, a hole, a player's patterns, flights and greens held, as SVG or PNG
     Draw(DrawArgs),
+    /// A page for the player to keep and print: what to work on and why, with pictures
+    Report(ReportArgs),
     /// A course file from an extract of OpenStreetMap, and what was found, hole by hole
     Import(ImportArgs),
 }

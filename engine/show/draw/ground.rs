@@ -188,7 +188,7 @@ fn marks(lie: Lie) -> Vec<Element> {
 }
 
 /// A name without blanks.
-fn slug(name: &str) -> String {
+pub(super) fn slug(name: &str) -> String {
     name.replace(' ', "-")
 }
 

@@ -97,7 +97,7 @@ fn aim(svg: &mut Svg, view: &View, leg: &CostedLeg, index: usize) {
 }
 
 /// A ring with a cross in it.
-fn target(svg: &mut Svg, (x, y): (f64, f64), index: usize) {
+pub(super) fn target(svg: &mut Svg, (x, y): (f64, f64), index: usize) {
     svg.put(
         Element::circle((x, y), 5.5)
             .fill(Colour::Paper)
@@ -185,23 +185,29 @@ fn inside(view: &View, x: f64, text: &str, anchor: &str) -> bool {
 pub(super) fn list(svg: &mut Svg, panel: &mut Panel, played: &Played<'_>, reading: Reading) {
     panel.heading(svg, &format!("The way {} plays it", played.name));
     for (index, leg) in played.on.legs.iter().enumerate() {
-        let carry = leg.leg.target.seen_from(leg.leg.from.at).length();
-        let name = format!("{}: {}", index + 1, name(leg));
-        let to = length(f64::from(carry), reading);
-        let to = if leg.leg.club.is_some() {
-            format!("carry {to}")
-        } else {
-            to
-        };
-        let mut below = format!("{} strokes from here", number(leg.expected, 2));
-        if played.beside.is_some() {
-            below += &format!(", {}", loses(leg.lost));
-        }
+        let [name, to, below] = told(leg, played.beside.is_some(), reading);
+        let name = format!("{}: {name}", index + 1);
         panel.row(svg, [&name, &to, &below], |svg, at| {
             svg.put(mark(at, 4.5, index))
         });
     }
     legend(svg, panel, played);
+}
+
+/// What a shot is, how far it is meant to go, and what it costs.
+pub(super) fn told(leg: &CostedLeg, is_compared: bool, reading: Reading) -> [String; 3] {
+    let carry = leg.leg.target.seen_from(leg.leg.from.at).length();
+    let to = length(f64::from(carry), reading);
+    let to = if leg.leg.club.is_some() {
+        format!("carry {to}")
+    } else {
+        to
+    };
+    let mut below = format!("{} strokes from here", number(leg.expected, 2));
+    if is_compared {
+        below += &format!(", {}", loses(leg.lost));
+    }
+    [name(leg), to, below]
 }
 
 fn loses(strokes: f64) -> String {
