@@ -4,8 +4,8 @@ use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::course::Course;
-use crate::player::Golfer;
 use crate::player::club::Club;
+use crate::player::{Golfer, Origin};
 use crate::round::part::Part;
 use crate::round::solve::Solved;
 
@@ -101,39 +101,59 @@ fn costliest(
     places.par_iter().map(seen).collect()
 }
 
-/// The clubs behind what a card says, longest first: of the part to work on and, where that is short game, sand or
-/// putting or has few clubs, of the approach shots that cost most beside it.
+/// The clubs behind what a card says, longest first: those the player hits at greens, of the part that costs most
+/// before the others, and two of a part at most where there are other parts; before them the longest club, where tee
+/// shots are to be worked on. Clubs that nobody measured are left out if any was measured.
 #[must_use]
 pub fn clubs_behind(card: &Card, player: &Golfer) -> Vec<Club> {
     let mut parts: Vec<_> = card
         .parts
         .iter()
-        .filter(|cost| approach(cost.part))
+        .filter(|cost| is_approach(cost.part))
         .collect();
     parts.sort_by(|a, b| {
         let by_cost = b.order().total_cmp(&a.order());
         b.measured.cmp(&a.measured).then(by_cost)
     });
-    let of_part = |part: Part| -> Vec<Club> {
-        let all = player.clubs.iter().map(|entry| entry.club);
-        all.filter(|club| *club != Club::Driver && Part::of_club(*club) == part)
-            .collect()
-    };
+    let bag = bag(player);
     let mut clubs: Vec<Club> = Vec::new();
     if card.work_on == Some(Part::TeeShots) {
         clubs.extend(player.clubs.first().map(|longest| longest.club));
     }
-    for cost in parts {
-        let mut more = of_part(cost.part);
-        more.retain(|club| !clubs.contains(club));
-        clubs.extend(spread_over(&more, CLUBS - clubs.len()));
+    for most in [2, CLUBS] {
+        for cost in &parts {
+            let of_part = |club: &Club| Part::of_club(*club) == cost.part;
+            let taken = clubs
+                .iter()
+                .filter(|club| bag.contains(club))
+                .filter(|club| of_part(club));
+            let room = (most - taken.count().min(most)).min(CLUBS - clubs.len());
+            let open = bag.iter().copied().filter(of_part);
+            let open: Vec<Club> = open.filter(|club| !clubs.contains(club)).collect();
+            clubs.extend(spread_over(&open, room));
+        }
     }
     clubs.sort();
     clubs
 }
 
+/// The clubs that are hit at greens: the measured ones, or all where none was measured.
+fn bag(player: &Golfer) -> Vec<Club> {
+    let of = |is_wanted: fn(Origin) -> bool| -> Vec<Club> {
+        let all = player.clubs.iter();
+        let wanted = all.filter(|entry| entry.club != Club::Driver && is_wanted(entry.origin));
+        wanted.map(|entry| entry.club).collect()
+    };
+    let measured = of(|origin| origin != Origin::Assumed);
+    if measured.is_empty() {
+        of(|_| true)
+    } else {
+        measured
+    }
+}
+
 /// Parts that are played to greens with full shots.
-const fn approach(part: Part) -> bool {
+const fn is_approach(part: Part) -> bool {
     matches!(part, Part::LongApproach | Part::MidIrons | Part::ShortIrons)
 }
 

@@ -140,8 +140,14 @@ fn cross(svg: &mut Svg, (x, y): (f64, f64), r: f64) {
     );
 }
 
-/// Writes the name of each shot beside its aim.
-pub(super) fn names(svg: &mut Svg, view: &View, legs: &[CostedLeg], labels: &mut Labels) {
+/// Writes the name of each shot beside its aim, between a left and a right edge.
+pub(super) fn names(
+    svg: &mut Svg,
+    view: &View,
+    legs: &[CostedLeg],
+    labels: &mut Labels,
+    edges: (f64, f64),
+) {
     for leg in legs {
         labels.keep_off(view.at(leg.leg.target.into()), 6.0);
     }
@@ -164,16 +170,15 @@ pub(super) fn names(svg: &mut Svg, view: &View, legs: &[CostedLeg], labels: &mut
         ]
         .into_iter()
         .flat_map(|(away, down)| beside(away, down))
-        .filter(|((x, _), anchor)| inside(view, *x, &text, anchor))
+        .filter(|((x, _), anchor)| inside(edges, *x, &text, anchor))
         .collect();
         labels.write(svg, &text, words, &places);
     }
 }
 
-/// Whether words stay within the view.
-fn inside(view: &View, x: f64, text: &str, anchor: &str) -> bool {
+/// Whether words stay between two edges.
+fn inside((left, right): (f64, f64), x: f64, text: &str, anchor: &str) -> bool {
     let width = super::labels::width(text, BODY);
-    let (left, right) = (view.corner.0, view.corner.0 + view.size().0);
     if anchor == "end" {
         x - width >= left
     } else {

@@ -11,6 +11,8 @@ use super::{Picture, Played, Style, legs, scale};
 const MOST: (f64, f64) = (268.0, 470.0);
 const MOST_PX_PER_YD: f64 = 2.4;
 const EDGE: f64 = 6.0;
+/// A picture is at least so wide, so that the names of shots have room beside a narrow hole.
+const LEAST: f64 = 250.0;
 /// Textures are smaller than on a large picture.
 const TEXTURES: f64 = 0.7;
 
@@ -21,12 +23,17 @@ pub fn small_hole(course: &str, hole: &Hole, played: &Played<'_>, style: Style<'
     let fits = (MOST.0 / extent.width_yd()).min(MOST.1 / extent.length_yd());
     let view = View {
         extent,
-        corner: (EDGE, EDGE),
+        corner: (0.0, EDGE),
         px_per_yd: fits.min(MOST_PX_PER_YD),
     };
-    let about = about(course, hole, Some(played), style.reading);
     let (width, height) = view.size();
-    let size = (width + 2.0 * EDGE, height + EDGE + 30.0);
+    let total = (width + 2.0 * EDGE).max(LEAST);
+    let view = View {
+        corner: ((total - width) / 2.0, EDGE),
+        ..view
+    };
+    let about = about(course, hole, Some(played), style.reading);
+    let size = (total, height + EDGE + 30.0);
     let mut svg = Svg::new(style.id, size, &about.title, &about.description);
     ground::textures(&mut svg, TEXTURES);
     view.open_clipped(&mut svg, "ground");
@@ -34,8 +41,9 @@ pub fn small_hole(course: &str, hole: &Hole, played: &Played<'_>, style: Style<'
     ground::line(&mut svg, hole, &view, 1.4);
     svg.close("g");
     legs::shots(&mut svg, &view, &played.on.legs);
-    marks(&mut svg, hole, &view, style.reading, Some(played));
-    let bar = (EDGE + 2.0, EDGE + height + 7.0);
+    let edges = (EDGE, total - EDGE);
+    marks(&mut svg, hole, &view, style.reading, Some(played), edges);
+    let bar = (view.corner.0 + 2.0, EDGE + height + 7.0);
     let most = (0.6 * width).min(110.0);
     scale::bar(&mut svg, bar, view.px_per_yd, style.reading, most);
     svg.finish()

@@ -7,6 +7,7 @@ use super::html::{figure, key, style, table};
 use super::lead::capital;
 use crate::player::club::Club;
 use crate::round::clubs::beside::Beside;
+use crate::round::clubs::{GREEN_DEPTH_YD, GREEN_WIDTH_YD};
 use crate::show::card::mark as star;
 use crate::show::draw::{
     self, Mark, Picture, Under, flights_beside, holds_beside, mark, patterns_over,
@@ -21,12 +22,9 @@ pub fn clubs(report: &Report<'_>) -> Markup {
     let golfers = report.goal_golfers();
     let drawn = Drawn::of(report.clubs, &golfers, report.reading);
     html! {
-        section aria-labelledby="clubs" {
+        section.clubs aria-labelledby="clubs" {
             h2 #clubs { "The clubs behind it" }
-            p {
-                "Your shots with each club beside those of " (golfers) ": where they pitch on a level green of 30 by 30 \
-                 yards, how they fly, and how many of 100 that pitch on the front half stay there. Still air, good lie."
-            }
+            p { (intro(report, &golfers)) }
             (key(&marks(&golfers, report.reading)))
             div.three {
                 @for (index, club) in report.clubs.iter().enumerate() {
@@ -35,6 +33,18 @@ pub fn clubs(report: &Report<'_>) -> Markup {
             }
         }
     }
+}
+
+fn intro(report: &Report<'_>, golfers: &str) -> String {
+    let reading = report.reading;
+    let [deep, wide] =
+        [GREEN_DEPTH_YD, GREEN_WIDTH_YD].map(|yd| number(reading.length(Length::from_yd(yd)), 0));
+    format!(
+        "Your shots beside those of {golfers}: where they land when aimed at the middle of a level green, {deep} by {wide} \
+         {}; how they fly, heights drawn twice as large as distances; how many of 100 that pitch on the front half stay \
+         on it. Still air, good lie.",
+        reading.length_unit()
+    )
 }
 
 /// Pictures by club.
@@ -87,26 +97,12 @@ fn one(report: &Report<'_>, club: &Beside, golfers: &str, drawn: &Drawn, index: 
     html! {
         article {
             h3 { (capital(&club.club.to_string())) (star(club.measured)) }
-            @if let Some(said) = said(club, golfers) { p { (said) } }
             @if let Some(pattern) = drawn.patterns.get(index) { (figure(pattern, over)) }
-            @if let Some(flight) = drawn.flights.get(index) {
-                (figure(flight, "From the side; heights drawn twice as large as distances"))
-            }
+            @if let Some(flight) = drawn.flights.get(index) { (figure(flight, "From the side")) }
             @if club.club != Club::Driver { (figure(&holds, "Greens held, by firmness")) }
             (figures(report, club))
         }
     }
-}
-
-/// How many shots pitch on a green.
-fn said(club: &Beside, golfers: &str) -> Option<String> {
-    let [own, theirs] = club
-        .landings
-        .each_ref()
-        .map(|landed| number(landed.on_green_pct, 0));
-    (club.club != Club::Driver).then(|| {
-        format!("Of 100 aimed at the middle of the green, {own} of yours pitch on it; of {golfers}, {theirs}.")
-    })
 }
 
 fn figures(report: &Report<'_>, club: &Beside) -> Markup {
@@ -128,11 +124,13 @@ fn figures(report: &Report<'_>, club: &Beside) -> Markup {
     ];
     if club.club != Club::Driver {
         let held = |whose: usize| club.held_pct(whose);
-        rows.push(row("held, soft / medium / firm".into(), &|whose| {
+        let landed = |whose: usize| number(club.landings[whose].on_green_pct, 0);
+        rows.push(row("pitch on the green, of 100".into(), &landed));
+        rows.push(row("held: soft, medium, firm".into(), &|whose| {
             held(whose).map_or_else(String::new, |held| {
                 [held.soft, held.medium, held.firm]
                     .map(|share| number(share, 0))
-                    .join(" / ")
+                    .join(", ")
             })
         }));
     }

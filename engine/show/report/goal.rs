@@ -3,11 +3,10 @@
 use maud::{Markup, html};
 
 use super::html::table;
-use super::lead::capital;
 use super::{Report, Visited};
 use crate::cost::card::{Card, NOTHING};
 use crate::round::part::Part;
-use crate::show::card::{find, spoken, strokes};
+use crate::show::card::{find, scores, spoken, strokes};
 use crate::show::figures::beside_rows;
 
 pub fn asks(report: &Report<'_>, home: &Visited<'_>) -> Markup {
@@ -20,6 +19,7 @@ pub fn asks(report: &Report<'_>, home: &Visited<'_>) -> Markup {
             h2 #goal { "What the goal asks" }
             div.pair {
                 div {
+                    p { (scores(report.names(home), home.card)) }
                     @for said in alone(home.card, &golfers) { p { (said) } }
                 }
                 (table(&caption, &["", "you", &off], &rows))
@@ -37,19 +37,20 @@ fn alone(card: &Card, golfers: &str) -> Vec<String> {
             "Your average score here is that of {golfers} already, or better."
         )];
     };
-    let name = spoken(most.part);
+    let (name, gives) = (spoken(most.part), strokes(most.saved));
+    let open = if most.measured {
+        ""
+    } else {
+        ", if it is as assumed"
+    };
     let mut said = if most.saved >= gap {
         format!(
-            "{} alone could do it: played as {golfers} play them, they would close the gap of {}.",
-            capital(name),
-            strokes(gap)
+            "Your {name} alone could close it: at the standard of {golfers} that would save {gives}{open}."
         )
     } else {
         format!(
-            "No part alone closes the gap of {}. {} would come nearest: played as {golfers} play them, they would save {}.",
-            strokes(gap),
-            capital(name),
-            strokes(most.saved)
+            "No part alone closes the gap. Your {name} would come nearest: at the standard of {golfers} that would save \
+             {gives}{open}."
         )
     };
     if most.part != Part::TeeShots

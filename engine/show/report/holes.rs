@@ -2,11 +2,11 @@
 
 use maud::{Markup, html};
 
-use super::html::{figure, key, style};
+use super::html::{key, picture, style};
 use super::{Report, Visited};
 use crate::cost::costly::CostlyHole;
 use crate::course::{Hole, Lie};
-use crate::round::part::Part;
+use crate::show::card::spoken;
 use crate::show::draw::{Mark, Picture, Played, ground_seen, mark, shots_in_words, small_hole};
 use crate::show::reading::{Reading, number};
 use crate::units::Length;
@@ -55,8 +55,8 @@ fn one(report: &Report<'_>, home: &Visited<'_>, costly: &CostlyHole, golfers: &s
     );
     html! {
         article.hole {
-            h3 { "Hole " (hole.number) }
-            (figure(&drawn, &below))
+            h3 { "Hole " (hole.number) ": " (below) }
+            figure { (picture(&drawn)) }
             div {
                 p { (said(costly, golfers)) }
                 ol {
@@ -80,15 +80,11 @@ fn said(costly: &CostlyHole, golfers: &str) -> String {
         .map_or_else(String::new, |(part, lost)| {
             format!(
                 " Most of it goes in {}: {}.",
-                plural(*part),
+                spoken(*part),
                 number(*lost, 2)
             )
         });
-    format!("Costs you {lost} strokes: you take {expected} here, {golfers} {theirs}.{most}")
-}
-
-fn plural(part: Part) -> &'static str {
-    crate::show::card::spoken(part)
+    format!("Costs you {lost} strokes: you take {expected} here, {golfers} take {theirs}.{most}")
 }
 
 /// What the marks mean, and the tints of the ground.

@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 
 use super::{Report, Visited};
-use crate::show::card::{advice as advised, answer, rules_in_force, scores, title, told};
+use crate::show::card::{advice as advised, answer, rules_in_force, title, told};
 use crate::show::reading::number;
 use crate::show::sure::sureness;
 
@@ -25,14 +25,15 @@ pub fn advice(report: &Report<'_>, home: &Visited<'_>) -> Markup {
     ];
     html! {
         section.lead aria-labelledby="first" {
-            h2 #first { "Work on this first" }
-            p.first { (first) }
-            @if !because.is_empty() { p { (because) } }
-            @for said in more.iter().flatten() { p { (said) } }
+            div {
+                h2 #first { "In short" }
+                p.first { (first) }
+                @if !because.is_empty() { p { (because) } }
+                @for said in more.iter().flatten() { p { (said) } }
+                @if let Some(said) = told(names, card) { p.note { (said) } }
+                @if let Some(said) = rules_in_force(home.rules) { p.note { (said) } }
+            }
             (scoreboard(report, home))
-            p.note { (scores(names, card)) }
-            @if let Some(said) = told(names, card) { p.note { (said) } }
-            @if let Some(said) = rules_in_force(home.rules) { p.note { (said) } }
         }
     }
 }

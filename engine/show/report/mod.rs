@@ -115,11 +115,11 @@ pub fn report(report: &Report<'_>) -> String {
                     (lead::advice(report, home))
                     (parts::card(report, home))
                     (goal::asks(report, home))
+                    (trust::trust(report, home))
                     (clubs::clubs(report))
                     (holes::holes(report, home))
                     (earlier::earlier(report, home))
                     (courses::others(report, home, others))
-                    (trust::trust(report, home))
                 }
                 (footer(home))
             }
