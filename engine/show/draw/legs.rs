@@ -190,8 +190,11 @@ fn inside((left, right): (f64, f64), x: f64, text: &str, anchor: &str) -> bool {
 pub(super) fn list(svg: &mut Svg, panel: &mut Panel, played: &Played<'_>, reading: Reading) {
     panel.heading(svg, &format!("The way {} plays it", played.name));
     for (index, leg) in played.on.legs.iter().enumerate() {
-        let [name, to, below] = told(leg, played.beside.is_some(), reading);
+        let [name, to, mut below] = told(leg, reading);
         let name = format!("{}: {name}", index + 1);
+        if played.beside.is_some() {
+            below += &format!(", {}", loses(leg.lost));
+        }
         panel.row(svg, [&name, &to, &below], |svg, at| {
             svg.put(mark(at, 4.5, index))
         });
@@ -199,8 +202,8 @@ pub(super) fn list(svg: &mut Svg, panel: &mut Panel, played: &Played<'_>, readin
     legend(svg, panel, played);
 }
 
-/// What a shot is, how far it is meant to go, and what it costs.
-pub(super) fn told(leg: &CostedLeg, is_compared: bool, reading: Reading) -> [String; 3] {
+/// What a shot is, how far it is meant to go, and the strokes from where it is played.
+fn told(leg: &CostedLeg, reading: Reading) -> [String; 3] {
     let carry = leg.leg.target.seen_from(leg.leg.from.at).length();
     let to = length(f64::from(carry), reading);
     let to = if leg.leg.club.is_some() {
@@ -208,11 +211,14 @@ pub(super) fn told(leg: &CostedLeg, is_compared: bool, reading: Reading) -> [Str
     } else {
         to
     };
-    let mut below = format!("{} strokes from here", number(leg.expected, 2));
-    if is_compared {
-        below += &format!(", {}", loses(leg.lost));
-    }
-    [name(leg), to, below]
+    let expected = format!("{} strokes from here", number(leg.expected, 2));
+    [name(leg), to, expected]
+}
+
+/// What a shot is, how far it is meant to go, and what it loses to the golfers beside the player.
+pub(super) fn in_words(leg: &CostedLeg, reading: Reading) -> [String; 3] {
+    let [name, to, _] = told(leg, reading);
+    [name, to, loses(leg.lost)]
 }
 
 fn loses(strokes: f64) -> String {

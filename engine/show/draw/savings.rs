@@ -7,9 +7,9 @@ use super::scale::Frame;
 use super::svg::{Element, Svg, Words};
 use super::{BODY, Picture, SMALL, Style};
 
-const WIDTH: f64 = 460.0;
+const WIDTH: f64 = 390.0;
 /// Room for the names of parts, and for figures at the right edge.
-const NAMES: f64 = 116.0;
+const NAMES: f64 = 108.0;
 const FIGURES: f64 = 44.0;
 const ROW: f64 = 27.0;
 const ABOVE: f64 = 10.0;

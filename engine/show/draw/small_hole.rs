@@ -1,6 +1,7 @@
 //! A hole without words beside it, small enough for three of them side by side.
 
-use crate::course::Hole;
+use crate::course::{Hole, Lie};
+use crate::show::reading::Reading;
 
 use super::ground::{self, Extent, View};
 use super::hole::{about, marks};
@@ -49,18 +50,15 @@ pub fn small_hole(course: &str, hole: &Hole, played: &Played<'_>, style: Style<'
     svg.finish()
 }
 
-/// The shots of a hole in words: what each is, how far, and what it costs.
+/// The shots of a hole in words: what each is, how far, and what it loses to the golfers beside the player.
 #[must_use]
-pub fn shots_in_words(
-    played: &Played<'_>,
-    reading: crate::show::reading::Reading,
-) -> Vec<[String; 3]> {
-    let told = |leg| legs::told(leg, played.beside.is_some(), reading);
+pub fn shots_in_words(played: &Played<'_>, reading: Reading) -> Vec<[String; 3]> {
+    let told = |leg| legs::in_words(leg, reading);
     played.on.legs.iter().map(told).collect()
 }
 
 /// The lies that are seen of a hole, in the order they are listed, with their names.
 #[must_use]
-pub fn ground_seen(hole: &Hole) -> Vec<(crate::course::Lie, &'static str)> {
+pub fn ground_seen(hole: &Hole) -> Vec<(Lie, &'static str)> {
     ground::lies_seen(hole, &Extent::of(hole))
 }

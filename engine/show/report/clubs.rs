@@ -97,7 +97,7 @@ fn one(report: &Report<'_>, club: &Beside, golfers: &str, drawn: &Drawn, index: 
     html! {
         article {
             h3 { (capital(&club.club.to_string())) (star(club.measured)) }
-            @if let Some(pattern) = drawn.patterns.get(index) { (figure(pattern, over)) }
+            @if let Some(pattern) = drawn.patterns.get(index) { div.pattern { (figure(pattern, over)) } }
             @if let Some(flight) = drawn.flights.get(index) { (figure(flight, "From the side")) }
             @if club.club != Club::Driver { (figure(&holds, "Greens held, by firmness")) }
             (figures(report, club))
@@ -123,15 +123,11 @@ fn figures(report: &Report<'_>, club: &Beside) -> Markup {
         row("mishits, of 100".into(), &|whose| number(mishits(whose), 0)),
     ];
     if club.club != Club::Driver {
-        let held = |whose: usize| club.held_pct(whose);
         let landed = |whose: usize| number(club.landings[whose].on_green_pct, 0);
-        rows.push(row("pitch on the green, of 100".into(), &landed));
-        rows.push(row("held: soft, medium, firm".into(), &|whose| {
-            held(whose).map_or_else(String::new, |held| {
-                [held.soft, held.medium, held.firm]
-                    .map(|share| number(share, 0))
-                    .join(", ")
-            })
+        rows.push(row("on the green, of 100".into(), &landed));
+        let held = |whose: usize| club.held_pct(whose);
+        rows.push(row("held on medium, of 100".into(), &|whose| {
+            held(whose).map_or_else(String::new, |held| number(held.medium, 0))
         }));
     }
     let golfers = report.goal_golfers();

@@ -49,7 +49,7 @@ fn one(report: &Report<'_>, home: &Visited<'_>, costly: &CostlyHole, golfers: &s
     let drawn = small_hole(&home.course.name, hole, &played, style(report.reading, &id));
     let length = report.reading.length(Length::from_yd(hole.length_yd));
     let below = format!(
-        "Par {}, {length:.0} {}",
+        "par {}, {length:.0} {}",
         hole.par,
         report.reading.length_unit()
     );
@@ -61,7 +61,7 @@ fn one(report: &Report<'_>, home: &Visited<'_>, costly: &CostlyHole, golfers: &s
                 p { (said(costly, golfers)) }
                 ol {
                     @for [name, to, below] in shots_in_words(&played, report.reading) {
-                        li { strong { (name) } ", " (to) ": " (below) }
+                        li { strong { (name) } ", " (to) ", " (below) }
                     }
                 }
             }
