@@ -102,7 +102,7 @@ pub enum Command {
     Handicap(HandicapArgs),
     /// Read files of any kind and name every fault with its line; try scripts
     Check(CheckArgs),
-    /// Pictures of a course, a hole, a player's patterns, flights and greens held, as SVG or PNG
+    /// Pictures of a course, a hole, a player's patterns, flights and greens held
     Draw(DrawArgs),
     /// A page for the player to keep and print: what to work on and why, with pictures
     Report(ReportArgs),
@@ -162,8 +162,7 @@ pub struct RankArgs {
     /// The part the player came to work on, such as 'tee shots'
     #[arg(long, value_name = "PART")]
     pub asked: Option<String>,
-    /// Measure against golfers of the goal who hit the ball as fast as the player does, since speed is seldom what a
-    /// lesson can give
+    /// Measure against golfers of the goal who hit the ball as fast as the player does
     #[arg(long)]
     pub keep_speed: bool,
     /// Rules.

@@ -93,7 +93,7 @@ impl Sheet {
             corner: (EDGE, EDGE),
             px_per_yd: (WIDTH - 2.0 * EDGE) / self.extent.width_yd(),
         };
-        let size = (WIDTH, EDGE + view.size().1 + 30.0);
+        let size = (WIDTH, (EDGE + view.size().1 + 30.0).ceil());
         let [heading, description] = pattern_words(club, under, beside, style.reading);
         let mut svg = Svg::new(style.id, size, &heading, &description);
         view.open_clipped(&mut svg, "ground");
@@ -262,7 +262,7 @@ fn flight(frame: &Frame, club: &Beside, beside: &str, style: Style<'_>) -> Pictu
         said(0),
         said(1)
     );
-    let size = (WIDTH, EDGE + frame.size.1 + BELOW);
+    let size = (WIDTH, (EDGE + frame.size.1 + BELOW).ceil());
     let mut svg = Svg::new(style.id, size, &heading, &description);
     frame.grid(&mut svg, (5, 3), NUMBERS, 0.0);
     for (whose, arc) in club.arcs.iter().enumerate().rev() {

@@ -28,13 +28,13 @@ pub fn small_hole(course: &str, hole: &Hole, played: &Played<'_>, style: Style<'
         px_per_yd: fits.min(MOST_PX_PER_YD),
     };
     let (width, height) = view.size();
-    let total = (width + 2.0 * EDGE).max(LEAST);
+    let total = (width + 2.0 * EDGE).max(LEAST).ceil();
     let view = View {
         corner: ((total - width) / 2.0, EDGE),
         ..view
     };
     let about = about(course, hole, Some(played), style.reading);
-    let size = (total, height + EDGE + 30.0);
+    let size = (total, (height + EDGE + 30.0).ceil());
     let mut svg = Svg::new(style.id, size, &about.title, &about.description);
     ground::textures(&mut svg, TEXTURES);
     view.open_clipped(&mut svg, "ground");

@@ -24,16 +24,25 @@ pub fn holes(report: &Report<'_>, home: &Visited<'_>) -> Markup {
     html! {
         section.holes aria-labelledby="holes" {
             h2 #holes { (heading) }
-            p {
-                "Seen from above, played upwards, with the clubs and aims that cost you least. Beside each shot, the \
-                 strokes it loses to " (golfers) " on average."
-            }
+            p { (intro(report, &golfers)) }
             (key(&marks(home, &golfers, report.reading)))
             div.three {
                 @for hole in home.holes { (one(report, home, hole, &golfers)) }
             }
         }
     }
+}
+
+fn intro(report: &Report<'_>, golfers: &str) -> String {
+    let unit = match report.reading {
+        Reading::Yards => "yards",
+        Reading::Metres => "metres",
+    };
+    format!(
+        "Seen from above, played upwards, with the clubs and aims that cost you least; rings and dots as above. Numbers \
+         along the line of play: {unit} to the middle of the green. Beside each shot, the strokes it loses to {golfers} on \
+         average."
+    )
 }
 
 fn one(report: &Report<'_>, home: &Visited<'_>, costly: &CostlyHole, golfers: &str) -> Markup {
