@@ -63,7 +63,10 @@ pub fn run(args: &ReportArgs, common: &Common) -> anyhow::Result<()> {
     check_name(&args.out)?;
     written::check_free(&args.out, args.force)?;
     let asked = args.asked.as_deref().map(load::part).transpose()?;
-    let (player, courses) = load::with_courses(&args.player, &args.bay, &args.courses)?;
+    let (mut player, courses) = load::with_courses(&args.player, &args.bay, &args.courses)?;
+    if let Some(name) = &args.name {
+        player.name.clone_from(name);
+    }
     let goal = load::goal(&args.goal, player.sex)?;
     let goal = match args.keep_speed {
         true => goal.at_speed_of(&player),

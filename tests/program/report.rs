@@ -353,6 +353,8 @@ fn two_sheets_stand_before_and_after() {
         "demo:bay-map.toml",
         "--before",
         "demo:bay.csv",
+        "--name",
+        "Ann <& Bo>",
     ];
     let (text, document) = written(&words);
     let compared = stdout(&[
@@ -371,7 +373,8 @@ fn two_sheets_stand_before_and_after() {
     let before = document["change"]["before"].as_f64().expect("a score");
     let after = document["change"]["after"].as_f64().expect("a score");
     assert!((before - after - worth).abs() < 1e-12);
-    assert_eq!(table(&page, "What has really changed").is_empty(), false);
+    assert!(!table(&page, "What has really changed").is_empty());
+    assert_eq!(page.all("h1")[0].words, "Ann <& Bo>: what to work on");
 }
 
 #[test]

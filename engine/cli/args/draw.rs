@@ -41,7 +41,7 @@ pub struct DrawArgs {
     /// Number of the hole to draw
     #[arg(long, value_name = "N")]
     pub hole: Option<u32>,
-    /// Whose shots to draw on the course: player file, demo:NAME, level:HANDICAP[:women], or shots
+    /// Whose shots, on the course: player file, demo:NAME, level:HANDICAP[:women], or shots
     #[arg(long, value_name = "PLAYER")]
     pub player: Option<String>,
     /// Handicap index of golfers to draw beside the player, and to count strokes lost to

@@ -7,8 +7,8 @@ use clap::Args;
 use super::{AssumeArgs, BayArgs, Effort, Rules};
 
 const HELP: &str = "\
-One file with everything in it: it needs no network, opens in any browser, and prints on two sides of
-A4 for one course. Figures and sentences are those of `rank`.
+One file with everything in it: it needs no network, opens in any browser, and prints on two sides
+of A4 for one course. Figures and sentences of the card are those of `rank`.
 
 Example:
   costcard report demo:rowan demo:parkland --goal 9 --out rowan.html
@@ -16,7 +16,7 @@ Example:
 More examples:
   costcard report demo:rowan demo:parkland demo:heathland --goal 9 --out rowan.html --units metres
   costcard report demo:bay-after.csv demo:parkland --goal 9 --handicap 14.2 --map demo:bay-map.toml
-    --before demo:bay.csv --out lesson.html";
+    --before demo:bay.csv --name Sam --out lesson.html";
 
 /// `report`.
 #[derive(Debug, Args)]
@@ -39,6 +39,9 @@ pub struct ReportArgs {
     /// Write over a file that is there already
     #[arg(long)]
     pub force: bool,
+    /// Name on the page; by default the one in the player file, or that of the sheet
+    #[arg(long, value_name = "NAME")]
+    pub name: Option<String>,
     /// The same player on an earlier day: a player file, or a sheet where PLAYER is a sheet
     #[arg(long, value_name = "EARLIER")]
     pub before: Option<String>,
