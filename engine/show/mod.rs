@@ -33,4 +33,5 @@ pub mod report;
 pub mod script;
 #[cfg(feature = "program")]
 mod sure;
+#[cfg(feature = "program")]
 mod table;
