@@ -164,9 +164,13 @@ fn ground(svg: &mut Svg, view: &View, under: Under) {
             );
         }
     }
-    let line = |y_yd| view.at(Point { x_yd: 0.0, y_yd });
-    let target = Element::line(line(low.y_yd), line(high.y_yd)).stroke(Colour::Ink, 1.0);
+    let on_line = |y_yd| Point { x_yd: 0.0, y_yd };
+    let (near, far) = (view.at(on_line(low.y_yd)), view.at(on_line(high.y_yd)));
+    let target = Element::line(near, far).stroke(Colour::Ink, 1.0);
     svg.put(target.dashed("1 4"));
+    if under == Under::Green {
+        pin(svg, view, on_line(0.0), 20.0);
+    }
 }
 
 fn shots(svg: &mut Svg, view: &View, [own, theirs]: &[Landings; 2]) {
@@ -182,11 +186,6 @@ fn shots(svg: &mut Svg, view: &View, [own, theirs]: &[Landings; 2]) {
             svg.put(dot.with("fill-opacity", 0.75));
         }
     }
-    let middle = Point {
-        x_yd: 0.0,
-        y_yd: 0.0,
-    };
-    pin(svg, view, middle, 20.0);
     for held in theirs.ellipses.iter().filter(|held| held.share > 0.6) {
         let d = view.ellipse(&at_zero(held.ellipse, theirs));
         rim(svg, &d);
