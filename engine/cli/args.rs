@@ -4,6 +4,7 @@ mod changes;
 mod check;
 mod compare;
 mod draw;
+mod report;
 mod setup;
 
 use std::ops::RangeInclusive;
@@ -19,6 +20,7 @@ pub use changes::TryArgs;
 pub use check::{CheckArgs, FileKind};
 pub use compare::CompareArgs;
 pub use draw::{Against, DrawArgs, What};
+pub use report::ReportArgs;
 pub use setup::SetupArgs;
 
 /// Rounds when none are asked for: enough that a mean score is good to about 0.03 strokes.
@@ -106,6 +108,8 @@ pub enum Command {
     Check(CheckArgs),
     /// Pictures of a course, a hole, or a player's patterns, flights and greens held
     Draw(DrawArgs),
+    /// A page for the player to keep and print: what to work on and why, with pictures
+    Report(ReportArgs),
     /// A course file from an extract of OpenStreetMap, and what was found, hole by hole
     Import(ImportArgs),
 }

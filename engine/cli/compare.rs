@@ -82,7 +82,8 @@ pub fn run(args: &CompareArgs, common: &Common) -> anyhow::Result<()> {
     output::print(&show(&shown, output::page(common)))
 }
 
-fn cannot_compare(fault: &CompareFault) -> Usage {
+/// What is told where two sides cannot be compared.
+pub fn cannot_compare(fault: &CompareFault) -> Usage {
     let hint = match fault {
         CompareFault::NoCommonClub([before, after]) => format!(
             "before: {}; after: {}",

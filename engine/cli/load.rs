@@ -5,6 +5,7 @@ use std::path::Path;
 use costcard::course::{self, Course, PinSheet, Pins, Setup};
 use costcard::files::{Faults, Source, listed, nearest};
 use costcard::player::batch::Overrule;
+use costcard::player::bay::FittedPlayer;
 use costcard::player::levels::{self, LevelError};
 use costcard::player::{self, Golfer, Sex};
 use costcard::round::part::Part;
@@ -143,6 +144,14 @@ fn named_player(text: &str) -> Result<Result<Golfer, Faults>, Usage> {
 
 /// A player fitted to a sheet of shots on the fly, under the sheet's name.
 fn shots(text: &str, handicap: &str, how: &SheetArgs) -> anyhow::Result<Result<Golfer, Faults>> {
+    match sheet(text, handicap, how) {
+        Ok(fitted) => Ok(Ok(fitted.golfer)),
+        Err(error) => error.downcast::<Faults>().map(Err),
+    }
+}
+
+/// A sheet of shots and the player fitted to it, under the sheet's name.
+pub fn sheet(text: &str, handicap: &str, how: &SheetArgs) -> anyhow::Result<FittedPlayer> {
     let is_toml = Path::new(text).extension().is_some_and(|end| end == "toml");
     if text.starts_with(LEVEL) || is_toml {
         return Err(Usage {
@@ -154,17 +163,8 @@ fn shots(text: &str, handicap: &str, how: &SheetArgs) -> anyhow::Result<Result<G
     let bare = text.strip_prefix(DEMO).unwrap_or(text);
     let name = Path::new(bare).file_stem().and_then(|stem| stem.to_str());
     let sheets = [text.to_owned()];
-    let fitted = bay::fitted(
-        &sheets,
-        name.unwrap_or(bare),
-        handicap,
-        how,
-        &Overrule::default(),
-    );
-    match fitted {
-        Ok(fitted) => Ok(Ok(fitted.golfer)),
-        Err(error) => error.downcast::<Faults>().map(Err),
-    }
+    let overrule = Overrule::default();
+    bay::fitted(&sheets, name.unwrap_or(bare), handicap, how, &overrule)
 }
 
 fn no_level(text: &str, error: LevelError) -> Usage {

@@ -21,6 +21,7 @@ mod notes;
 mod output;
 mod play;
 mod rank;
+mod report;
 mod rules;
 mod samples;
 mod sides;
@@ -64,6 +65,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
         Command::Compare(args) => compare::run(args, &line.common)?,
         Command::Handicap(args) => handicap::run(args, &line.common)?,
         Command::Draw(args) => draw::run(args, &line.common)?,
+        Command::Report(args) => report::run(args, &line.common)?,
         Command::Check(args) => return check::run(args, &line.common),
         Command::Import(args) => return import::run(args, &line.common),
     }

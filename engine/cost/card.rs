@@ -119,14 +119,8 @@ pub fn card(
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> Card {
-    as_he_stands(
-        player,
-        goal,
-        (course, &Rulebook::default()),
-        effort,
-        None,
-        done,
-    )
+    let on = (course, &Rulebook::default());
+    as_he_stands(player, goal, on, effort, None, done, |_, _| ()).0
 }
 
 /// The cost card of `player` as he stands, by the rules of a rulebook.
@@ -140,7 +134,8 @@ pub fn card_by_rules(
     effort: Effort,
     done: &(dyn Fn(u64) + Sync),
 ) -> Result<Card, Faults> {
-    let card = as_he_stands(player, goal, (course, rules), effort, None, done);
+    let on = (course, rules);
+    let (card, ()) = as_he_stands(player, goal, on, effort, None, done, |_, _| ());
     ordered(card, rules)
 }
 
@@ -167,6 +162,29 @@ pub fn card_assuming(
     assume: Assume,
     done: &(dyn Fn(u64) + Sync),
 ) -> Result<Card, PlayError> {
+    let (card, ()) = card_and(
+        player,
+        goal,
+        (course, rules),
+        effort,
+        assume,
+        done,
+        |_, _| (),
+    )?;
+    Ok(card)
+}
+
+/// The same card, and what `look` makes of it and of the holes as they stand solved, for the player and for the goal's
+/// golfer: whoever needs them too need not solve them once more.
+pub(super) fn card_and<R>(
+    player: &Golfer,
+    goal: &Golfer,
+    (course, rules): ByRules<'_>,
+    effort: Effort,
+    assume: Assume,
+    done: &(dyn Fn(u64) + Sync),
+    look: impl FnOnce(&Card, [&[Solved<'_>]; 2]) -> R,
+) -> Result<(Card, R), PlayError> {
     let wanted = infer::is_wanted(player, &[course], assume);
     let found = if wanted {
         rating::of_by_rules(course, rules, player.sex, done)?
@@ -176,8 +194,9 @@ pub fn card_assuming(
     rules.outcome()?;
     let Some(found) = found else {
         let known = Known::as_he_stands(player)?;
-        let card = as_he_stands(player, goal, (course, rules), effort, Some(&known), done);
-        return Ok(ordered(card, rules)?);
+        let on = (course, rules);
+        let (card, seen) = as_he_stands(player, goal, on, effort, Some(&known), done, look);
+        return Ok((ordered(card, rules)?, seen));
     };
     let rated = RatedCourse {
         course,
@@ -186,7 +205,7 @@ pub fn card_assuming(
     };
     let others = with_traits(player, goal);
     let cast: Vec<&Golfer> = [player, goal].into_iter().chain(&others).collect();
-    let card = with_homes(&cast, &[rated], |homes| {
+    let (card, seen) = with_homes(&cast, &[rated], |homes| {
         let inferred = infer::on(player, homes, done)?;
         let others = with_traits(&inferred.golfer, goal);
         let golfers: Vec<&Golfer> = [&inferred.golfer, goal]
@@ -197,21 +216,23 @@ pub fn card_assuming(
         let side = venue.stage.side_of(&golfers, |_| PLAYER);
         let own = venue.solve(&side, Some(homes[0].own));
         let known = Known::of(&inferred)?;
-        let mut card = compared(&golfers, venue, (&side, &own), effort, Some(&known), done);
+        let own = (&side, own.as_slice());
+        let (mut card, seen) = compared(&golfers, venue, own, effort, Some(&known), done, look);
         card.inference = inferred.inference;
-        Ok::<_, PlayError>(card)
+        Ok::<_, PlayError>((card, seen))
     })?;
-    Ok(ordered(card, rules)?)
+    Ok((ordered(card, rules)?, seen))
 }
 
-fn as_he_stands(
+fn as_he_stands<R>(
     player: &Golfer,
     goal: &Golfer,
     (course, rules): ByRules<'_>,
     effort: Effort,
     known: Option<&Known>,
     done: &(dyn Fn(u64) + Sync),
-) -> Card {
+    look: impl FnOnce(&Card, [&[Solved<'_>]; 2]) -> R,
+) -> (Card, R) {
     let others = known.map_or_else(Vec::new, |_| with_traits(player, goal));
     let golfers: Vec<&Golfer> = [player, goal].into_iter().chain(&others).collect();
     let stage = Stage::by_rules(course, &golfers, rules);
@@ -224,19 +245,20 @@ fn as_he_stands(
         banks: &banks,
     };
     let own = venue.solve(&side, None);
-    compared(&golfers, venue, (&side, &own), effort, known, done)
+    compared(&golfers, venue, (&side, &own), effort, known, done, look)
 }
 
 /// The card of two golfers at a venue, solved for the first: nothing to be shown before it is [`ordered`]. In detail
 /// where it is told what is known of the player's skills.
-fn compared(
+fn compared<R>(
     golfers: &[&Golfer],
     venue: Venue<'_>,
     (side, own): (&Side, &[Solved<'_>]),
     effort: Effort,
     known: Option<&Known>,
     done: &(dyn Fn(u64) + Sync),
-) -> Card {
+    look: impl FnOnce(&Card, [&[Solved<'_>]; 2]) -> R,
+) -> (Card, R) {
     let goal_side = venue.stage.side_of(golfers, |_| GOAL);
     let target = venue.solve(&goal_side, None);
     let pair = Pair::new(golfers, venue, (side, own), (&goal_side, &target));
@@ -253,7 +275,7 @@ fn compared(
     let counts = venue.rules.counts();
     let detail =
         known.map(|known| pair.detail(&tallies[PLAYER], &parts_saved, first(&parts), known));
-    Card {
+    let card = Card {
         player: Figures::new(venue.course, own, &tallies[PLAYER], effort.seed),
         goal: Figures::new(venue.course, &target, &tallies[GOAL], effort.seed),
         work_on: first(&parts),
@@ -261,7 +283,9 @@ fn compared(
         parts,
         inference: None,
         detail,
-    }
+    };
+    let seen = look(&card, [own, &target]);
+    (card, seen)
 }
 
 /// The card with its parts weighed by the rule that orders them, once every rule has answered.

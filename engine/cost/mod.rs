@@ -1,8 +1,10 @@
 //! What each part of the game costs: strokes lost, strokes saved, the cost card, and what a
 //! change is worth; and what scores make of a golfer: the handicap index, and the rating of a course.
 
+pub mod before;
 pub mod card;
 pub mod changes;
+pub mod costly;
 pub mod decisions;
 pub mod design;
 pub mod detail;

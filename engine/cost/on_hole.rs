@@ -111,7 +111,13 @@ fn solve<'a>(
     Some(stage.solve_hole(place, banks, side, None))
 }
 
-fn on_hole(hole: &Hole, own: &Solved<'_>, goal: Option<&Solved<'_>>, effort: Effort) -> OnHole {
+/// A hole that stands solved for a golfer, and for the one beside him.
+pub(super) fn on_hole(
+    hole: &Hole,
+    own: &Solved<'_>,
+    goal: Option<&Solved<'_>>,
+    effort: Effort,
+) -> OnHole {
     let beside = goal.unwrap_or(own);
     let legs = way(own, hole.par);
     OnHole {

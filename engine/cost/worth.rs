@@ -8,7 +8,10 @@ use crate::player::compare::Bags;
 use crate::player::{Golfer, club::Club};
 use crate::round::stage::Stage;
 
+use super::ByRules;
 use super::figures::expected_score;
+use crate::files::Faults;
+use crate::rules::Rulebook;
 
 /// What a change is worth in strokes a round. Expected scores are worked out from the holes backwards, without rounds,
 /// and so without their luck; both bags are sampled with the same draws.
@@ -35,14 +38,28 @@ pub struct RealWorth {
     pub after: f64,
 }
 
-/// What the change from one bag to the other is worth on a course.
+/// What the change from one bag to the other is worth on a course, by the built-in rules.
 #[must_use]
 pub fn worth(bags: &Bags, course: &Course) -> Worth {
+    unchecked(bags, (course, &Rulebook::default()))
+}
+
+/// The same by the rules of a rulebook.
+///
+/// # Errors
+/// When a rule fails.
+pub fn worth_by_rules(bags: &Bags, (course, rules): ByRules<'_>) -> Result<Worth, Faults> {
+    let worth = unchecked(bags, (course, rules));
+    rules.outcome()?;
+    Ok(worth)
+}
+
+fn unchecked(bags: &Bags, on: ByRules<'_>) -> Worth {
     let golfers: Vec<&Golfer> = [&bags.before, &bags.after]
         .into_iter()
         .chain(&bags.real)
         .collect();
-    let scores = scores(&golfers, course);
+    let scores = scores(&golfers, on);
     let (before, after) = (scores[0], scores[1]);
     let real = (!bags.real_clubs.is_empty()).then(|| {
         // Where every club is among them, the bag is the one after.
@@ -62,8 +79,8 @@ pub fn worth(bags: &Bags, course: &Course) -> Worth {
 }
 
 /// Expected scores. Every golfer's holes are solved afresh: one solved from another's would lean towards it.
-fn scores(golfers: &[&Golfer], course: &Course) -> Vec<f64> {
-    let stage = Stage::new(course, golfers);
+pub(super) fn scores(golfers: &[&Golfer], (course, rules): ByRules<'_>) -> Vec<f64> {
+    let stage = Stage::by_rules(course, golfers, rules);
     let banks = stage.hole_banks();
     (0..golfers.len())
         .into_par_iter()

@@ -37,7 +37,7 @@ pub fn card(
 ) -> String {
     let mut paragraphs = vec![title(names), scores(names, card)];
     paragraphs.extend(told(names, card));
-    paragraphs.push(advice(names, card));
+    paragraphs.push(advice(names, card).join(" ").trim_end().to_owned());
     paragraphs.extend(sureness(card));
     paragraphs.extend(asked.and_then(|asked| answer(card, asked)));
     paragraphs.extend(rules_in_force(rules));
@@ -65,7 +65,7 @@ pub(super) fn rules_in_force(rules: &[String]) -> Option<String> {
     (!rules.is_empty()).then(|| format!("Rules in force: {}.", rules.join(", ")))
 }
 
-fn title(names: Names<'_>) -> String {
+pub(super) fn title(names: Names<'_>) -> String {
     let (own, goal) = (index(names.handicap), index(names.goal));
     let at_speed = if names.keep_speed {
         ", by golfers who hit the ball as fast as the player does"
@@ -78,7 +78,7 @@ fn title(names: Names<'_>) -> String {
     )
 }
 
-fn scores(names: Names<'_>, card: &Card) -> String {
+pub(super) fn scores(names: Names<'_>, card: &Card) -> String {
     let (own, theirs) = (card.player.score_mean, card.goal.score_mean);
     let goal = index(names.goal);
     let gap = match own - theirs {
@@ -90,7 +90,7 @@ fn scores(names: Names<'_>, card: &Card) -> String {
 }
 
 /// What was inferred of the short game.
-fn told(names: Names<'_>, card: &Card) -> Option<String> {
+pub(super) fn told(names: Names<'_>, card: &Card) -> Option<String> {
     let found = card.inference.as_ref()?;
     Some(inference(found, names.handicap))
 }
@@ -119,23 +119,31 @@ pub(super) fn strokes(count: f64) -> String {
     }
 }
 
-fn advice(names: Names<'_>, card: &Card) -> String {
+/// What to work on first, and why; the reason is empty where nothing would save any strokes.
+pub(super) fn advice(names: Names<'_>, card: &Card) -> [String; 2] {
+    let nothing = |said: &str| [said.to_owned(), String::new()];
     let Some(cost) = card.work_on.and_then(|part| find(card, part)) else {
-        return "No single part would lower this score: the player is at the goal's standard or beyond.".into();
+        return nothing(
+            "No single part would lower this score: the player is at the goal's standard or beyond.",
+        );
     };
     if cost.saved < NOTHING {
-        return "No single part would lower this score by as much as a tenth of a stroke.".into();
+        return nothing("No single part would lower this score by as much as a tenth of a stroke.");
     }
     let detail = card.detail.as_ref();
     let why = detail.and_then(|detail| traits(detail, cost.part));
-    format!(
-        "Work on your {} first: that would save {} a round. {}{}{}",
+    let first = format!(
+        "Work on your {} first: that would save {} a round.",
         spoken(cost.part),
-        strokes(cost.saved),
+        strokes(cost.saved)
+    );
+    let because = format!(
+        "{}{}{}",
         why.map_or_else(String::new, |why| format!("{why} ")),
         reason(names, card, cost),
         unmeasured(card, cost).unwrap_or_default()
-    )
+    );
+    [first, because]
 }
 
 /// A part that would come before the one to work on first, if it is as it is assumed.
@@ -167,7 +175,7 @@ pub(super) const fn spoken(part: Part) -> &'static str {
     }
 }
 
-fn find(card: &Card, part: Part) -> Option<&PartCost> {
+pub(super) fn find(card: &Card, part: Part) -> Option<&PartCost> {
     card.parts.iter().find(|cost| cost.part == part)
 }
 
@@ -239,7 +247,7 @@ pub(super) fn count_table(counts: &[LabelCount]) -> String {
 }
 
 /// What working on the part the player came for would give.
-fn answer(card: &Card, asked: Part) -> Option<String> {
+pub(super) fn answer(card: &Card, asked: Part) -> Option<String> {
     let cost = find(card, asked)?;
     let came = format!("You came for {}:", asked.name());
     Some(match cost.saved {
@@ -251,6 +259,16 @@ fn answer(card: &Card, asked: Part) -> Option<String> {
 }
 
 fn part_table(card: &Card) -> String {
+    let (headings, all) = part_rows(card);
+    let mut rows = table(headings, 1);
+    for cells in all {
+        rows.add_row(cells);
+    }
+    text(&rows)
+}
+
+/// The parts, the costliest first, with what they come to together: headings of two lines, and rows.
+pub(super) fn part_rows(card: &Card) -> (Vec<&'static str>, Vec<Vec<String>>) {
     let mut parts: Vec<&PartCost> = card.parts.iter().collect();
     parts.sort_by(|a, b| b.order().total_cmp(&a.order()));
     let mut headings = vec!["part of\nthe game", "would\nsave"];
@@ -263,7 +281,7 @@ fn part_table(card: &Card) -> String {
     }
     headings.extend(["lost\nnow", "shots\na round"]);
     headings.extend(ordered_by_rule(card).then_some("worth by\nthe rule"));
-    let mut rows = table(headings, 1);
+    let mut rows = Vec::new();
     let decimals = worth_decimals(&card.parts);
     for cost in parts {
         let mut cells = vec![
@@ -277,7 +295,7 @@ fn part_table(card: &Card) -> String {
         );
         cells.extend([number(cost.lost, 1), number(cost.shots, 1)]);
         cells.extend(cost.worth.map(|worth| number(worth, decimals)));
-        rows.add_row(cells);
+        rows.push(cells);
     }
     let lost: f64 = card.parts.iter().map(|cost| cost.lost).sum();
     let mut cells = vec!["all together".into(), String::new()];
@@ -286,8 +304,8 @@ fn part_table(card: &Card) -> String {
     }
     cells.extend([number(lost, 1), String::new()]);
     cells.extend(ordered_by_rule(card).then(String::new));
-    rows.add_row(cells);
-    text(&rows)
+    rows.push(cells);
+    (headings, rows)
 }
 
 /// How sure a part's saving is, and its share of the gap.
@@ -328,7 +346,7 @@ const NINE_IN_TEN: &str = "Nine times in ten: the savings of golfers whose shots
 const SHARE: &str = "Share of the gap: what the part saves in the mean over all orders in which the parts could reach \
                      the goal (Shapley); the shares add up to the expected gap.";
 
-fn notes(names: Names<'_>, card: &Card) -> Vec<String> {
+pub(super) fn notes(names: Names<'_>, card: &Card) -> Vec<String> {
     let goal = index(names.goal);
     let mut notes = vec![
         format!(

@@ -50,7 +50,7 @@ pub fn compare(shown: &Shown<'_>, page: Page) -> String {
 }
 
 /// The sentence on top.
-fn verdict(compared: &Comparison, page: Page) -> String {
+pub(super) fn verdict(compared: &Comparison, page: Page) -> String {
     let changed: Vec<String> = compared
         .clubs
         .iter()
@@ -169,7 +169,7 @@ fn club_table(club: &ClubChanges, page: Page) -> String {
     page.paragraph(&title) + text(&rows).as_str()
 }
 
-fn cells(change: &Change, page: Page) -> [String; 6] {
+pub(super) fn cells(change: &Change, page: Page) -> [String; 6] {
     let quantity = change.measure.quantity();
     let figure = |value: f64| figure(quantity, value, page);
     let interval = change.low.zip(change.high);
@@ -234,7 +234,7 @@ fn close(club: &ClubChanges, page: Page) -> Option<String> {
     ))
 }
 
-fn worth_words(worth: &Worth, course: &str, compared: &Comparison) -> String {
+pub(super) fn worth_words(worth: &Worth, course: &str, compared: &Comparison) -> String {
     let all = |rest: &str| {
         let moved = moved(worth.strokes, worth.before, worth.after);
         format!("with every compared club as it was hit after, the expected score {moved}{rest}")
@@ -267,7 +267,7 @@ fn worth_words(worth: &Worth, course: &str, compared: &Comparison) -> String {
 }
 
 /// How the expected score moves, as it is said.
-fn moved(saved: f64, before: f64, after: f64) -> String {
+pub(super) fn moved(saved: f64, before: f64, after: f64) -> String {
     let moves = match number(saved, 1).as_str() {
         "0.0" => return "stays the same".to_owned(),
         shown if shown.starts_with('-') => format!("rises by {} a round", strokes(-saved)),

@@ -101,15 +101,24 @@ pub(super) fn beside(
     for (name, [own, other]) in first {
         rows.add_row([*name, own, other]);
     }
-    let mut row = |name: &str, figure: fn(&Figures) -> String| {
-        rows.add_row([name.to_owned(), figure(figures[0]), figure(figures[1])]);
-    };
-    row("fairways hit", |f| pct(f.fairways_hit_pct));
-    row("greens hit in regulation", |f| pct(Some(f.greens_hit_pct)));
-    row("greens held", |f| pct(f.greens_held_pct));
-    row("putts", |f| number(f.putts_mean, 1));
-    row("penalty strokes", |f| number(f.penalties_mean, 1));
+    for row in beside_rows(figures) {
+        rows.add_row(row);
+    }
     text(&rows)
+}
+
+/// Name and figures of each row.
+pub(super) fn beside_rows(figures: [&Figures; 2]) -> [[String; 3]; 5] {
+    let row = |name: &str, figure: fn(&Figures) -> String| {
+        [name.to_owned(), figure(figures[0]), figure(figures[1])]
+    };
+    [
+        row("fairways hit", |f| pct(f.fairways_hit_pct)),
+        row("greens hit in regulation", |f| pct(Some(f.greens_hit_pct))),
+        row("greens held", |f| pct(f.greens_held_pct)),
+        row("putts", |f| number(f.putts_mean, 1)),
+        row("penalty strokes", |f| number(f.penalties_mean, 1)),
+    ]
 }
 
 fn holes(figures: &Figures, page: Page) -> String {

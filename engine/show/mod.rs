@@ -29,7 +29,10 @@ pub mod inference;
 pub mod page;
 pub mod reading;
 #[cfg(feature = "program")]
+pub mod report;
+#[cfg(feature = "program")]
 pub mod script;
 #[cfg(feature = "program")]
 mod sure;
+#[cfg(feature = "program")]
 mod table;

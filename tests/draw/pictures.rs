@@ -6,14 +6,17 @@ use resvg::usvg::{Options, Tree};
 
 use costcard::cost::card::Effort;
 use costcard::cost::on_hole::on_holes;
-use costcard::player::Sex;
+use costcard::course::Lie;
 use costcard::player::club::Club;
+use costcard::player::{Golfer, Sex};
 use costcard::round::clubs::arcs::arcs;
+use costcard::round::clubs::beside::beside;
 use costcard::round::clubs::curves::{Descending, GREENS};
 use costcard::round::clubs::landings::landings;
 use costcard::rules::Rulebook;
 use costcard::show::draw::{
-    self, HoldCurve, Own, Picture, Played, Style, against_descent, against_firmness, dark_colours,
+    self, HoldCurve, Mark, Own, Picture, Played, Saving, Style, Under, against_descent,
+    against_firmness, dark_colours,
 };
 use costcard::show::reading::Reading;
 
@@ -53,6 +56,7 @@ fn of_holes() -> Vec<Picture> {
             pictures.push(draw::hole(&course.name, hole, None, STYLE));
             pictures.push(draw::hole(&course.name, hole, Some(&played), STYLE));
             pictures.push(draw::strokes(&course.name, hole, &played, STYLE));
+            pictures.push(draw::small_hole(&course.name, hole, &played, STYLE));
         }
         pictures.push(draw::course(&course, &[], STYLE));
     }
@@ -81,7 +85,8 @@ fn of_players() -> Vec<Picture> {
         curve: shots.by_firmness(&rules).expect("a curve"),
         own: None,
     };
-    vec![
+    let mut small = of_clubs(&player, &goal);
+    small.extend([
         draw::patterns(&player.name, &own, None, STYLE),
         draw::patterns(
             &player.name,
@@ -99,7 +104,57 @@ fn of_players() -> Vec<Picture> {
         ),
         against_descent(&player.name, "6 iron", &curves, STYLE),
         against_firmness(&player.name, &[firm], STYLE),
-    ]
+    ]);
+    small.rotate_left(SMALL);
+    small
+}
+
+/// How many pictures [`of_clubs`] gives.
+const SMALL: usize = 7 + MARKS.len();
+
+const MARKS: [Mark; 9] = [
+    Mark::Half,
+    Mark::NineInTen,
+    Mark::NineInTenBeside,
+    Mark::Shot,
+    Mark::Costly,
+    Mark::Aim,
+    Mark::Own,
+    Mark::Beside,
+    Mark::Ground(Lie::Sand),
+];
+
+/// The small pictures of a page.
+fn of_clubs(player: &Golfer, goal: &Golfer) -> Vec<Picture> {
+    let rules = Rulebook::default();
+    let clubs = [Club::Driver, Club::Iron(7)];
+    let clubs = beside(player, goal, &clubs, &rules).expect("clubs");
+    let both: Vec<_> = clubs.iter().collect();
+    let names = ["one".to_owned(), "one".to_owned()];
+    let named = (Reading::Yards, &names[..]);
+    let mut pictures = draw::patterns_over(&both[..1], Under::Fairway, "golfers off 5", named);
+    pictures.extend(draw::patterns_over(
+        &both[1..],
+        Under::Green,
+        "golfers off 5",
+        named,
+    ));
+    pictures.extend(draw::flights_beside(&both, "golfers off 5", named));
+    pictures.push(draw::holds_beside(&clubs[1], "golfers off 5", STYLE));
+    let saving = |name: &str, saved: f64, interval| Saving {
+        name: name.to_owned(),
+        measured: saved > 0.0,
+        saved,
+        interval,
+    };
+    let parts = [
+        saving("long approach *", 1.84, Some([-0.5, 12.25])),
+        saving("putting", -0.4, None),
+    ];
+    pictures.push(draw::savings(&parts, "golfers off 5", STYLE));
+    pictures.push(draw::savings(&parts[1..], "golfers off +2.5", STYLE));
+    pictures.extend(MARKS.map(|mark| draw::mark(mark, STYLE)));
+    pictures
 }
 
 #[test]

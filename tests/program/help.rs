@@ -2,9 +2,9 @@
 
 use super::{costcard, stdout};
 
-const COMMANDS: [&str; 13] = [
+const COMMANDS: [&str; 14] = [
     "", "rank", "goal", "try", "play", "clubs", "flight", "fit", "compare", "handicap", "draw",
-    "import", "check",
+    "report", "import", "check",
 ];
 
 /// The example that stands in the help of a command.
@@ -39,7 +39,7 @@ fn the_example_of_every_help_works() {
         assert_eq!(words[0], "costcard");
         assert!(example.contains(command), "{example}");
         let mut words: Vec<&str> = words[1..].iter().map(String::as_str).collect();
-        if matches!(words[0], "rank" | "goal" | "try" | "play") {
+        if matches!(words[0], "rank" | "goal" | "try" | "play" | "report") {
             // As it stands, but quicker.
             words.extend(["--rounds", "100"]);
         } else if words[0] == "check" {

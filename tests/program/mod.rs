@@ -13,6 +13,7 @@ mod handicap;
 mod help;
 mod json;
 mod people;
+mod report;
 mod rules;
 
 use std::path::Path;

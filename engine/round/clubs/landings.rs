@@ -1,5 +1,6 @@
 //! Where a club's shots land beside the target line: a sample of them, and the ellipses that hold a share.
 
+use super::{GREEN_DEPTH_YD, GREEN_WIDTH_YD};
 use crate::ball::air::{Air, Atmosphere};
 use crate::ball::flight::{Flight, fly_all};
 use crate::course::Point;
@@ -23,6 +24,9 @@ pub struct Landings {
     pub carry_yd: f64,
     /// Share of mishits, 0 to 1.
     pub mishit_share: f64,
+    /// Share of all shots, mishits included, that pitch on a round green [`GREEN_DEPTH_YD`] deep and [`GREEN_WIDTH_YD`]
+    /// wide whose middle lies on the target line at the mean carry, percent.
+    pub on_green_pct: f64,
     /// A sample of all shots: x is side, right positive, y is carry, yards.
     pub sample: Vec<Landed>,
     /// Ellipses that hold a share of the shots that are no mishits.
@@ -75,6 +79,11 @@ fn landings_of(
     };
     let (normal, mishits) = (landed(&normal), landed(&mishits));
     let share = sampler.mishit_share();
+    let carry_yd = normal.iter().map(|point| point.y_yd).sum::<f64>() / normal.len() as f64;
+    let on_green = |points: &[Point]| {
+        let on = points.iter().filter(|point| is_on_green(point, carry_yd));
+        on.count() as f64 / points.len().max(1) as f64
+    };
     let shown_mishits = (share * SHOWN as f64).round() as usize;
     let sample = |points: &[Point], count: usize, mishit: bool| {
         let shown = points.iter().take(count);
@@ -84,11 +93,18 @@ fn landings_of(
     shown.extend(sample(&mishits, shown_mishits, true));
     Ok(Landings {
         club,
-        carry_yd: normal.iter().map(|point| point.y_yd).sum::<f64>() / normal.len() as f64,
+        carry_yd,
         mishit_share: share,
+        on_green_pct: 100.0 * ((1.0 - share) * on_green(&normal) + share * on_green(&mishits)),
         sample: shown,
         ellipses: ellipses(&normal),
     })
+}
+
+fn is_on_green(point: &Point, middle_yd: f64) -> bool {
+    let across = point.x_yd / (GREEN_WIDTH_YD / 2.0);
+    let along = (point.y_yd - middle_yd) / (GREEN_DEPTH_YD / 2.0);
+    across.hypot(along) <= 1.0
 }
 
 fn point(flight: &Flight) -> Point {

@@ -4,6 +4,7 @@
 //! greens are held, or not, by mishits too.
 
 pub mod arcs;
+pub mod beside;
 pub mod curves;
 mod findings;
 mod hold;

@@ -91,6 +91,11 @@ impl View {
         )
     }
 
+    /// Its left and its right edge, pixels.
+    pub fn edges(&self) -> (f64, f64) {
+        (self.corner.0, self.corner.0 + self.size().0)
+    }
+
     /// Opens a group that shows nothing outside the view.
     pub fn open_clipped(&self, svg: &mut Svg, name: &str) {
         let id = svg.name(name);
@@ -188,7 +193,7 @@ fn marks(lie: Lie) -> Vec<Element> {
 }
 
 /// A name without blanks.
-fn slug(name: &str) -> String {
+pub(super) fn slug(name: &str) -> String {
     name.replace(' ', "-")
 }
 

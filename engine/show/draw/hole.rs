@@ -34,7 +34,7 @@ pub fn hole(course: &str, hole: &Hole, played: Option<&Played<'_>>, style: Style
         if let Some(played) = played {
             legs::shots(svg, &view, &played.on.legs);
         }
-        marks(svg, hole, &view, style.reading, played);
+        marks(svg, hole, &view, style.reading, played, view.edges());
         if let Some(played) = played {
             legs::list(svg, panel, played, style.reading);
             lost(svg, panel, played);
@@ -146,13 +146,14 @@ pub(super) fn draft(
 /// The ground takes at least this width, so that the scale bar has room.
 const BAR_LEAST: f64 = 120.0;
 
-/// Writes distances, tee, pin and the names of shots.
+/// Writes distances, tee, pin and, between two edges, the names of shots.
 pub(super) fn marks(
     svg: &mut Svg,
     hole: &Hole,
     view: &View,
     reading: Reading,
     played: Option<&Played<'_>>,
+    edges: (f64, f64),
 ) {
     let mut labels = Labels::default();
     ground::tee(svg, view, hole.tee, 7.0);
@@ -161,7 +162,7 @@ pub(super) fn marks(
     let (x, y) = view.at(hole.pin);
     labels.keep_off((x + 7.0, y - 12.0), 13.0);
     if let Some(played) = played {
-        legs::names(svg, view, &played.on.legs, &mut labels);
+        legs::names(svg, view, &played.on.legs, &mut labels, edges);
     }
     distances(svg, hole, view, reading, &mut labels);
 }

@@ -97,7 +97,7 @@ fn aim(svg: &mut Svg, view: &View, leg: &CostedLeg, index: usize) {
 }
 
 /// A ring with a cross in it.
-fn target(svg: &mut Svg, (x, y): (f64, f64), index: usize) {
+pub(super) fn target(svg: &mut Svg, (x, y): (f64, f64), index: usize) {
     svg.put(
         Element::circle((x, y), 5.5)
             .fill(Colour::Paper)
@@ -140,8 +140,14 @@ fn cross(svg: &mut Svg, (x, y): (f64, f64), r: f64) {
     );
 }
 
-/// Writes the name of each shot beside its aim.
-pub(super) fn names(svg: &mut Svg, view: &View, legs: &[CostedLeg], labels: &mut Labels) {
+/// Writes the name of each shot beside its aim, between a left and a right edge.
+pub(super) fn names(
+    svg: &mut Svg,
+    view: &View,
+    legs: &[CostedLeg],
+    labels: &mut Labels,
+    edges: (f64, f64),
+) {
     for leg in legs {
         labels.keep_off(view.at(leg.leg.target.into()), 6.0);
     }
@@ -164,16 +170,15 @@ pub(super) fn names(svg: &mut Svg, view: &View, legs: &[CostedLeg], labels: &mut
         ]
         .into_iter()
         .flat_map(|(away, down)| beside(away, down))
-        .filter(|((x, _), anchor)| inside(view, *x, &text, anchor))
+        .filter(|((x, _), anchor)| inside(edges, *x, &text, anchor))
         .collect();
         labels.write(svg, &text, words, &places);
     }
 }
 
-/// Whether words stay within the view.
-fn inside(view: &View, x: f64, text: &str, anchor: &str) -> bool {
+/// Whether words stay between two edges.
+fn inside((left, right): (f64, f64), x: f64, text: &str, anchor: &str) -> bool {
     let width = super::labels::width(text, BODY);
-    let (left, right) = (view.corner.0, view.corner.0 + view.size().0);
     if anchor == "end" {
         x - width >= left
     } else {
@@ -185,15 +190,8 @@ fn inside(view: &View, x: f64, text: &str, anchor: &str) -> bool {
 pub(super) fn list(svg: &mut Svg, panel: &mut Panel, played: &Played<'_>, reading: Reading) {
     panel.heading(svg, &format!("The way {} plays it", played.name));
     for (index, leg) in played.on.legs.iter().enumerate() {
-        let carry = leg.leg.target.seen_from(leg.leg.from.at).length();
-        let name = format!("{}: {}", index + 1, name(leg));
-        let to = length(f64::from(carry), reading);
-        let to = if leg.leg.club.is_some() {
-            format!("carry {to}")
-        } else {
-            to
-        };
-        let mut below = format!("{} strokes from here", number(leg.expected, 2));
+        let [name, to, mut below] = told(leg, reading);
+        let name = format!("{}: {name}", index + 1);
         if played.beside.is_some() {
             below += &format!(", {}", loses(leg.lost));
         }
@@ -202,6 +200,25 @@ pub(super) fn list(svg: &mut Svg, panel: &mut Panel, played: &Played<'_>, readin
         });
     }
     legend(svg, panel, played);
+}
+
+/// What a shot is, how far it is meant to go, and the strokes from where it is played.
+fn told(leg: &CostedLeg, reading: Reading) -> [String; 3] {
+    let carry = leg.leg.target.seen_from(leg.leg.from.at).length();
+    let to = length(f64::from(carry), reading);
+    let to = if leg.leg.club.is_some() {
+        format!("carry {to}")
+    } else {
+        to
+    };
+    let expected = format!("{} strokes from here", number(leg.expected, 2));
+    [name(leg), to, expected]
+}
+
+/// What a shot is, how far it is meant to go, and what it loses to the golfers beside the player.
+pub(super) fn in_words(leg: &CostedLeg, reading: Reading) -> [String; 3] {
+    let [name, to, _] = told(leg, reading);
+    [name, to, loses(leg.lost)]
 }
 
 fn loses(strokes: f64) -> String {

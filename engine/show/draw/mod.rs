@@ -3,27 +3,35 @@
 //! Each function takes figures and gives a [`Picture`], which stands alone as a file or within a page of HTML. Pictures
 //! are drawn for a light page and for paper; a page of a dark scheme sets the colours of [`dark_colours`].
 
+mod beside;
 mod colour;
 mod course;
 mod flight;
 mod ground;
 mod hold;
 mod hole;
+mod key;
 mod labels;
 mod legs;
 mod panel;
 mod patterns;
+mod savings;
 mod scale;
+mod small_hole;
 mod strokes;
 mod svg;
 mod trace;
 
+pub use beside::{Under, flights_beside, holds_beside, patterns_over};
 pub use colour::dark_colours;
 pub use course::course;
 pub use flight::flight;
 pub use hold::{HoldCurve, Own, against_descent, against_firmness};
 pub use hole::hole;
+pub use key::{Mark, mark};
 pub use patterns::patterns;
+pub use savings::{Saving, savings};
+pub use small_hole::{ground_seen, shots_in_words, small_hole};
 pub use strokes::strokes;
 
 use super::reading::Reading;

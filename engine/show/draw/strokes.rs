@@ -48,7 +48,7 @@ pub fn strokes(course: &str, hole: &Hole, played: &Played<'_>, style: Style<'_>)
         let no_play = LIES.into_iter().filter(|(lie, _)| is_unplayable(*lie));
         ground::areas(svg, hole, &view, &no_play.collect::<Vec<_>>());
         svg.close("g");
-        marks(svg, hole, &view, style.reading, None);
+        marks(svg, hole, &view, style.reading, None, view.edges());
         legend(svg, panel, &bands, played.name);
         ground_key(svg, panel, hole, &view);
     })

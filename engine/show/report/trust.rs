@@ -1,0 +1,57 @@
+//! How sure the figures are, what was measured and what was assumed, and the cautions.
+
+use maud::{Markup, html};
+
+use super::{Report, Visited};
+use crate::player::{Golfer, Origin};
+use crate::show::card::notes;
+
+pub fn trust(report: &Report<'_>, home: &Visited<'_>) -> Markup {
+    let names = report.names(home);
+    html! {
+        section.trust aria-labelledby="trust" {
+            h2 #trust { "How sure this is, and what was assumed" }
+            @if let Some(said) = measured(report.player) { p { (said) } }
+            ul {
+                @for note in notes(names, home.card) { li { (note) } }
+                @for note in &report.player.notes { li { (note) } }
+            }
+            p {
+                "Warm up before you practise. Stop when something hurts: pain or an injury is for a licensed \
+                 professional. On the course, its own rules and everybody's safety come first."
+            }
+        }
+    }
+}
+
+/// How many measured shots stand behind which club, and what nobody measured.
+fn measured(player: &Golfer) -> Option<String> {
+    let shots = player.clubs.iter().filter_map(|entry| match entry.origin {
+        Origin::Measured { strikes } => Some(format!("{} {strikes}", entry.club)),
+        Origin::Stated | Origin::Assumed => None,
+    });
+    let shots: Vec<String> = shots.collect();
+    let open = player
+        .clubs
+        .iter()
+        .filter(|entry| entry.origin == Origin::Assumed);
+    let clubs = open.map(|entry| entry.club.to_string());
+    let skills = [
+        ("short game", player.short_game.1),
+        ("bunker shots", player.sand.1),
+        ("putting", player.putting.1),
+    ];
+    let skills = skills
+        .into_iter()
+        .filter(|(_, origin)| *origin == Origin::Assumed)
+        .map(|(name, _)| name.to_owned());
+    let open: Vec<String> = clubs.chain(skills).collect();
+    if shots.is_empty() {
+        return None;
+    }
+    let mut said = format!("Measured shots behind it: {}.", shots.join(", "));
+    if !open.is_empty() {
+        said += &format!(" Nobody measured: {}.", open.join(", "));
+    }
+    Some(said)
+}
