@@ -8,6 +8,7 @@ pub mod changes;
 pub mod clubs;
 #[cfg(feature = "program")]
 pub mod compare;
+#[cfg(feature = "program")]
 pub mod course;
 #[cfg(feature = "program")]
 pub mod decisions;
