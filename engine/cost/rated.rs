@@ -3,14 +3,14 @@
 use serde::Serialize;
 
 use super::card::Effort;
+use super::changes::ready;
 use super::figures::{Figures, LabelCount, label_counts};
-use super::infer::{self, Assume, Inference, InferenceDocument, Inferred};
+use super::infer::{self, Assume, Inference, InferenceDocument};
 use super::rating;
-use super::venue::{Home, Venue};
+use super::venue::Home;
 use super::{ByRules, PlayError};
 use crate::course::Course;
 use crate::player::Golfer;
-use crate::round::stage::Stage;
 use crate::round::tally::Tally;
 use crate::rules::Rulebook;
 
@@ -64,45 +64,11 @@ pub fn play(
     assume: Assume,
     done: &(dyn Fn(u64) + Sync),
 ) -> Result<RatedFigures, PlayError> {
-    let golfers = [golfer];
-    let stage = Stage::by_rules(course, &golfers, rules);
-    let banks = stage.hole_banks();
-    let side = stage.side(|_| 0);
-    let venue = Venue {
-        course,
-        rules,
-        stage: &stage,
-        banks: &banks,
-    };
-    let own = venue.solve(&side, None);
-    let found = rating::of_by_rules(course, rules, golfer.sex, done)?;
-    rules.outcome()?;
-    let home = found.map(|found| Home {
-        venue,
-        rating: found.rating,
-        own: &own,
-    });
-    let Inferred {
-        golfer: played,
-        inference,
-    } = match home {
-        Some(home) if infer::is_wanted(golfer, &[course], assume) => {
-            infer::on(golfer, &[home], done)?
-        }
-        _ => infer::untouched(golfer),
-    };
-    let side = stage.side_of(&[&played], |_| 0);
-    let solved = venue.solve(&side, Some(&own));
-    let tally = venue.play_and_count(&solved, None, effort, done);
-    rules.outcome()?;
-    Ok(RatedFigures::new(
-        Figures::new(course, &solved, &tally, effort.seed),
-        &tally,
-        rules,
-        golfer.handicap,
-        (home, found.is_some_and(|found| found.stated)),
-        inference,
-    ))
+    ready(golfer, (course, rules), assume, done, |ready| {
+        let tally = ready.rounds(effort, done);
+        rules.outcome()?;
+        Ok(ready.before(&tally, effort))
+    })?
 }
 
 impl RatedFigures {

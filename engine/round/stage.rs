@@ -99,7 +99,7 @@ impl<'a> Stage<'a> {
     }
 
     /// Golfers' banks on one hole.
-    fn on_hole(&'a self, banks: &'a [Vec<Bank>], index: usize) -> HoleBanks<'a> {
+    fn on_hole<'b>(&self, banks: &'b [Vec<Bank>], index: usize) -> HoleBanks<'b> {
         let (hole, weather) = (&self.course.holes[index], self.weather[index]);
         let (rules, stop) = (self.rules.hole(index), self.rules.stop());
         let banks = banks.iter();
@@ -164,13 +164,11 @@ impl<'a> Stage<'a> {
     /// The bank of a golfer who is not on the stage, on every hole, for as long as `then` takes: fewer shots of every
     /// swing, and fewer directions of the wind, than those on the stage have; to be compared with another guest.
     pub fn with_guest<R>(&self, guest: &Golfer, then: impl FnOnce(&[Arc<HoleBank<'_>>]) -> R) -> R {
-        let banks = self.conditions.banks(guest, &self.rules, Fineness::Guest);
-        let on_hole = |(index, hole): (usize, &'a Hole)| {
-            let (rules, stop) = (self.rules.hole(index), self.rules.stop());
-            let bank = HoleBank::new(&banks[self.weather[index]], hole, rules, stop);
-            Arc::new(bank)
-        };
-        let all: HoleBanks<'_> = self.course.holes.iter().enumerate().map(on_hole).collect();
+        let banks = [self.conditions.banks(guest, &self.rules, Fineness::Guest)];
+        let holes = 0..self.course.holes.len();
+        let all: HoleBanks<'_> = holes
+            .flat_map(|index| self.on_hole(&banks, index))
+            .collect();
         then(&all)
     }
 

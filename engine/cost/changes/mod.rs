@@ -189,7 +189,7 @@ impl Ready<'_> {
             });
             (weighed.saved(), after)
         });
-        let tally = self.venue.play_and_count(self.own, None, effort, done);
+        let tally = self.rounds(effort, done);
         let before = self.before(&tally, effort);
         self.venue.rules.outcome().map_err(PlayError::Rule)?;
         let saved: Vec<f64> = found.iter().map(|(saved, _)| *saved).collect();
@@ -220,7 +220,13 @@ impl Ready<'_> {
         })
     }
 
-    fn before(&self, tally: &Tally, effort: Effort) -> RatedFigures {
+    /// Rounds of the player as he is.
+    pub(in crate::cost) fn rounds(&self, effort: Effort, done: &(dyn Fn(u64) + Sync)) -> Tally {
+        self.venue.play_and_count(self.own, None, effort, done)
+    }
+
+    /// The figures of them.
+    pub(in crate::cost) fn before(&self, tally: &Tally, effort: Effort) -> RatedFigures {
         let figures = Figures::new(self.venue.course, self.own, tally, effort.seed);
         self.rated(figures, tally)
     }
