@@ -148,7 +148,7 @@ fn holes(c: &mut Criterion) {
         })
         .map_or(0, |(index, _)| index);
     c.bench_function("sweeps of a 400 yd hole", |b| {
-        b.iter(|| stage.solve_hole(nearest_400, &banks, &side, None));
+        b.iter(|| stage.solve_hole(nearest_400, &banks, &side));
     });
     let rounds = Rounds {
         holes: &course.holes,

@@ -108,7 +108,7 @@ fn solve<'a>(
     place: usize,
 ) -> Option<Solved<'a>> {
     let side = side.as_ref()?;
-    Some(stage.solve_hole(place, banks, side, None))
+    Some(stage.solve_hole(place, banks, side))
 }
 
 /// A hole that stands solved for a golfer, and for the one beside him.

@@ -47,7 +47,7 @@ impl<'a> Pair<'a> {
         let traffic: Vec<Traffic> = own
             .par_iter()
             .zip(target)
-            .map(|(own, target)| own.traffic().or(&target.traffic()))
+            .map(|(own, target)| own.traffic().or(target.traffic()))
             .collect();
         let (now_strokes, shots) = summed(&venue.stage.variant(side, own, &traffic, true));
         let (target_strokes, _) = summed(&venue.stage.variant(goal_side, target, &traffic, false));

@@ -54,6 +54,12 @@ impl<'a> Venue<'a> {
         self.stage.solve(self.banks, side, start)
     }
 
+    /// Solves the holes for a side, with thought about every place where another comes by: for values that another's
+    /// shots are measured with.
+    pub fn solve_beside(&self, side: &'a Side, other: &[Solved<'a>]) -> Vec<Solved<'a>> {
+        self.stage.solve_beside(self.banks, side, other)
+    }
+
     /// Plays rounds of a solved side, measured against the goal's where there is one; nothing is counted under labels.
     pub fn play(
         &self,

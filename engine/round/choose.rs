@@ -56,6 +56,11 @@ struct Look {
     told: Told,
 }
 
+const GLIMPSE: Look = Look {
+    normal: 8,
+    mishits: 4,
+    told: Told::Roughly,
+};
 const GLANCE: Look = Look {
     normal: 16,
     mishits: 8,
@@ -76,6 +81,9 @@ const WHOLE: Look = Look {
     mishits: usize::MAX,
     told: Told::Finely,
 };
+
+/// More candidates than this are first looked at through fewer draws.
+const MANY: usize = 8;
 
 /// A choice is left only for one that is better by more than this, strokes: less is chance among so few draws.
 const CLEARLY_BETTER: f32 = 0.005;
@@ -98,6 +106,12 @@ impl Care {
         shortlist: 1,
         look: CLOSE,
         steps_yd: &[5.0],
+    };
+    /// For a first choice between places that were thought about: which of what is played there.
+    pub const FIRST: Self = Self {
+        shortlist: 1,
+        look: CLOSE,
+        steps_yd: &[],
     };
     /// For the one place every ball starts from.
     pub const TEE: Self = Self {
@@ -183,12 +197,20 @@ impl<'a> Choosing<'a> {
         candidates: &[Choice],
         care: Care,
     ) -> Option<(Choice, f32)> {
-        let mut shortlist: Vec<(f32, Choice)> = candidates
-            .iter()
-            .map(|&choice| (self.looked(values, from, choice, GLANCE), choice))
-            .collect();
-        shortlist.sort_by(|a, b| a.0.total_cmp(&b.0));
-        shortlist.truncate(care.shortlist);
+        let shortened = |all: &[(f32, Choice)], look: Look, most: usize| {
+            let again =
+                |&(_, choice): &(f32, Choice)| (self.looked(values, from, choice, look), choice);
+            let mut all: Vec<(f32, Choice)> = all.iter().map(again).collect();
+            all.sort_by(|a, b| a.0.total_cmp(&b.0));
+            all.truncate(most);
+            all
+        };
+        let mut shortlist: Vec<(f32, Choice)> =
+            candidates.iter().map(|&choice| (0.0, choice)).collect();
+        if shortlist.len() > MANY {
+            shortlist = shortened(&shortlist, GLIMPSE, MANY);
+        }
+        let shortlist = shortened(&shortlist, GLANCE, care.shortlist);
         shortlist
             .into_iter()
             .map(|(_, choice)| self.refined(values, from, choice, care))

@@ -22,6 +22,7 @@ pub mod stage;
 mod sweep;
 pub mod swing;
 pub mod tally;
+mod tee;
 pub mod touch;
 pub mod traffic;
 pub mod values;

@@ -7,15 +7,15 @@ use crate::course::{Hole, Lie};
 use crate::rules::Stop;
 
 use super::bank::HoleBank;
-use super::choose::{Care, Choice, Choosing, SwingId};
+use super::choose::{Choice, Choosing, SwingId};
 use super::finish::Spot;
 use super::ground::Ground;
 use super::nodes::to_green_yd;
 use super::part::{Part, SHORT_GAME_YD};
 use super::place::Xy;
-use super::row::RowMaker;
 use super::side::Side;
 use super::sweep::{Plan, Sweep};
+use super::tee::Tee;
 use super::touch::TouchShot;
 use super::traffic::Traffic;
 use super::values::{LAYERS, Meshes, Values, layer_of};
@@ -48,9 +48,10 @@ pub struct Solved<'a> {
     ready: ReadyHole<'a>,
     side: &'a Side,
     field: Choosing<'a>,
-    tee: Choosing<'a>,
+    tee: Tee<'a>,
     tee_choice: Option<Choice>,
     plan: Plan,
+    traffic: Traffic,
     /// What is played from each small square of each lie, worked out when a ball first lies there.
     decisions: Decisions,
     /// Whose decisions are played in place of these: those of a golfer with the same swings, from whose choices this
@@ -71,8 +72,11 @@ pub struct Variant {
 /// anew.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Thought {
-    /// Every choice that has to do with a new swing is weighed against it and moved about.
+    /// Every choice that has to do with a new swing is weighed against it and moved about; then so are those where
+    /// balls come by that did not before.
     Whole,
+    /// The same, once, where balls came by before.
+    Once,
     /// New swings are looked at, and taken where clearly better.
     Brisk,
     /// The same clubs at the same targets, as far as there are such clubs.
@@ -89,83 +93,58 @@ pub enum Play<'a> {
 }
 
 impl<'a> Solved<'a> {
-    /// Solves a hole for `side`; `start` spares sweeps where another golfer's solution is at hand.
+    /// Solves a hole for `side`.
     #[must_use]
     pub fn new(
         ready: ReadyHole<'a>,
         side: &'a Side,
         putts: &'a PuttTable,
-        start: Option<&'a Self>,
-    ) -> Self {
-        Self::after(ready, side, putts, start, Thought::Whole)
-    }
-
-    /// The same, with as much thought about the play of the other golfer.
-    #[must_use]
-    pub fn after(
-        ready: ReadyHole<'a>,
-        side: &'a Side,
-        putts: &'a PuttTable,
-        start: Option<&'a Self>,
-        thought: Thought,
+        start: Start<'_, 'a>,
     ) -> Self {
         let ReadyHole {
-            hole,
-            meshes,
-            banks,
-            stop,
+            hole, meshes, stop, ..
         } = ready;
-        let ground = &meshes.ground;
-        let choosing = |swings: &'a [SwingId]| Choosing {
-            hole,
-            ground,
-            banks,
-            swings,
-        };
-        let tee = choosing(if hole.par >= 4 {
-            &side.tee
-        } else {
-            &side.field
-        });
-        let field = choosing(&side.field);
+        let (tee, field) = ready.choosing(side);
         let values = Values::guessed(hole, meshes, putts);
         let mut sweep = Sweep::new((hole, meshes), field, side, values, stop);
-        run(&mut sweep, side, start, thought);
-        let Sweep { values, plan, .. } = sweep;
-        let decided_by = start.filter(|start| start.side.field == side.field);
+        let (traffic, decided_by) = match start {
+            Start::Afresh { beside } => {
+                let others = beside.map(|other| &other.traffic);
+                (sweep.start_afresh(&tee, others), None)
+            }
+            Start::From(start, thought) => {
+                sweep = sweep.only(&start.traffic);
+                let traffic = run(&mut sweep, &tee, side, start, thought);
+                let same = start.side.field == side.field;
+                (traffic, same.then_some(start))
+            }
+        };
+        let best = tee.best(&sweep.values);
+        let Sweep {
+            mut values, plan, ..
+        } = sweep;
+        if let Some((_, expected)) = best {
+            values.tee = expected;
+        }
         let squares = decided_by.map_or(meshes.squares.len(), |_| 0);
-        let mut solved = Self {
+        Self {
             values,
             ready,
             side,
             field,
             tee,
-            tee_choice: None,
+            tee_choice: best.map(|(choice, _)| choice),
             plan,
+            traffic,
             decisions: undecided(squares),
             decided_by,
-        };
-        solved.choose_from_tee();
-        solved
+        }
     }
 
     /// Where balls come by when this golfer plays the hole.
     #[must_use]
-    pub fn traffic(&self) -> Traffic {
-        self.traffic_of(&self.plan, &self.values, (&self.tee, self.tee_choice))
-    }
-
-    fn traffic_of(
-        &self,
-        plan: &Plan,
-        values: &Values<'_>,
-        (tee, choice): (&Choosing<'_>, Option<Choice>),
-    ) -> Traffic {
-        let mut maker = RowMaker::default();
-        let row = choice.map(|choice| tee.row(values, self.tee_spot(), choice, &mut maker));
-        let row = row.unwrap_or_else(|| maker.take());
-        let ReadyHole { hole, meshes, .. } = self.ready;
-        plan.traffic(&row, values, hole, meshes)
+    pub const fn traffic(&self) -> &Traffic {
+        &self.traffic
     }
 
     /// What is to be expected of a golfer who plays much like this one: decided anew only where balls come by, elsewhere
@@ -180,29 +159,16 @@ impl<'a> Solved<'a> {
         let ReadyHole {
             hole, meshes, stop, ..
         } = self.ready;
-        let field = Choosing {
-            swings: &side.field,
-            ..self.field
-        };
+        let (tee, field) = self.ready.choosing(side);
         let values = Values::guessed(hole, meshes, putts);
         let mut sweep = Sweep::new((hole, meshes), field, side, values, stop).only(worth);
-        run(&mut sweep, side, Some(self), Thought::Whole);
-        let swings = if hole.par >= 4 {
-            &side.tee
-        } else {
-            &side.field
-        };
-        let tee = Choosing { swings, ..field };
-        let spot = self.tee_spot();
-        let candidates = tee.candidates(spot, swings);
-        let best = tee.best(&sweep.values, spot, &candidates, Care::TEE);
-        let choice = best.map(|(choice, _)| choice);
+        let _ = run(&mut sweep, &tee, side, self, Thought::Once);
+        let best = tee.best(&sweep.values);
         let mut shots = [0.0; Part::ALL.len()];
-        if counted {
-            let traffic = self.traffic_of(&sweep.plan, &sweep.values, (&tee, choice));
-            shots = sweep.shots(&traffic);
-            if let (Some(choice), ..=3) = (choice, hole.par) {
-                shots[tee.part(choice) as usize] += 1.0;
+        if let (true, Some((choice, _))) = (counted, best) {
+            shots = sweep.shots(&tee, choice);
+            if hole.par <= 3 {
+                shots[field.part(choice) as usize] += 1.0;
             }
         }
         Variant {
@@ -211,23 +177,10 @@ impl<'a> Solved<'a> {
         }
     }
 
-    fn choose_from_tee(&mut self) {
-        let spot = self.tee_spot();
-        let candidates = self.tee.candidates(spot, self.tee.swings);
-        let best = self.tee.best(&self.values, spot, &candidates, Care::TEE);
-        if let Some((choice, expected)) = best {
-            self.tee_choice = Some(choice);
-            self.values.tee = expected;
-        }
-    }
-
     /// The tee.
     #[must_use]
-    pub fn tee_spot(&self) -> Spot {
-        Spot {
-            at: Xy::from(self.ready.hole.tee),
-            lie: Lie::Tee,
-        }
+    pub const fn tee_spot(&self) -> Spot {
+        self.tee.spot
     }
 
     /// The hole in the green.
@@ -284,6 +237,27 @@ impl<'a> Solved<'a> {
         })
     }
 
+    /// The same, by what is played at the nearest node: enough for what many shots lead to on the whole.
+    pub(super) fn part_around(&self, spot: Spot) -> Option<Part> {
+        let ReadyHole { hole, meshes, .. } = self.ready;
+        if spot.lie == Lie::Green {
+            return Some(Part::Putting);
+        }
+        if to_green_yd(hole, spot.at) <= SHORT_GAME_YD {
+            return Some(Part::near_green(spot.lie));
+        }
+        if self.on_tee(spot) {
+            return self.part_from(spot);
+        }
+        let mesh = meshes.mesh_at(spot.at);
+        let node = meshes.meshes[mesh].nearest(spot.at);
+        let choice = self.plan.choices[mesh][layer_of(spot.lie)][node];
+        choice.map_or_else(
+            || self.part_from(spot),
+            |choice| Some(self.field.part(choice)),
+        )
+    }
+
     fn decision(&self, spot: Spot) -> Option<Choice> {
         if let Some(other) = self.decided_by {
             return other.decision(spot);
@@ -329,17 +303,53 @@ impl<'a> Solved<'a> {
     #[must_use]
     pub fn choosing(&self, spot: Spot) -> &Choosing<'a> {
         if self.on_tee(spot) {
-            &self.tee
+            &self.tee.choosing
         } else {
             &self.field
         }
     }
 }
 
-fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'_>>, thought: Thought) {
-    let Some(start) = start else {
-        return sweep.start_afresh();
-    };
+/// Where solving a hole starts from.
+#[derive(Debug, Clone, Copy)]
+pub enum Start<'s, 'a> {
+    /// From nothing; but choices are thought about where another golfer comes by too.
+    Afresh {
+        /// The other, solved.
+        beside: Option<&'s Solved<'a>>,
+    },
+    /// From another golfer's solution, with as much thought about his play.
+    From(&'a Solved<'a>, Thought),
+}
+
+impl<'a> ReadyHole<'a> {
+    /// The choosing from the tee and in the field.
+    fn choosing<'b>(&self, side: &'b Side) -> (Tee<'b>, Choosing<'b>)
+    where
+        'a: 'b,
+    {
+        let choosing = |swings: &'b [SwingId]| Choosing {
+            hole: self.hole,
+            ground: &self.meshes.ground,
+            banks: self.banks,
+            swings,
+        };
+        let from_tee = match self.hole.par {
+            4.. => &side.tee,
+            _ => &side.field,
+        };
+        (Tee::new(choosing(from_tee)), choosing(&side.field))
+    }
+}
+
+/// Sweeps on from another golfer's solution; tells where balls come by.
+fn run(
+    sweep: &mut Sweep<'_>,
+    tee: &Tee<'_>,
+    side: &Side,
+    start: &Solved<'_>,
+    thought: Thought,
+) -> Traffic {
     sweep.values.copy_nodes(&start.values);
     sweep.plan = start.plan.clone();
     if side.touch != start.side.touch {
@@ -349,11 +359,16 @@ fn run<'a>(sweep: &mut Sweep<'a>, side: &Side, start: Option<&Solved<'_>>, thoug
         let is_new = |swing: &&SwingId| !start.side.field.contains(swing);
         let new: Vec<SwingId> = side.field.iter().filter(is_new).copied().collect();
         match thought {
-            Thought::Whole => sweep.with_new_swings(&new),
+            Thought::Whole => {
+                sweep.with_new_swings(&new);
+                return sweep.follow(tee, Some(&start.traffic));
+            }
+            Thought::Once => sweep.with_new_swings(&new),
             Thought::Brisk => sweep.with_new_swings_briskly(&new),
             Thought::Kept => sweep.with_counterparts(),
         }
     } else if !side.plays_field_like(start.side) {
         sweep.with_other_touch();
     }
+    start.traffic.clone()
 }

@@ -17,7 +17,7 @@ use super::bank::{Bank, Fineness, HoleBank, LiesBy};
 use super::choose::SwingId;
 use super::part::Part;
 use super::side::Side;
-use super::solve::{ReadyHole, Solved, Thought, Variant};
+use super::solve::{ReadyHole, Solved, Start, Thought, Variant};
 use super::swing::{Swing, swings};
 use super::touch::TouchShots;
 use super::traffic::Traffic;
@@ -33,7 +33,7 @@ pub struct Stage<'a> {
     /// What shots are flown in and land on.
     conditions: Conditions,
     /// By golfer, then by kind of weather and ground.
-    banks: Vec<Vec<Bank>>,
+    banks: Vec<Vec<Arc<Bank>>>,
     /// For each hole, which weather and ground it has.
     weather: Vec<usize>,
     /// Stimpmeter readings of the greens, feet.
@@ -51,7 +51,7 @@ pub type HoleBanks<'a> = Vec<Arc<HoleBank<'a>>>;
 #[derive(Debug)]
 pub struct Guests {
     /// By golfer, then by kind of weather and ground.
-    banks: Vec<Vec<Bank>>,
+    banks: Vec<Vec<Arc<Bank>>>,
 }
 
 /// A putting, and its putts by Stimpmeter reading.
@@ -69,7 +69,7 @@ impl<'a> Stage<'a> {
     pub fn by_rules(course: &'a Course, golfers: &'a [&'a Golfer], rules: &Rulebook) -> Self {
         let (conditions, weather) = Conditions::of(course, rules);
         let (stimps_ft, readings) = kinds(&course.holes, |hole: &Hole| hole.green.stimp_ft);
-        let banks = |golfer: &&Golfer| conditions.banks(golfer, rules, Fineness::Stage);
+        let banks = |golfer: &&Golfer| shared(conditions.banks(golfer, rules, Fineness::Stage));
         Self {
             course,
             golfers,
@@ -85,8 +85,8 @@ impl<'a> Stage<'a> {
     }
 
     /// A golfer's banks, one for each kind of weather and ground. Nothing is flown yet.
-    fn banks(&self, golfer: &Golfer) -> Vec<Bank> {
-        self.conditions.banks(golfer, &self.rules, Fineness::Stage)
+    fn banks(&self, golfer: &Golfer) -> Vec<Arc<Bank>> {
+        shared(self.conditions.banks(golfer, &self.rules, Fineness::Stage))
     }
 
     /// Every golfer's bank on every hole, by hole.
@@ -99,7 +99,7 @@ impl<'a> Stage<'a> {
     }
 
     /// Golfers' banks on one hole.
-    fn on_hole<'b>(&self, banks: &'b [Vec<Bank>], index: usize) -> HoleBanks<'b> {
+    fn on_hole<'b>(&self, banks: &'b [Vec<Arc<Bank>>], index: usize) -> HoleBanks<'b> {
         let (hole, weather) = (&self.course.holes[index], self.weather[index]);
         let (rules, stop) = (self.rules.hole(index), self.rules.stop());
         let banks = banks.iter();
@@ -162,9 +162,22 @@ impl<'a> Stage<'a> {
     }
 
     /// The bank of a golfer who is not on the stage, on every hole, for as long as `then` takes: fewer shots of every
-    /// swing, and fewer directions of the wind, than those on the stage have; to be compared with another guest.
+    /// swing, and fewer directions of the wind, than those on the stage have; to be compared with another guest. Where
+    /// no rule for greens is in force, what becomes of his shots is reckoned from the first golfer's.
     pub fn with_guest<R>(&self, guest: &Golfer, then: impl FnOnce(&[Arc<HoleBank<'_>>]) -> R) -> R {
-        let banks = [self.conditions.banks(guest, &self.rules, Fineness::Guest)];
+        let banks = self.conditions.banks(guest, &self.rules, Fineness::Guest);
+        let is_ruled =
+            (0..self.course.holes.len()).any(|hole| self.rules.hole(hole).hold.is_some());
+        let banks = match self.banks.first() {
+            Some(first) if !is_ruled => {
+                let like = banks
+                    .into_iter()
+                    .zip(first)
+                    .map(|(bank, first)| bank.like(first));
+                [shared(like.collect())]
+            }
+            _ => [shared(banks)],
+        };
         let holes = 0..self.course.holes.len();
         let all: HoleBanks<'_> = holes
             .flat_map(|index| self.on_hole(&banks, index))
@@ -234,9 +247,50 @@ impl<'a> Stage<'a> {
         side: &'a Side,
         start: Option<&'a [Solved<'a>]>,
     ) -> Vec<Solved<'a>> {
+        match start {
+            Some(start) => self.solve_after(banks, side, start, Thought::Whole),
+            None => self.solve_each(banks, side, |_| Start::Afresh { beside: None }),
+        }
+    }
+
+    /// Solves every hole for `side` afresh, with thought about every place where another comes by.
+    #[must_use]
+    pub fn solve_beside(
+        &'a self,
+        banks: &'a [HoleBanks<'a>],
+        side: &'a Side,
+        other: &[Solved<'a>],
+    ) -> Vec<Solved<'a>> {
+        let start = |index: usize| Start::Afresh {
+            beside: Some(&other[index]),
+        };
+        self.solve_each(banks, side, start)
+    }
+
+    /// Solves every hole for `side` from another side's solution, with so much thought about its choices.
+    #[must_use]
+    pub fn solve_after(
+        &'a self,
+        banks: &'a [HoleBanks<'a>],
+        side: &'a Side,
+        start: &'a [Solved<'a>],
+        thought: Thought,
+    ) -> Vec<Solved<'a>> {
+        self.solve_each(banks, side, |index| Start::From(&start[index], thought))
+    }
+
+    fn solve_each<'s>(
+        &'a self,
+        banks: &'a [HoleBanks<'a>],
+        side: &'a Side,
+        start: impl Fn(usize) -> Start<'s, 'a> + Sync,
+    ) -> Vec<Solved<'a>>
+    where
+        'a: 's,
+    {
         (0..self.course.holes.len())
             .into_par_iter()
-            .map(|index| self.solve_hole(index, banks, side, start.map(|start| &start[index])))
+            .map(|index| self.solve_one(index, banks, side, start(index)))
             .collect()
     }
 
@@ -259,36 +313,23 @@ impl<'a> Stage<'a> {
             .collect()
     }
 
-    /// Solves every hole for `side` from another side's solution, with so much thought about its choices.
-    #[must_use]
-    pub fn solve_after(
-        &'a self,
-        banks: &'a [HoleBanks<'a>],
-        side: &'a Side,
-        start: &'a [Solved<'a>],
-        thought: Thought,
-    ) -> Vec<Solved<'a>> {
-        let hole = |(index, start): (usize, &'a Solved<'a>)| {
-            let putts = &side.putts[self.readings[index]];
-            Solved::after(
-                self.ready_hole(index, banks),
-                side,
-                putts,
-                Some(start),
-                thought,
-            )
-        };
-        start.par_iter().enumerate().map(hole).collect()
-    }
-
-    /// Solves one hole, by its place on the course.
+    /// Solves one hole afresh, by its place on the course.
     #[must_use]
     pub fn solve_hole(
         &'a self,
         index: usize,
         banks: &'a [HoleBanks<'a>],
         side: &'a Side,
-        start: Option<&'a Solved<'a>>,
+    ) -> Solved<'a> {
+        self.solve_one(index, banks, side, Start::Afresh { beside: None })
+    }
+
+    fn solve_one(
+        &'a self,
+        index: usize,
+        banks: &'a [HoleBanks<'a>],
+        side: &'a Side,
+        start: Start<'_, 'a>,
     ) -> Solved<'a> {
         let putts = &side.putts[self.readings[index]];
         Solved::new(self.ready_hole(index, banks), side, putts, start)
@@ -353,6 +394,10 @@ impl Conditions {
         };
         self.kinds.iter().map(bank).collect()
     }
+}
+
+fn shared(banks: Vec<Bank>) -> Vec<Arc<Bank>> {
+    banks.into_iter().map(Arc::new).collect()
 }
 
 /// Tells the rules for lies of two holes apart.

@@ -11,6 +11,7 @@ use super::part::SHORT_GAME_YD;
 use super::place::Xy;
 use super::row::{Row, RowMaker};
 use super::side::Side;
+use super::tee::Tee;
 use super::touch::{TouchShot, TouchShots};
 use super::traffic::Traffic;
 use super::values::{LAYERS, Meshes, Values};
@@ -60,8 +61,8 @@ pub struct Sweep<'a> {
     /// Nodes of the short game, and the others, nearest the hole first.
     near: Vec<State>,
     pub(super) far: Vec<State>,
-    /// The far nodes at which anything is decided anew; all where there is none.
-    worth: Option<&'a Traffic>,
+    /// The far nodes at which anything is decided anew, and whose values are settled; all where there is none.
+    worth: Option<Vec<bool>>,
     /// Once a rule has failed there is nothing more to choose.
     stop: &'a Stop,
 }
@@ -98,32 +99,72 @@ impl<'a> Sweep<'a> {
 
     /// Decides anew only where it is worth it.
     #[must_use]
-    pub const fn only(mut self, worth: &'a Traffic) -> Self {
-        self.worth = Some(worth);
+    pub fn only(mut self, worth: &Traffic) -> Self {
+        self.worth = Some(worth.is_worth());
         self
     }
 
     fn is_worth(&self, far: usize) -> bool {
-        self.worth.is_none_or(|worth| worth.is_worth(far))
+        self.worth.as_ref().is_none_or(|worth| worth[far])
     }
 
-    /// The short game first, for everything leads there; then choices; then each choice twice more, now
-    /// that the values behind it are known: once beside those around it and moved about, once, looked at more
-    /// closely, as they stand.
-    pub fn start_afresh(&mut self) {
+    /// The short game first, for everything leads there; then a choice everywhere; then, where balls come by, each
+    /// choice twice more, now that the values behind it are known: once beside those around it and moved about, once,
+    /// looked at more closely, as they stand. `tee` chooses from the tee; where `others` come by is thought about too.
+    ///
+    /// Tells where balls come by.
+    pub fn start_afresh(&mut self, tee: &Tee<'_>, others: Option<&Traffic>) -> Traffic {
         self.settle_near();
-        self.choose_all(Care::FIELD, |sweep, state| sweep.afresh(state));
+        for index in 0..self.far.len() {
+            let state = self.far[index];
+            let found = self.afresh(state);
+            let landmark = self.meshes.meshes[state.mesh].is_landmark(state.node);
+            let care = if landmark { Care::FIELD } else { Care::FIRST };
+            self.take_best_far(index, &found, care);
+        }
+        self.choose_at_edge(Care::FIELD, |sweep, state| sweep.afresh(state));
+        self.worth = Some(vec![false; self.far.len()]);
+        let traffic = self.follow(tee, others);
+        self.follow(tee, Some(&traffic))
+    }
+
+    /// Thinks again where balls come by, or others' do, and nobody thought before; then settles all. Tells where balls
+    /// come by.
+    pub fn follow(&mut self, tee: &Tee<'_>, others: Option<&Traffic>) -> Traffic {
+        let mut traffic = self.traffic_from(tee);
+        if let Some(others) = others {
+            traffic = traffic.or(others);
+        }
+        let found = traffic.is_worth();
+        let known = self.worth.take().unwrap_or_default();
+        let new = found
+            .iter()
+            .zip(&known)
+            .map(|(found, known)| *found && !known);
+        self.worth = Some(new.collect());
         self.again(Care::AGAIN);
         self.again(Care::LAST);
+        let all = found
+            .iter()
+            .zip(&known)
+            .map(|(found, known)| *found || *known);
+        self.worth = Some(all.collect());
         self.settle_near();
         self.settle_far();
+        traffic
     }
 
     /// From the settled values and choices of a golfer who has other swings: what he chose, if it is
     /// still to be had, or one of the `new` swings.
     pub fn with_new_swings(&mut self, new: &[SwingId]) {
         self.settle_near();
-        self.choose_all(Care::AGAIN, |sweep, state| sweep.old_or_new(state, new));
+        for index in 0..self.far.len() {
+            if self.is_worth(index) {
+                let found = self.old_or_new(self.far[index], new);
+                self.take_best_far(index, &found, Care::AGAIN);
+            }
+        }
+        self.choose_at_edge(Care::AGAIN, |sweep, state| sweep.old_or_new(state, new));
         self.settle_near();
         self.settle_far();
     }
@@ -163,7 +204,7 @@ impl<'a> Sweep<'a> {
     fn rethink(&mut self, choose: impl Fn(&Self, State, Choice) -> Option<Choice>) {
         self.settle_near();
         for index in 0..self.far.len() {
-            if self.take(self.far[index], &choose) {
+            if self.is_worth(index) && self.take(self.far[index], &choose) {
                 self.plan.far_rows[index] = None;
             }
         }
@@ -221,22 +262,15 @@ impl<'a> Sweep<'a> {
     fn again(&mut self, care: Care) {
         self.settle_near();
         for index in 0..self.far.len() {
-            let known = self.own_and_neighbours(self.far[index]);
-            self.take_best_far(index, &known, care);
+            if self.is_worth(index) {
+                let known = self.own_and_neighbours(self.far[index]);
+                self.take_best_far(index, &known, care);
+            }
         }
     }
 
-    fn choose_all(&mut self, care: Care, candidates: impl Fn(&Self, State) -> Vec<Choice>) {
-        for index in 0..self.far.len() {
-            if self.is_worth(index) {
-                let found = candidates(self, self.far[index]);
-                self.take_best_far(index, &found, care);
-            }
-        }
-        if self.worth.is_some() {
-            // The full shots from just inside the short game's edge are for balls that are played, not for values.
-            return;
-        }
+    /// The full shots from just inside the short game's edge: for balls that are played, not for values.
+    fn choose_at_edge(&mut self, care: Care, candidates: impl Fn(&Self, State) -> Vec<Choice>) {
         for index in 0..self.near.len() {
             let state = self.near[index];
             if to_green_yd(self.hole, state.spot.at) > SHORT_GAME_YD - EDGE_YD {
@@ -379,12 +413,20 @@ impl<'a> Sweep<'a> {
 
     fn find_far_rows(&mut self) {
         let mut maker = RowMaker::default();
-        for (state, row) in self.far.iter().zip(&mut self.plan.far_rows) {
-            let choice = self.plan.choices[state.mesh][state.layer][state.node];
-            if let (None, Some(choice)) = (&row, choice) {
-                let found = self.field.row(&self.values, state.spot, choice, &mut maker);
-                *row = Some(Arc::new(found));
+        for index in 0..self.far.len() {
+            if self.is_worth(index) {
+                self.find_far_row(index, &mut maker);
             }
+        }
+    }
+
+    /// Where the choice at a far node leads; worked out where it is not yet known.
+    pub(super) fn find_far_row(&mut self, index: usize, maker: &mut RowMaker) {
+        let state = self.far[index];
+        let choice = self.plan.choices[state.mesh][state.layer][state.node];
+        if let (None, Some(choice)) = (&self.plan.far_rows[index], choice) {
+            let found = self.field.row(&self.values, state.spot, choice, maker);
+            self.plan.far_rows[index] = Some(Arc::new(found));
         }
     }
 

@@ -1,12 +1,10 @@
 //! Where balls come by when a hole is played.
 
-use crate::course::Hole;
-
-use super::nodes::{State, states};
+use super::choose::Choice;
 use super::part::Part;
-use super::row::Row;
-use super::sweep::{Plan, Sweep};
-use super::values::{Meshes, Values};
+use super::row::RowMaker;
+use super::sweep::Sweep;
+use super::tee::Tee;
 
 /// The far nodes of a hole, nearest the hole first: how many balls come by each when the hole is played once. What is
 /// played where hardly any does moves no score to speak of.
@@ -14,10 +12,10 @@ use super::values::{Meshes, Values};
 pub struct Traffic(Vec<f32>);
 
 impl Traffic {
-    /// Whether it is worth deciding anew what is played from a far node.
+    /// For each far node, whether it is worth deciding anew what is played from it.
     #[must_use]
-    pub(super) fn is_worth(&self, far: usize) -> bool {
-        self.0[far] > WORTH_BALLS
+    pub(super) fn is_worth(&self) -> Vec<bool> {
+        self.0.iter().map(|&balls| balls > WORTH_BALLS).collect()
     }
 
     /// The greater of two golfers' traffic at each node.
@@ -30,30 +28,36 @@ impl Traffic {
 
 /// Nodes that fewer balls than this come by are not worth deciding for anew.
 const WORTH_BALLS: f32 = 0.0005;
+/// Fewer balls than this are not followed any farther.
+const FOLLOWED_BALLS: f32 = 0.0001;
+/// Balls go from the farthest node to the nearest; some go back, so a few times.
+const PASSES: usize = 6;
 
-impl Plan {
-    /// Where balls come by that start where `from_tee` leads.
-    #[must_use]
-    pub fn traffic(
-        &self,
-        from_tee: &Row,
-        values: &Values<'_>,
-        hole: &Hole,
-        meshes: &Meshes,
-    ) -> Traffic {
-        const PASSES: usize = 6;
-        let (_, far) = states(hole, meshes);
-        let number = |state: &State| values.number(state.mesh, state.layer, state.node);
-        let mut waiting = vec![0.0_f32; values.count()];
-        let mut balls = vec![0.0_f32; far.len()];
+impl Sweep<'_> {
+    /// Where balls come by that are played from the tee as is best now.
+    pub(super) fn traffic_from(&mut self, tee: &Tee<'_>) -> Traffic {
+        match tee.best(&self.values) {
+            Some((choice, _)) => self.traffic_after(tee, choice),
+            None => Traffic(vec![0.0; self.far.len()]),
+        }
+    }
+
+    /// Where balls come by after a choice from the tee. Where plays lead is worked out on the way.
+    fn traffic_after(&mut self, tee: &Tee<'_>, choice: Choice) -> Traffic {
+        let mut maker = RowMaker::default();
+        let from_tee = tee.choosing.row(&self.values, tee.spot, choice, &mut maker);
+        let mut waiting = vec![0.0_f32; self.values.count()];
+        let mut balls = vec![0.0_f32; self.far.len()];
         from_tee.spread(1.0, &mut waiting);
-        // Farthest first, as balls go; some go back, so a few times.
         for _ in 0..PASSES {
-            for (index, state) in far.iter().enumerate().rev() {
-                let here = std::mem::take(&mut waiting[number(state)]);
-                if here > 0.0 {
-                    balls[index] += here;
-                    if let Some(row) = &self.far_rows[index] {
+            for index in (0..self.far.len()).rev() {
+                let state = self.far[index];
+                let number = self.values.number(state.mesh, state.layer, state.node);
+                let here = std::mem::take(&mut waiting[number]);
+                balls[index] += here;
+                if here > FOLLOWED_BALLS {
+                    self.find_far_row(index, &mut maker);
+                    if let Some(row) = &self.plan.far_rows[index] {
                         row.spread(here, &mut waiting);
                     }
                 }
@@ -61,12 +65,11 @@ impl Plan {
         }
         Traffic(balls)
     }
-}
 
-impl Sweep<'_> {
-    /// Full shots of each part when a hole is played once, the tee shot aside, under a traffic.
+    /// Full shots of each part when a hole is played once after a choice from the tee, the tee shot aside.
     #[must_use]
-    pub fn shots(&self, traffic: &Traffic) -> [f32; Part::ALL.len()] {
+    pub(super) fn shots(&mut self, tee: &Tee<'_>, choice: Choice) -> [f32; Part::ALL.len()] {
+        let traffic = self.traffic_after(tee, choice);
         let mut shots = [0.0; Part::ALL.len()];
         for (state, balls) in self.far.iter().zip(&traffic.0) {
             if let Some(choice) = self.plan.choices[state.mesh][state.layer][state.node] {

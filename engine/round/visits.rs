@@ -103,7 +103,7 @@ fn next_parts(
             let part = if end.replay {
                 Some(visit.part)
             } else {
-                own.part_from(end.spot)
+                own.part_around(end.spot)
             };
             if let Some(part) = part {
                 next[part as usize] += each;

@@ -1,5 +1,8 @@
 //! The shot bank: every swing sampled once and flown once from every kind of lie, in one air.
 
+mod kin;
+mod reckoned;
+
 use std::sync::{Arc, OnceLock};
 
 use crate::ball::Strike;
@@ -12,6 +15,8 @@ use crate::rules::hold;
 use crate::rules::lies::{LieEffect, LieRule, lie_effect};
 use crate::rules::{HoleRules, Stop};
 use crate::units::Angle;
+
+use reckoned::{KinLists, Like};
 
 use super::draws::Draws;
 use super::finish::Struck;
@@ -35,6 +40,8 @@ pub(super) struct Flown {
     /// Unit vector of its travel at the pitch.
     pub(super) heading: Xy,
     descent_cotangent: f32,
+    /// As it pitches. A shot that was reckoned, not flown, has that of the shot it was reckoned from: no rule is asked
+    /// about such shots.
     pub(super) landing: Landing,
     run_fairway_yd: f32,
     run_rough_yd: f32,
@@ -109,6 +116,10 @@ pub struct Bank {
     /// The kinds of greens, and on each the runs of every list of shots.
     greens: Vec<Green>,
     green_runs: Vec<OnceLock<RunLists>>,
+    /// By list of shots, once another bank's shots are reckoned from them.
+    kin: Vec<OnceLock<Option<KinLists>>>,
+    /// The bank that shots are reckoned from where they can be.
+    like: Option<Like>,
 }
 
 /// How many shots and directions of the wind a bank holds.
@@ -177,6 +188,8 @@ impl Bank {
             flown: (0..lists).map(|_| OnceLock::new()).collect(),
             green_runs: (0..lists * greens.len()).map(|_| OnceLock::new()).collect(),
             greens,
+            kin: (0..lists).map(|_| OnceLock::new()).collect(),
+            like: None,
         }
     }
 
@@ -195,8 +208,16 @@ impl Bank {
     }
 
     fn fly_all(&self, slot: Slot) -> [Vec<Flown>; 2] {
-        let pattern = self.pattern(slot);
+        if let Some(reckoned) = self.reckoned(slot) {
+            return reckoned;
+        }
         let atmosphere = self.atmosphere.turned(slot.wind_from());
+        self.strikes(slot)
+            .map(|strikes| self.fly_and_run(&strikes, &atmosphere))
+    }
+
+    fn strikes(&self, slot: Slot) -> [Vec<Five>; 2] {
+        let pattern = self.pattern(slot);
         let stretches = self
             .stretches
             .iter()
@@ -209,13 +230,15 @@ impl Bank {
         let mishit = self.draws.mishit.iter().zip(mishit);
         let normal = normal.map(|(draw, &stretch)| sampler.normal_strike_at(draw, stretch));
         let mishit = mishit.map(|(draw, &stretch)| sampler.mishit_strike_at(draw, stretch));
-        [normal.collect::<Vec<_>>(), mishit.collect()]
-            .map(|strikes| self.fly_and_run(&strikes, &atmosphere))
+        [normal.collect(), mishit.collect()]
     }
 
     /// Runs on one kind of green, each in the frame of its travel.
     fn green_runs(&self, green: usize, slot: Slot) -> &RunLists {
         self.green_runs[green * self.flown.len() + slot.index()].get_or_init(|| {
+            if let Some(reckoned) = self.reckoned_runs(green, slot) {
+                return Arc::new(reckoned);
+            }
             let turf = hold::turf(&self.greens[green]);
             let runs = self.flown(slot).each_ref().map(|list| {
                 let landings: Vec<Landing> = list.iter().map(|flown| flown.landing).collect();
