@@ -13,7 +13,7 @@ use crate::round::tally::{Holds, Tally};
 use crate::rules::Rulebook;
 use crate::rules::worth::PartFacts;
 
-use super::detail::{Detail, DetailDocument, Known, PartDetailDocument, with_traits};
+use super::detail::{Detail, DetailDocument, Known, PartDetailDocument};
 use super::figures::{Figures, LabelCount, label_counts};
 use super::infer::{self, Assume, Inference, InferenceDocument};
 use super::pair::Pair;
@@ -203,15 +203,9 @@ pub(super) fn card_and<R>(
         rules,
         rating: found.rating,
     };
-    let others = with_traits(player, goal);
-    let cast: Vec<&Golfer> = [player, goal].into_iter().chain(&others).collect();
-    let (card, seen) = with_homes(&cast, &[rated], |homes| {
+    let (card, seen) = with_homes(&[player, goal], &[rated], |homes| {
         let inferred = infer::on(player, homes, done)?;
-        let others = with_traits(&inferred.golfer, goal);
-        let golfers: Vec<&Golfer> = [&inferred.golfer, goal]
-            .into_iter()
-            .chain(&others)
-            .collect();
+        let golfers = [&inferred.golfer, goal];
         let venue = homes[0].venue;
         let side = venue.stage.side_of(&golfers, |_| PLAYER);
         let own = venue.solve(&side, Some(homes[0].own));
@@ -233,8 +227,7 @@ fn as_he_stands<R>(
     done: &(dyn Fn(u64) + Sync),
     look: impl FnOnce(&Card, [&[Solved<'_>]; 2]) -> R,
 ) -> (Card, R) {
-    let others = known.map_or_else(Vec::new, |_| with_traits(player, goal));
-    let golfers: Vec<&Golfer> = [player, goal].into_iter().chain(&others).collect();
+    let golfers = [player, goal];
     let stage = Stage::by_rules(course, &golfers, rules);
     let banks = stage.hole_banks();
     let side = stage.side(|_| PLAYER);

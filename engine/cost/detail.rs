@@ -1,6 +1,5 @@
 //! The detail of a card: why each part costs what it does, its share of the whole gap, and how sure it all is.
 
-use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::player::Golfer;
@@ -9,7 +8,7 @@ use crate::player::traits::Trait;
 use crate::round::part::Part;
 use crate::round::tally::Tally;
 
-use super::card::GOAL;
+use super::card::{GOAL, PLAYER};
 use super::infer::Inferred;
 use super::pair::{Pair, Saving};
 use super::shares::shares;
@@ -74,13 +73,6 @@ impl Known {
     }
 }
 
-/// The player with each trait of his at the goal's standard, in the order of [`Trait::ALL`]: the stage's golfers after
-/// the two of a pair.
-pub(super) fn with_traits(player: &Golfer, goal: &Golfer) -> Vec<Golfer> {
-    let with = |which: Trait| player.with_trait_of(goal, which);
-    Trait::ALL.into_iter().map(with).collect()
-}
-
 /// The traits a part can have: a chip has no speed to lack, a putt no mishits.
 const fn traits_of(part: Part) -> &'static [Trait] {
     match part {
@@ -109,18 +101,23 @@ impl Pair<'_> {
     }
 
     /// The traits of every part, the costliest first.
+    ///
+    /// One after the other, so that only one golfer's shots stand at a time beside the pair's.
     fn traits(&self) -> Vec<Vec<TraitCost>> {
-        let of_part = |part: Part| {
-            let cost = |which: Trait| TraitCost {
-                which,
-                saved: self.saved_with(part, GOAL + 1 + which as usize),
-            };
-            let all = traits_of(part).par_iter();
-            let mut found: Vec<TraitCost> = all.map(|which| cost(*which)).collect();
-            found.sort_by(|a, b| b.saved.total_cmp(&a.saved));
-            found
-        };
-        Part::ALL.into_par_iter().map(of_part).collect()
+        let [player, goal] = [PLAYER, GOAL].map(|number| self.golfers[number]);
+        let mut found = vec![Vec::new(); Part::ALL.len()];
+        for which in Trait::ALL {
+            let has = |part: &Part| traits_of(*part).contains(&which);
+            let parts: Vec<Part> = Part::ALL.into_iter().filter(has).collect();
+            let saved = self.saved_with(&player.with_trait_of(goal, which), &parts);
+            for (part, saved) in parts.into_iter().zip(saved) {
+                found[part as usize].push(TraitCost { which, saved });
+            }
+        }
+        for traits in &mut found {
+            traits.sort_by(|a, b| b.saved.total_cmp(&a.saved));
+        }
+        found
     }
 }
 

@@ -49,8 +49,8 @@ impl<'a> Pair<'a> {
             .zip(target)
             .map(|(own, target)| own.traffic().or(target.traffic()))
             .collect();
-        let (now_strokes, shots) = summed(&venue.stage.variant(side, own, &traffic, true));
-        let (target_strokes, _) = summed(&venue.stage.variant(goal_side, target, &traffic, false));
+        let (now_strokes, shots) = summed(&venue.variant(side, own, &traffic, true));
+        let (target_strokes, _) = summed(&venue.variant(goal_side, target, &traffic, false));
         Self {
             golfers,
             venue,
@@ -79,12 +79,8 @@ impl<'a> Pair<'a> {
         let saving = |kept: Part| {
             let plays = |part| if part == kept { PLAYER } else { GOAL };
             let side = self.venue.stage.side_of(self.golfers, plays);
-            let (strokes, _) = summed(&self.venue.stage.variant(
-                &side,
-                self.target,
-                &self.traffic,
-                false,
-            ));
+            let found = self.venue.variant(&side, self.target, &self.traffic, false);
+            let (strokes, _) = summed(&found);
             strokes - self.target_strokes
         };
         Part::ALL.into_par_iter().map(saving).collect()
@@ -99,27 +95,29 @@ impl<'a> Pair<'a> {
             _ => mixed.putting.0 = other.putting.0,
         }
         let side = self.venue.stage.side_of(&[&mixed], |_| PLAYER);
-        summed(
-            &self
-                .venue
-                .stage
-                .variant(&side, self.own, &self.traffic, false),
-        )
-        .0
+        summed(&self.venue.variant(&side, self.own, &self.traffic, false)).0
     }
 
-    /// What one part saves when it alone is played as one of the stage's golfers plays it.
-    pub fn saved_with(&self, replaced: Part, golfer: usize) -> f64 {
-        self.saving(replaced, golfer, false).saved
+    /// What each of some parts saves when it alone is played as a golfer much like the player plays it.
+    pub fn saved_with(&self, golfer: &Golfer, parts: &[Part]) -> Vec<f64> {
+        let stage = self.venue.stage;
+        let guests = stage.guest_like_first(golfer);
+        let banks = stage.with_guests(self.venue.banks, &guests);
+        let golfers: Vec<&Golfer> = self.golfers.iter().copied().chain([golfer]).collect();
+        let guest = self.golfers.len();
+        let saved = |replaced: &Part| {
+            let plays = |part| if part == *replaced { guest } else { PLAYER };
+            let side = stage.side_with_guest(&guests, &golfers, plays);
+            let found = stage.variant(&banks, &side, self.own, &self.traffic, false);
+            self.now_strokes - summed(&found).0
+        };
+        parts.par_iter().map(saved).collect()
     }
 
     fn saving(&self, replaced: Part, golfer: usize, counted: bool) -> Saving {
         let plays = |part| if part == replaced { golfer } else { PLAYER };
         let side = self.venue.stage.side_of(self.golfers, plays);
-        let variant = self
-            .venue
-            .stage
-            .variant(&side, self.own, &self.traffic, counted);
+        let variant = self.venue.variant(&side, self.own, &self.traffic, counted);
         let (strokes, shots) = summed(&variant);
         Saving {
             saved: self.now_strokes - strokes,

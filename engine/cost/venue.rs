@@ -4,9 +4,10 @@ use crate::course::{Course, Rating};
 use crate::player::Golfer;
 use crate::round::play::Rounds;
 use crate::round::side::Side;
-use crate::round::solve::Solved;
+use crate::round::solve::{Solved, Variant};
 use crate::round::stage::{HoleBanks, Stage};
 use crate::round::tally::Tally;
+use crate::round::traffic::Traffic;
 use crate::rules::Rulebook;
 
 use super::card::Effort;
@@ -58,6 +59,17 @@ impl<'a> Venue<'a> {
     /// shots are measured with.
     pub fn solve_beside(&self, side: &'a Side, other: &[Solved<'a>]) -> Vec<Solved<'a>> {
         self.stage.solve_beside(self.banks, side, other)
+    }
+
+    /// What is to be expected of a side that plays much like one whose holes are solved: see [`Stage::variant`].
+    pub fn variant(
+        &self,
+        side: &Side,
+        start: &[Solved<'_>],
+        worth: &[Traffic],
+        counted: bool,
+    ) -> Vec<Variant> {
+        self.stage.variant(self.banks, side, start, worth, counted)
     }
 
     /// Plays rounds of a solved side, measured against the goal's where there is one; nothing is counted under labels.

@@ -1,5 +1,7 @@
 //! The nodes of a hole in the order in which values flow back from it.
 
+use std::collections::HashMap;
+
 use crate::course::{Hole, Lie};
 
 use super::finish::Spot;
@@ -8,7 +10,7 @@ use super::place::Xy;
 use super::values::{LAYER_LIES, Meshes};
 
 /// One node of one layer.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct State {
     pub mesh: usize,
     pub layer: usize,
@@ -16,9 +18,46 @@ pub(super) struct State {
     pub spot: Spot,
 }
 
-/// Every needed node: those of the short game and the others, nearest the hole first, so that values
-/// flow back from it.
-pub(super) fn states(hole: &Hole, meshes: &Meshes) -> (Vec<State>, Vec<State>) {
+/// Every needed node of a hole, nearest the hole first, so that values flow back from it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct Nodes {
+    /// Those of the short game.
+    pub near: Vec<State>,
+    /// The others.
+    pub far: Vec<State>,
+    /// By far node: the landmarks around it, by their places among the far nodes; none for a landmark, and where there
+    /// is none around.
+    pub leaders: Vec<Vec<u32>>,
+}
+
+impl Nodes {
+    pub fn of(hole: &Hole, meshes: &Meshes) -> Self {
+        let (near, far) = states(hole, meshes);
+        let key = |mesh: usize, layer: usize, node: usize| (mesh, layer, node);
+        let places: HashMap<_, u32> = (0..)
+            .zip(&far)
+            .map(|(place, state)| (key(state.mesh, state.layer, state.node), place))
+            .collect();
+        let leaders = far.iter().map(|state| {
+            let mesh = &meshes.meshes[state.mesh];
+            if mesh.is_landmark(state.node) {
+                return Vec::new();
+            }
+            let around = mesh
+                .around(state.node)
+                .filter(|node| mesh.is_landmark(*node));
+            let places = around.filter_map(|node| places.get(&key(state.mesh, state.layer, node)));
+            places.copied().collect()
+        });
+        Self {
+            leaders: leaders.collect(),
+            near,
+            far,
+        }
+    }
+}
+
+fn states(hole: &Hole, meshes: &Meshes) -> (Vec<State>, Vec<State>) {
     let pin = Xy::from(hole.pin);
     let mut states = Vec::new();
     for (mesh, needed) in meshes.needed.iter().enumerate() {

@@ -147,21 +147,29 @@ impl<'a> Solved<'a> {
         &self.traffic
     }
 
-    /// What is to be expected of a golfer who plays much like this one: decided anew only where balls come by, elsewhere
-    /// as this one plays. Shots are counted where that is asked for.
+    /// What is to be expected of a golfer who plays much like this one, with the shots of `banks`: decided anew only
+    /// where balls come by, and there at every other node each way; elsewhere as this one plays. Shots are counted
+    /// where that is asked for.
     #[must_use]
-    pub fn variant(
-        &self,
-        (side, putts): (&Side, &PuttTable),
+    pub fn variant<'b>(
+        &'b self,
+        (side, putts): (&'b Side, &'b PuttTable),
+        banks: &'b [Arc<HoleBank<'b>>],
         worth: &Traffic,
         counted: bool,
     ) -> Variant {
+        let ready: ReadyHole<'b> = ReadyHole {
+            banks,
+            ..self.ready
+        };
         let ReadyHole {
             hole, meshes, stop, ..
-        } = self.ready;
-        let (tee, field) = self.ready.choosing(side);
+        } = ready;
+        let (tee, field) = ready.choosing(side);
         let values = Values::guessed(hole, meshes, putts);
-        let mut sweep = Sweep::new((hole, meshes), field, side, values, stop).only(worth);
+        let mut sweep = Sweep::new((hole, meshes), field, side, values, stop)
+            .only(worth)
+            .led(&self.values);
         let _ = run(&mut sweep, &tee, side, self, Thought::Once);
         let best = tee.best(&sweep.values);
         let mut shots = [0.0; Part::ALL.len()];

@@ -116,6 +116,29 @@ impl<'a> Stage<'a> {
         }
     }
 
+    /// The same for a golfer much like the stage's first: what becomes of his shots is reckoned from the first's where
+    /// that can be done.
+    #[must_use]
+    pub fn guest_like_first(&self, golfer: &Golfer) -> Guests {
+        let banks = self.conditions.banks(golfer, &self.rules, Fineness::Stage);
+        Guests {
+            banks: vec![self.like_first(banks)],
+        }
+    }
+
+    /// Banks whose shots are reckoned from the first golfer's, where no rule stands in for the built-in run on greens.
+    fn like_first(&self, banks: Vec<Bank>) -> Vec<Arc<Bank>> {
+        let mut holes = 0..self.course.holes.len();
+        let is_ruled = holes.any(|hole| self.rules.hole(hole).hold.is_some());
+        match self.banks.first() {
+            Some(first) if !is_ruled => {
+                let like = banks.into_iter().zip(first);
+                shared(like.map(|(bank, first)| bank.like(first)).collect())
+            }
+            _ => shared(banks),
+        }
+    }
+
     /// The banks of the stage's golfers on every hole, and behind them those of its guests.
     #[must_use]
     pub fn with_guests(
@@ -166,18 +189,7 @@ impl<'a> Stage<'a> {
     /// no rule for greens is in force, what becomes of his shots is reckoned from the first golfer's.
     pub fn with_guest<R>(&self, guest: &Golfer, then: impl FnOnce(&[Arc<HoleBank<'_>>]) -> R) -> R {
         let banks = self.conditions.banks(guest, &self.rules, Fineness::Guest);
-        let is_ruled =
-            (0..self.course.holes.len()).any(|hole| self.rules.hole(hole).hold.is_some());
-        let banks = match self.banks.first() {
-            Some(first) if !is_ruled => {
-                let like = banks
-                    .into_iter()
-                    .zip(first)
-                    .map(|(bank, first)| bank.like(first));
-                [shared(like.collect())]
-            }
-            _ => [shared(banks)],
-        };
+        let banks = [self.like_first(banks)];
         let holes = 0..self.course.holes.len();
         let all: HoleBanks<'_> = holes
             .flat_map(|index| self.on_hole(&banks, index))
@@ -195,7 +207,28 @@ impl<'a> Stage<'a> {
     /// the stage's, one by one, but may chip, pitch and putt otherwise.
     #[must_use]
     pub fn side_of(&self, golfers: &[&Golfer], plays: impl Fn(Part) -> usize) -> Side {
-        let swings = |golfer: usize| self.banks[golfer][0].swings();
+        self.mixed(&self.banks, golfers, plays)
+    }
+
+    /// The same with a guest behind the stage's golfers.
+    #[must_use]
+    pub fn side_with_guest(
+        &self,
+        guests: &Guests,
+        golfers: &[&Golfer],
+        plays: impl Fn(Part) -> usize,
+    ) -> Side {
+        let banks: Vec<Vec<Arc<Bank>>> = self.banks.iter().chain(&guests.banks).cloned().collect();
+        self.mixed(&banks, golfers, plays)
+    }
+
+    fn mixed(
+        &self,
+        banks: &[Vec<Arc<Bank>>],
+        golfers: &[&Golfer],
+        plays: impl Fn(Part) -> usize,
+    ) -> Side {
+        let swings = |golfer: usize| banks[golfer][0].swings();
         let all = |golfer: usize| {
             swings(golfer).iter().enumerate().map(move |(swing, s)| {
                 (
@@ -207,7 +240,7 @@ impl<'a> Stage<'a> {
                 )
             })
         };
-        let field = (0..self.golfers.len())
+        let field = (0..banks.len())
             .flat_map(all)
             .filter(|(id, part)| plays(*part) == id.bank as usize)
             .map(|(id, _)| id)
@@ -297,10 +330,11 @@ impl<'a> Stage<'a> {
     /// What is to be expected, hole by hole, of a side that plays much like one whose holes are solved; decided anew
     /// where balls come by.
     #[must_use]
-    pub fn variant(
+    pub fn variant<'b>(
         &self,
-        side: &Side,
-        start: &[Solved<'_>],
+        banks: &'b [HoleBanks<'b>],
+        side: &'b Side,
+        start: &'b [Solved<'b>],
         worth: &[Traffic],
         counted: bool,
     ) -> Vec<Variant> {
@@ -308,7 +342,7 @@ impl<'a> Stage<'a> {
         holes
             .map(|(index, (start, worth))| {
                 let putts = &side.putts[self.readings[index]];
-                start.variant((side, putts), worth, counted)
+                start.variant((side, putts), &banks[index], worth, counted)
             })
             .collect()
     }

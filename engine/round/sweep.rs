@@ -6,7 +6,7 @@ use crate::course::Hole;
 use crate::rules::Stop;
 
 use super::choose::{Care, Choice, Choosing, SwingId};
-use super::nodes::{State, states, to_green_yd};
+use super::nodes::{Nodes, State, to_green_yd};
 use super::part::SHORT_GAME_YD;
 use super::place::Xy;
 use super::row::{Row, RowMaker};
@@ -59,10 +59,12 @@ pub struct Sweep<'a> {
     pub(super) field: Choosing<'a>,
     touch: &'a TouchShots,
     /// Nodes of the short game, and the others, nearest the hole first.
-    near: Vec<State>,
-    pub(super) far: Vec<State>,
+    near: &'a [State],
+    pub(super) far: &'a [State],
     /// The far nodes at which anything is decided anew, and whose values are settled; all where there is none.
     worth: Option<Vec<bool>>,
+    /// The values that nodes follow their leaders from, where they do: see [`Self::led`].
+    led_from: Option<&'a Values<'a>>,
     /// Once a rule has failed there is nothing more to choose.
     stop: &'a Stop,
 }
@@ -78,7 +80,7 @@ impl<'a> Sweep<'a> {
         stop: &'a Stop,
     ) -> Self {
         let none = |mesh: usize| vec![None; meshes.meshes[mesh].len()];
-        let (near, far) = states(hole, meshes);
+        let Nodes { near, far, .. } = &meshes.nodes;
         Self {
             values,
             plan: Plan {
@@ -93,6 +95,7 @@ impl<'a> Sweep<'a> {
             near,
             far,
             worth: None,
+            led_from: None,
             stop,
         }
     }
@@ -104,8 +107,34 @@ impl<'a> Sweep<'a> {
         self
     }
 
+    /// Decides and works out only at every other node each way, from another golfer's solution. What that changes there
+    /// is a smooth figure: in between it is taken from the nodes around.
+    #[must_use]
+    pub fn led(mut self, values: &'a Values<'a>) -> Self {
+        self.led_from = Some(values);
+        if let Some(worth) = &mut self.worth {
+            let leaders = &self.meshes.nodes.leaders;
+            let followed: Vec<u32> = (0..worth.len())
+                .filter(|&far| worth[far])
+                .flat_map(|far| leaders[far].iter().copied())
+                .collect();
+            for leader in followed {
+                worth[leader as usize] = true;
+            }
+        }
+        self
+    }
+
     fn is_worth(&self, far: usize) -> bool {
-        self.worth.as_ref().is_none_or(|worth| worth[far])
+        self.worth.as_ref().is_none_or(|worth| worth[far]) && self.leaders(far).is_empty()
+    }
+
+    /// The nodes that a far node's value follows; none where it has one of its own.
+    pub(super) fn leaders(&self, far: usize) -> &'a [u32] {
+        match self.led_from {
+            Some(_) => &self.meshes.nodes.leaders[far],
+            None => &[],
+        }
     }
 
     /// The short game first, for everything leads there; then a choice everywhere; then, where balls come by, each
@@ -399,9 +428,42 @@ impl<'a> Sweep<'a> {
     fn settle_far(&mut self) {
         self.find_far_rows();
         let rows = self.plan.far_rows.iter();
-        let far = self.far.iter().zip(rows);
-        let known = far.filter_map(|(state, row)| row.as_deref().map(|row| (state, row)));
-        settle(&mut self.values, known);
+        let far = self.far.iter().zip(rows).zip(&self.meshes.nodes.leaders);
+        let Some(before) = self.led_from else {
+            let known = far.filter_map(|((state, row), _)| row.as_deref().map(|row| (state, row)));
+            return settle(&mut self.values, known);
+        };
+        let worth = self.worth.as_deref();
+        let known = far
+            .enumerate()
+            .filter_map(|(place, ((state, row), leaders))| {
+                let is_worth = worth.is_none_or(|worth| worth[place]);
+                let value = match (row.as_deref(), leaders.is_empty()) {
+                    (Some(row), true) => Value::Row(row),
+                    (_, false) if is_worth => Value::Led(leaders),
+                    _ => return None,
+                };
+                Some((state, value))
+            });
+        let known: Vec<(&State, Value<'_>)> = known.collect();
+        let far = self.far;
+        sweep_values(
+            &mut self.values,
+            || known.iter().map(|(state, value)| (*state, value)),
+            |values, state, value| match value {
+                Value::Row(row) => row.expected(values),
+                Value::Led(leaders) => {
+                    let gain = |leader: &u32| {
+                        let State {
+                            mesh, layer, node, ..
+                        } = far[*leader as usize];
+                        values.node(mesh, layer, node) - before.node(mesh, layer, node)
+                    };
+                    let mean = leaders.iter().map(gain).sum::<f32>() / leaders.len() as f32;
+                    before.node(state.mesh, state.layer, state.node) + mean
+                }
+            },
+        );
     }
 
     fn near_rows(&self) -> Vec<Row> {
@@ -447,13 +509,34 @@ impl<'a> Sweep<'a> {
     }
 }
 
-/// Sweeps values until none moves any more.
+/// Where a node's value comes from.
+enum Value<'r> {
+    /// From where its play leads.
+    Row(&'r Row),
+    /// It moves as those of its leaders do.
+    Led(&'r [u32]),
+}
+
+/// Sweeps the values of rows until none moves any more.
 fn settle<'r>(values: &mut Values, rows: impl Iterator<Item = (&'r State, &'r Row)> + Clone) {
+    sweep_values(
+        values,
+        || rows.clone(),
+        |values, _, row| row.expected(values),
+    );
+}
+
+/// Sweeps values until none moves any more.
+fn sweep_values<'r, T, I: Iterator<Item = (&'r State, T)>>(
+    values: &mut Values,
+    all: impl Fn() -> I,
+    value: impl Fn(&Values, &State, T) -> f32,
+) {
     for _ in 0..MOST_SWEEPS {
         let mut moved = 0.0_f32;
-        for (state, row) in rows.clone() {
+        for (state, from) in all() {
             let before = values.node(state.mesh, state.layer, state.node);
-            let after = row.expected(values);
+            let after = value(values, state, from);
             values.set_node(state.mesh, state.layer, state.node, after);
             moved = moved.max((after - before).abs());
         }

@@ -56,14 +56,27 @@ impl Sweep<'_> {
                 let here = std::mem::take(&mut waiting[number]);
                 balls[index] += here;
                 if here > FOLLOWED_BALLS {
-                    self.find_far_row(index, &mut maker);
-                    if let Some(row) = &self.plan.far_rows[index] {
-                        row.spread(here, &mut waiting);
-                    }
+                    self.spread(index, here, &mut waiting, &mut maker);
                 }
             }
         }
         Traffic(balls)
+    }
+
+    /// Spreads the balls at a far node over the nodes its play leads to.
+    fn spread(&mut self, far: usize, balls: f32, waiting: &mut [f32], maker: &mut RowMaker) {
+        let own = [far as u32];
+        let leaders = match self.leaders(far) {
+            [] => &own,
+            leaders => leaders,
+        };
+        let each = balls / leaders.len() as f32;
+        for &leader in leaders {
+            self.find_far_row(leader as usize, maker);
+            if let Some(row) = &self.plan.far_rows[leader as usize] {
+                row.spread(each, waiting);
+            }
+        }
     }
 
     /// Full shots of each part when a hole is played once after a choice from the tee, the tee shot aside.

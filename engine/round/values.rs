@@ -9,6 +9,7 @@ use crate::course::{Hole, Lie};
 
 use super::finish::Spot;
 use super::ground::Ground;
+use super::nodes::Nodes;
 use super::part::SHORT_GAME_YD;
 use super::place::{FEET, Xy};
 
@@ -190,6 +191,8 @@ pub struct Meshes {
     pub squares: Mesh,
     /// For each mesh and layer, the nodes a ball could need.
     pub needed: [[Vec<u32>; LAYERS]; 2],
+    /// The same, in the order in which values flow back from the hole.
+    pub(super) nodes: Nodes,
 }
 
 impl Meshes {
@@ -226,12 +229,15 @@ impl Meshes {
                     .collect()
             })
         });
-        Self {
+        let mut found = Self {
             ground: Ground::new(&hole.grid),
             squares: Mesh::covering(far_corner, far_opposite, SQUARE_YD),
             meshes,
             needed,
-        }
+            nodes: Nodes::default(),
+        };
+        found.nodes = Nodes::of(hole, &found);
+        found
     }
 
     /// Which mesh answers for a place.
