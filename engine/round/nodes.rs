@@ -25,9 +25,11 @@ pub(super) struct Nodes {
     pub near: Vec<State>,
     /// The others.
     pub far: Vec<State>,
-    /// By far node: the landmarks around it, by their places among the far nodes; none for a landmark, and where there
-    /// is none around.
+    /// By far node: the landmarks around it, by their places among the far nodes; itself for a landmark, and where
+    /// there is none around.
     pub leaders: Vec<Vec<u32>>,
+    /// The places of the far nodes.
+    pub places: Vec<u32>,
 }
 
 impl Nodes {
@@ -38,19 +40,25 @@ impl Nodes {
             .zip(&far)
             .map(|(place, state)| (key(state.mesh, state.layer, state.node), place))
             .collect();
-        let leaders = far.iter().map(|state| {
+        let leaders = (0..).zip(&far).map(|(place, state)| {
             let mesh = &meshes.meshes[state.mesh];
             if mesh.is_landmark(state.node) {
-                return Vec::new();
+                return vec![place];
             }
             let around = mesh
                 .around(state.node)
                 .filter(|node| mesh.is_landmark(*node));
-            let places = around.filter_map(|node| places.get(&key(state.mesh, state.layer, node)));
-            places.copied().collect()
+            let leaders = around.filter_map(|node| places.get(&key(state.mesh, state.layer, node)));
+            let leaders: Vec<u32> = leaders.copied().collect();
+            if leaders.is_empty() {
+                vec![place]
+            } else {
+                leaders
+            }
         });
         Self {
             leaders: leaders.collect(),
+            places: (0..far.len() as u32).collect(),
             near,
             far,
         }

@@ -375,7 +375,7 @@ fn run(
             Thought::Brisk => sweep.with_new_swings_briskly(&new),
             Thought::Kept => sweep.with_counterparts(),
         }
-    } else if !side.plays_field_like(start.side) {
+    } else if thought == Thought::Once || !side.plays_field_like(start.side) {
         sweep.with_other_touch();
     }
     start.traffic.clone()

@@ -112,28 +112,39 @@ impl<'a> Sweep<'a> {
     #[must_use]
     pub fn led(mut self, values: &'a Values<'a>) -> Self {
         self.led_from = Some(values);
-        if let Some(worth) = &mut self.worth {
-            let leaders = &self.meshes.nodes.leaders;
-            let followed: Vec<u32> = (0..worth.len())
-                .filter(|&far| worth[far])
-                .flat_map(|far| leaders[far].iter().copied())
-                .collect();
-            for leader in followed {
-                worth[leader as usize] = true;
-            }
-        }
+        self.worth = self.worth.take().map(|worth| self.with_leaders(worth));
         self
     }
 
-    fn is_worth(&self, far: usize) -> bool {
-        self.worth.as_ref().is_none_or(|worth| worth[far]) && self.leaders(far).is_empty()
+    /// Some far nodes, and the landmarks around them.
+    fn with_leaders(&self, mut nodes: Vec<bool>) -> Vec<bool> {
+        let leaders = &self.meshes.nodes.leaders;
+        for far in 0..nodes.len() {
+            if nodes[far] {
+                for &leader in &leaders[far] {
+                    nodes[leader as usize] = true;
+                }
+            }
+        }
+        nodes
     }
 
-    /// The nodes that a far node's value follows; none where it has one of its own.
+    fn is_worth(&self, far: usize) -> bool {
+        self.worth.as_ref().is_none_or(|worth| worth[far]) && !self.is_led(far)
+    }
+
+    fn is_led(&self, far: usize) -> bool {
+        self.leaders(far) != [far as u32]
+    }
+
+    /// The far nodes whose plays stand for that at a far node: those its value follows, or itself.
     pub(super) fn leaders(&self, far: usize) -> &'a [u32] {
+        let Nodes {
+            leaders, places, ..
+        } = &self.meshes.nodes;
         match self.led_from {
-            Some(_) => &self.meshes.nodes.leaders[far],
-            None => &[],
+            Some(_) => &leaders[far],
+            None => &places[far..=far],
         }
     }
 
@@ -164,7 +175,7 @@ impl<'a> Sweep<'a> {
         if let Some(others) = others {
             traffic = traffic.or(others);
         }
-        let found = traffic.is_worth();
+        let found = self.with_leaders(traffic.is_worth());
         let known = self.worth.take().unwrap_or_default();
         let new = found
             .iter()
@@ -193,7 +204,9 @@ impl<'a> Sweep<'a> {
                 self.take_best_far(index, &found, Care::AGAIN);
             }
         }
-        self.choose_at_edge(Care::AGAIN, |sweep, state| sweep.old_or_new(state, new));
+        if self.led_from.is_none() {
+            self.choose_at_edge(Care::AGAIN, |sweep, state| sweep.old_or_new(state, new));
+        }
         self.settle_near();
         self.settle_far();
     }
@@ -427,40 +440,48 @@ impl<'a> Sweep<'a> {
 
     fn settle_far(&mut self) {
         self.find_far_rows();
-        let rows = self.plan.far_rows.iter();
-        let far = self.far.iter().zip(rows).zip(&self.meshes.nodes.leaders);
-        let Some(before) = self.led_from else {
-            let known = far.filter_map(|((state, row), _)| row.as_deref().map(|row| (state, row)));
-            return settle(&mut self.values, known);
-        };
+        let far = self.far.iter().zip(&self.plan.far_rows);
+        let known = far.filter_map(|(state, row)| row.as_deref().map(|row| (state, row)));
+        match self.led_from {
+            None => settle(&mut self.values, known),
+            Some(before) => self.settle_led(before),
+        }
+    }
+
+    /// Landmarks by their rows; the nodes between them move from what they were `before` as the landmarks around do.
+    fn settle_led(&mut self, before: &Values<'_>) {
         let worth = self.worth.as_deref();
-        let known = far
-            .enumerate()
-            .filter_map(|(place, ((state, row), leaders))| {
-                let is_worth = worth.is_none_or(|worth| worth[place]);
-                let value = match (row.as_deref(), leaders.is_empty()) {
-                    (Some(row), true) => Value::Row(row),
-                    (_, false) if is_worth => Value::Led(leaders),
-                    _ => return None,
+        let far = self.far.iter().zip(&self.plan.far_rows).enumerate();
+        let all: Vec<(&State, Value<'_>)> = far
+            .filter_map(|(place, (state, row))| {
+                let value = if !self.is_led(place) {
+                    Value::Row(row.as_deref()?)
+                } else if worth.is_none_or(|worth| worth[place]) {
+                    Value::Led(self.leaders(place))
+                } else {
+                    return None;
                 };
                 Some((state, value))
-            });
-        let known: Vec<(&State, Value<'_>)> = known.collect();
+            })
+            .collect();
         let far = self.far;
+        let gain = |values: &Values, state: &State| {
+            let of = |values: &Values| values.node(state.mesh, state.layer, state.node);
+            of(values) - of(before)
+        };
+        let mean_gain = |values: &Values, leaders: &[u32]| {
+            let gains = leaders
+                .iter()
+                .map(|&leader| gain(values, &far[leader as usize]));
+            gains.sum::<f32>() / leaders.len() as f32
+        };
         sweep_values(
             &mut self.values,
-            || known.iter().map(|(state, value)| (*state, value)),
+            || all.iter().map(|(state, value)| (*state, value)),
             |values, state, value| match value {
                 Value::Row(row) => row.expected(values),
                 Value::Led(leaders) => {
-                    let gain = |leader: &u32| {
-                        let State {
-                            mesh, layer, node, ..
-                        } = far[*leader as usize];
-                        values.node(mesh, layer, node) - before.node(mesh, layer, node)
-                    };
-                    let mean = leaders.iter().map(gain).sum::<f32>() / leaders.len() as f32;
-                    before.node(state.mesh, state.layer, state.node) + mean
+                    before.node(state.mesh, state.layer, state.node) + mean_gain(values, leaders)
                 }
             },
         );

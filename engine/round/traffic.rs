@@ -65,11 +65,7 @@ impl Sweep<'_> {
 
     /// Spreads the balls at a far node over the nodes its play leads to.
     fn spread(&mut self, far: usize, balls: f32, waiting: &mut [f32], maker: &mut RowMaker) {
-        let own = [far as u32];
-        let leaders = match self.leaders(far) {
-            [] => &own,
-            leaders => leaders,
-        };
+        let leaders = self.leaders(far);
         let each = balls / leaders.len() as f32;
         for &leader in leaders {
             self.find_far_row(leader as usize, maker);
@@ -84,9 +80,14 @@ impl Sweep<'_> {
     pub(super) fn shots(&mut self, tee: &Tee<'_>, choice: Choice) -> [f32; Part::ALL.len()] {
         let traffic = self.traffic_after(tee, choice);
         let mut shots = [0.0; Part::ALL.len()];
-        for (state, balls) in self.far.iter().zip(&traffic.0) {
-            if let Some(choice) = self.plan.choices[state.mesh][state.layer][state.node] {
-                shots[self.field.part(choice) as usize] += balls;
+        for far in 0..self.far.len() {
+            let leaders = self.leaders(far);
+            let each = traffic.0[far] / leaders.len() as f32;
+            for &leader in leaders {
+                let state = self.far[leader as usize];
+                if let Some(choice) = self.plan.choices[state.mesh][state.layer][state.node] {
+                    shots[self.field.part(choice) as usize] += each;
+                }
             }
         }
         shots
