@@ -253,7 +253,7 @@ fn compared<R>(
     look: impl FnOnce(&Card, [&[Solved<'_>]; 2]) -> R,
 ) -> (Card, R) {
     let goal_side = venue.stage.side_of(golfers, |_| GOAL);
-    let target = venue.solve_beside(&goal_side, own);
+    let target = venue.solve(&goal_side, None);
     let pair = Pair::new(golfers, venue, (side, own), (&goal_side, &target));
     let parts_saved = pair.saved_first();
     let tallies = [

@@ -55,12 +55,6 @@ impl<'a> Venue<'a> {
         self.stage.solve(self.banks, side, start)
     }
 
-    /// Solves the holes for a side, with thought about every place where another comes by: for values that another's
-    /// shots are measured with.
-    pub fn solve_beside(&self, side: &'a Side, other: &[Solved<'a>]) -> Vec<Solved<'a>> {
-        self.stage.solve_beside(self.banks, side, other)
-    }
-
     /// What is to be expected of a side that plays much like one whose holes are solved: see [`Stage::variant`].
     pub fn variant(
         &self,

@@ -99,7 +99,7 @@ impl<'a> Solved<'a> {
         ready: ReadyHole<'a>,
         side: &'a Side,
         putts: &'a PuttTable,
-        start: Start<'_, 'a>,
+        start: Start<'a>,
     ) -> Self {
         let ReadyHole {
             hole, meshes, stop, ..
@@ -108,10 +108,7 @@ impl<'a> Solved<'a> {
         let values = Values::guessed(hole, meshes, putts);
         let mut sweep = Sweep::new((hole, meshes), field, side, values, stop);
         let (traffic, decided_by) = match start {
-            Start::Afresh { beside } => {
-                let others = beside.map(|other| &other.traffic);
-                (sweep.start_afresh(&tee, others), None)
-            }
+            Start::Afresh => (sweep.start_afresh(&tee), None),
             Start::From(start, thought) => {
                 sweep = sweep.only(&start.traffic);
                 let traffic = run(&mut sweep, &tee, side, start, thought);
@@ -320,12 +317,9 @@ impl<'a> Solved<'a> {
 
 /// Where solving a hole starts from.
 #[derive(Debug, Clone, Copy)]
-pub enum Start<'s, 'a> {
-    /// From nothing; but choices are thought about where another golfer comes by too.
-    Afresh {
-        /// The other, solved.
-        beside: Option<&'s Solved<'a>>,
-    },
+pub enum Start<'a> {
+    /// From nothing.
+    Afresh,
     /// From another golfer's solution, with as much thought about his play.
     From(&'a Solved<'a>, Thought),
 }

@@ -282,22 +282,8 @@ impl<'a> Stage<'a> {
     ) -> Vec<Solved<'a>> {
         match start {
             Some(start) => self.solve_after(banks, side, start, Thought::Whole),
-            None => self.solve_each(banks, side, |_| Start::Afresh { beside: None }),
+            None => self.solve_each(banks, side, |_| Start::Afresh),
         }
-    }
-
-    /// Solves every hole for `side` afresh, with thought about every place where another comes by.
-    #[must_use]
-    pub fn solve_beside(
-        &'a self,
-        banks: &'a [HoleBanks<'a>],
-        side: &'a Side,
-        other: &[Solved<'a>],
-    ) -> Vec<Solved<'a>> {
-        let start = |index: usize| Start::Afresh {
-            beside: Some(&other[index]),
-        };
-        self.solve_each(banks, side, start)
     }
 
     /// Solves every hole for `side` from another side's solution, with so much thought about its choices.
@@ -312,15 +298,12 @@ impl<'a> Stage<'a> {
         self.solve_each(banks, side, |index| Start::From(&start[index], thought))
     }
 
-    fn solve_each<'s>(
+    fn solve_each(
         &'a self,
         banks: &'a [HoleBanks<'a>],
         side: &'a Side,
-        start: impl Fn(usize) -> Start<'s, 'a> + Sync,
-    ) -> Vec<Solved<'a>>
-    where
-        'a: 's,
-    {
+        start: impl Fn(usize) -> Start<'a> + Sync,
+    ) -> Vec<Solved<'a>> {
         (0..self.course.holes.len())
             .into_par_iter()
             .map(|index| self.solve_one(index, banks, side, start(index)))
@@ -355,7 +338,7 @@ impl<'a> Stage<'a> {
         banks: &'a [HoleBanks<'a>],
         side: &'a Side,
     ) -> Solved<'a> {
-        self.solve_one(index, banks, side, Start::Afresh { beside: None })
+        self.solve_one(index, banks, side, Start::Afresh)
     }
 
     fn solve_one(
@@ -363,7 +346,7 @@ impl<'a> Stage<'a> {
         index: usize,
         banks: &'a [HoleBanks<'a>],
         side: &'a Side,
-        start: Start<'_, 'a>,
+        start: Start<'a>,
     ) -> Solved<'a> {
         let putts = &side.putts[self.readings[index]];
         Solved::new(self.ready_hole(index, banks), side, putts, start)

@@ -150,10 +150,10 @@ impl<'a> Sweep<'a> {
 
     /// The short game first, for everything leads there; then a choice everywhere; then, where balls come by, each
     /// choice twice more, now that the values behind it are known: once beside those around it and moved about, once,
-    /// looked at more closely, as they stand. `tee` chooses from the tee; where `others` come by is thought about too.
+    /// looked at more closely, as they stand.
     ///
     /// Tells where balls come by.
-    pub fn start_afresh(&mut self, tee: &Tee<'_>, others: Option<&Traffic>) -> Traffic {
+    pub fn start_afresh(&mut self, tee: &Tee<'_>) -> Traffic {
         self.settle_near();
         for index in 0..self.far.len() {
             let state = self.far[index];
@@ -164,16 +164,16 @@ impl<'a> Sweep<'a> {
         }
         self.choose_at_edge(Care::FIELD, |sweep, state| sweep.afresh(state));
         self.worth = Some(vec![false; self.far.len()]);
-        let traffic = self.follow(tee, others);
+        let traffic = self.follow(tee, None);
         self.follow(tee, Some(&traffic))
     }
 
-    /// Thinks again where balls come by, or others' do, and nobody thought before; then settles all. Tells where balls
-    /// come by.
-    pub fn follow(&mut self, tee: &Tee<'_>, others: Option<&Traffic>) -> Traffic {
+    /// Thinks again where balls come by, or came by `before`, and nobody thought yet; then settles all. Tells where
+    /// balls come by or came by.
+    pub fn follow(&mut self, tee: &Tee<'_>, before: Option<&Traffic>) -> Traffic {
         let mut traffic = self.traffic_from(tee);
-        if let Some(others) = others {
-            traffic = traffic.or(others);
+        if let Some(before) = before {
+            traffic = traffic.or(before);
         }
         let found = self.with_leaders(traffic.is_worth());
         let known = self.worth.take().unwrap_or_default();
