@@ -1,6 +1,6 @@
 //! A course set up for one or more golfers: banks flown, greens measured, holes ready to be solved.
 
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use rayon::prelude::*;
 
@@ -29,11 +29,11 @@ pub struct Stage<'a> {
     course: &'a Course,
     golfers: &'a [&'a Golfer],
     rules: Rulebook,
-    meshes: Vec<Meshes>,
+    meshes: Arc<[Meshes]>,
     /// What shots are flown in and land on.
     conditions: Conditions,
-    /// By golfer, then by kind of weather and ground.
-    banks: Vec<Vec<Bank>>,
+    /// By golfer, then by kind of weather and ground; a golfer who is on other stages too has one bank for all.
+    banks: Vec<Arc<[Bank]>>,
     /// For each hole, which weather and ground it has.
     weather: Vec<usize>,
     /// Stimpmeter readings of the greens, feet.
@@ -51,7 +51,7 @@ pub type HoleBanks<'a> = Vec<Arc<HoleBank<'a>>>;
 #[derive(Debug)]
 pub struct Guests {
     /// By golfer, then by kind of weather and ground.
-    banks: Vec<Vec<Bank>>,
+    banks: Vec<Arc<[Bank]>>,
 }
 
 /// A putting, and its putts by Stimpmeter reading.
@@ -74,7 +74,12 @@ impl<'a> Stage<'a> {
             course,
             golfers,
             rules: rules.clone(),
-            meshes: course.holes.par_iter().map(Meshes::of).collect(),
+            meshes: course
+                .holes
+                .par_iter()
+                .map(Meshes::of)
+                .collect::<Vec<_>>()
+                .into(),
             banks: golfers.iter().map(banks).collect(),
             conditions,
             weather,
@@ -84,8 +89,54 @@ impl<'a> Stage<'a> {
         }
     }
 
+    /// The course of the first of some stages, by its rules, set up for other golfers. The first of them stand on those
+    /// stages already, each under his number there: what was flown and worked out of them is theirs here too.
+    ///
+    /// # Panics
+    /// Where no stage is given, or a number is none of its golfers.
+    #[must_use]
+    pub fn joined(golfers: &'a [&'a Golfer], known: &[(&Stage<'a>, usize)]) -> Self {
+        let first = known[0].0;
+        let shared = known
+            .iter()
+            .map(|(stage, number)| Arc::clone(&stage.banks[*number]));
+        let new = golfers
+            .iter()
+            .skip(known.len())
+            .map(|golfer| first.banks(golfer));
+        let putts = known
+            .iter()
+            .flat_map(|(stage, _)| stage.known_putts().clone());
+        Self {
+            course: first.course,
+            golfers,
+            rules: first.rules.clone(),
+            meshes: Arc::clone(&first.meshes),
+            conditions: first.conditions.clone(),
+            banks: shared.chain(new).collect(),
+            weather: first.weather.clone(),
+            stimps_ft: first.stimps_ft.clone(),
+            readings: first.readings.clone(),
+            putts: Mutex::new(putts.collect()),
+        }
+    }
+
+    /// Every golfer's bank on every hole, those of `known` golfers as they stand on other stages of the same course: by
+    /// hole, in the order of the stage's golfers.
+    #[must_use]
+    pub fn joined_banks(&'a self, known: &[(&[HoleBanks<'a>], usize)]) -> Vec<HoleBanks<'a>> {
+        let on_hole = |index: usize| {
+            let shared = known
+                .iter()
+                .map(|(banks, number)| Arc::clone(&banks[index][*number]));
+            let new = self.on_hole(&self.banks[known.len()..], index);
+            shared.chain(new).collect()
+        };
+        (0..self.course.holes.len()).map(on_hole).collect()
+    }
+
     /// A golfer's banks, one for each kind of weather and ground. Nothing is flown yet.
-    fn banks(&self, golfer: &Golfer) -> Vec<Bank> {
+    fn banks(&self, golfer: &Golfer) -> Arc<[Bank]> {
         self.conditions.banks(golfer, &self.rules, Fineness::Stage)
     }
 
@@ -99,7 +150,7 @@ impl<'a> Stage<'a> {
     }
 
     /// Golfers' banks on one hole.
-    fn on_hole<'b>(&self, banks: &'b [Vec<Bank>], index: usize) -> HoleBanks<'b> {
+    fn on_hole<'b>(&self, banks: &'b [Arc<[Bank]>], index: usize) -> HoleBanks<'b> {
         let (hole, weather) = (&self.course.holes[index], self.weather[index]);
         let (rules, stop) = (self.rules.hole(index), self.rules.stop());
         let banks = banks.iter();
@@ -213,7 +264,7 @@ impl<'a> Stage<'a> {
 
     /// The putts of a putting, worked out when they are first asked for.
     fn putts(&self, putting: Putting) -> Arc<[PuttTable]> {
-        let known = || self.putts.lock().unwrap_or_else(PoisonError::into_inner);
+        let known = || self.known_putts();
         let found = |(other, putts): &KnownPutts| (*other == putting).then(|| Arc::clone(putts));
         if let Some(putts) = known().iter().find_map(found) {
             return putts;
@@ -224,6 +275,10 @@ impl<'a> Stage<'a> {
         let putts: Arc<[PuttTable]> = self.stimps_ft.par_iter().map(table).collect();
         known().push((putting, Arc::clone(&putts)));
         putts
+    }
+
+    fn known_putts(&self) -> MutexGuard<'_, Vec<KnownPutts>> {
+        self.putts.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// Solves every hole for `side`, from another side's solution where there is one.
@@ -305,7 +360,7 @@ impl<'a> Stage<'a> {
 }
 
 /// Every kind of weather and ground that full shots of a course are flown in and pitch on.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 struct Conditions {
     /// Air, ground, and a hole whose rule for lies it is. The direction of the wind makes no other kind: banks hold
     /// every direction.
@@ -336,7 +391,7 @@ impl Conditions {
     }
 
     /// A golfer's banks, one for each kind.
-    fn banks(&self, golfer: &Golfer, rules: &Rulebook, fineness: Fineness) -> Vec<Bank> {
+    fn banks(&self, golfer: &Golfer, rules: &Rulebook, fineness: Fineness) -> Arc<[Bank]> {
         let swings = swings(golfer);
         let bank = |(air, ground, hole): &(Air, Firmness, usize)| {
             let lies = LiesBy {
