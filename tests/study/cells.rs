@@ -95,7 +95,10 @@ fn compare(place: &Place, row: &BTreeMap<String, String>, detail: bool) {
     more.extend(["--goal", goal]);
     let ranked = json(place, &[&["rank", player, course], &more[..]].concat());
     assert_equal(row, &ranked, &RANKED);
-    assert_eq!(row["work_on"], ranked["work_on"].as_str().unwrap_or_default());
+    assert_eq!(
+        row["work_on"],
+        ranked["work_on"].as_str().unwrap_or_default()
+    );
     let parts = place.rows("out/parts.csv");
     let parts = parts.iter().filter(|part| part["cell"] == row["cell"]);
     let parts: Vec<_> = parts.collect();
@@ -152,7 +155,10 @@ fn changes_save_what_try_says() {
     place.study("out");
     let rows = place.rows("out/cells.csv");
     assert_eq!(rows[0]["change_saved"], "");
-    assert_eq!(rows[1]["changes"], "mid irons dynamic_loft +4; putting level 5");
+    assert_eq!(
+        rows[1]["changes"],
+        "mid irons dynamic_loft +4; putting level 5"
+    );
     let tried = json(
         &place,
         &[
@@ -177,13 +183,22 @@ fn conditions_stand_in_place_of_the_files() {
         "players = ['level:10']\ncourses = [{ course = 'hole.toml', pins = 'back' }]\n\
          conditions = [{ name = 'breezy', firmness = 'firm', wind_mph = 12 }]\nrounds = 300\nseed = 7\n",
     );
-    let file = format!("conditions = {{ firmness = 'firm', wind_mph = 12 }}\n{}", super::HOLE);
+    let file = format!(
+        "conditions = {{ firmness = 'firm', wind_mph = 12 }}\n{}",
+        super::HOLE
+    );
     place.write("breezy.toml", &file);
     place.study("out");
-    let played = json(&place, &["play", "level:10", "breezy.toml", "--pins", "back"]);
+    let played = json(
+        &place,
+        &["play", "level:10", "breezy.toml", "--pins", "back"],
+    );
     let row = &place.rows("out/cells.csv")[0];
     assert_equal(row, &played, &PLAYED);
-    assert_eq!((row["conditions"].as_str(), row["pins"].as_str()), ("breezy", "back"));
+    assert_eq!(
+        (row["conditions"].as_str(), row["pins"].as_str()),
+        ("breezy", "back")
+    );
     let usual = json(&place, &["play", "level:10", "hole.toml"]);
     assert_ne!(usual["score_mean"], played["score_mean"]);
 }
@@ -204,7 +219,9 @@ fn combinations_and_patterns_are_cells_in_order() {
     let rows = place.rows("out/cells.csv");
     let told: Vec<[&str; 4]> = rows
         .iter()
-        .map(|row| ["cell", "combination", "player", "goal_handicap"].map(|name| row[name].as_str()))
+        .map(|row| {
+            ["cell", "combination", "player", "goal_handicap"].map(|name| row[name].as_str())
+        })
         .collect();
     assert_eq!(
         told,

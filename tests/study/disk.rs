@@ -14,7 +14,8 @@ impl Disk {
         let path = place.path().join("disk");
         std::fs::create_dir(&path).expect("a folder");
         let disk = Self(path);
-        disk.mount(&["-t", "tmpfs", "-o", options, "tmpfs"]).then_some(disk)
+        disk.mount(&["-t", "tmpfs", "-o", options, "tmpfs"])
+            .then_some(disk)
     }
 
     fn mount(&self, words: &[&str]) -> bool {
@@ -52,14 +53,20 @@ fn a_full_disk_is_told_and_gone_on_from() {
             Err(_) => 0,
         };
         let free = 1024 * 1024 - used - room * 1024;
-        std::fs::write(&filler, vec![0; free as usize]).or_else(|_| std::fs::write(&filler, [])).expect("written");
+        std::fs::write(&filler, vec![0; free as usize])
+            .or_else(|_| std::fs::write(&filler, []))
+            .expect("written");
         let output = place.run(&STUDY);
         if output.status.success() {
             continue;
         }
         stopped += 1;
         assert_eq!(output.status.code(), Some(1), "{}", told(&output));
-        assert!(told(&output).contains("the disk is full"), "{}", told(&output));
+        assert!(
+            told(&output).contains("the disk is full"),
+            "{}",
+            told(&output)
+        );
         assert!(!disk.0.join("out/cells.csv").exists());
     }
     assert!(stopped >= 2, "the disk was never full");
@@ -89,6 +96,10 @@ fn a_read_only_folder_is_told_and_gone_on_from() {
     assert!(disk.mount(&["-o", "remount,rw"]), "remounted");
     let output = place.run(&STUDY);
     assert!(output.status.success(), "{}", told(&output));
-    assert!(told(&output).contains("4 of 8 cells are there already"), "{}", told(&output));
+    assert!(
+        told(&output).contains("4 of 8 cells are there already"),
+        "{}",
+        told(&output)
+    );
     assert_same(&place.files("disk/out"), &whole);
 }

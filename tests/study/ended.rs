@@ -31,7 +31,11 @@ fn a_run_killed_at_any_moment_goes_on_where_it_was() {
         assert_same(&place.study(folder), &whole);
         // Started once more, it has nothing to do, and changes nothing.
         let again = place.run(&["study", "study.toml", "--out", folder]);
-        assert!(told(&again).contains("8 of 8 cells are there already"), "{}", told(&again));
+        assert!(
+            told(&again).contains("8 of 8 cells are there already"),
+            "{}",
+            told(&again)
+        );
         assert_same(&place.files(folder), &whole);
     }
 }
@@ -61,7 +65,11 @@ fn the_second_of_two_runs_says_so_and_stops() {
     }
     let second = place.run(&["study", "study.toml", "--out", "out"]);
     assert_eq!(second.status.code(), Some(2));
-    assert!(told(&second).contains("another run is at work in `out`"), "{}", told(&second));
+    assert!(
+        told(&second).contains("another run is at work in `out`"),
+        "{}",
+        told(&second)
+    );
     first.kill().expect("killed");
     first.wait().expect("ended");
 }
@@ -78,8 +86,16 @@ fn a_damaged_line_is_worked_out_again() {
     std::fs::write(&journal, bytes).expect("written");
     let again = place.run(&["study", "study.toml", "--out", "out"]);
     assert!(again.status.success());
-    assert!(told(&again).contains("1 line of the journal was damaged"), "{}", told(&again));
-    assert!(told(&again).contains("7 of 8 cells are there already"), "{}", told(&again));
+    assert!(
+        told(&again).contains("1 line of the journal was damaged"),
+        "{}",
+        told(&again)
+    );
+    assert!(
+        told(&again).contains("7 of 8 cells are there already"),
+        "{}",
+        told(&again)
+    );
     assert_same(&place.files("out"), &whole);
 }
 
@@ -88,7 +104,10 @@ fn a_damaged_line_is_worked_out_again() {
 fn only_what_changed_is_worked_out_again() {
     let place = Place::with("players = ['*.player']\ncourses = ['hole.toml']\nrounds = 40\n");
     let player = |name: &str, handicap: u32| {
-        place.write(&format!("{name}.player"), &format!("name = '{name}'\nhandicap_index = {handicap}\n"));
+        place.write(
+            &format!("{name}.player"),
+            &format!("name = '{name}'\nhandicap_index = {handicap}\n"),
+        );
     };
     player("b", 9);
     player("c", 15);
@@ -96,7 +115,11 @@ fn only_what_changed_is_worked_out_again() {
     player("c", 16);
     player("a", 3);
     let again = place.run(&["study", "study.toml", "--out", "out"]);
-    assert!(told(&again).contains("1 of 3 cells are there already"), "{}", told(&again));
+    assert!(
+        told(&again).contains("1 of 3 cells are there already"),
+        "{}",
+        told(&again)
+    );
     let rows = place.rows("out/cells.csv");
     let handicaps: Vec<&str> = rows.iter().map(|row| row["handicap"].as_str()).collect();
     assert_eq!(handicaps, ["3", "9", "16"]);

@@ -98,7 +98,10 @@ impl Place {
                 .map(|(head, text)| (head.to_owned(), text.to_owned()))
                 .collect()
         };
-        reader.records().map(|one| row(one.expect("a row"))).collect()
+        reader
+            .records()
+            .map(|one| row(one.expect("a row")))
+            .collect()
     }
 }
 

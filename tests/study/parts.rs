@@ -36,17 +36,40 @@ fn refusals(place: &Place) {
     let refused = |words: &[&str], wanted: &str| {
         let output = merge(place, words);
         assert_eq!(output.status.code(), Some(2), "{words:?}");
-        assert!(told(&output).contains(wanted), "{words:?}: {}", told(&output));
+        assert!(
+            told(&output).contains(wanted),
+            "{words:?}: {}",
+            told(&output)
+        );
         assert!(!place.path().join("none/cells.csv").exists());
     };
-    refused(&["p1", "p3", "--out", "none"], "of 3 parts these are missing: 2");
-    refused(&["p1", "p2", "p2", "--out", "none"], "`p2` is part 2, and so is `p2`");
-    refused(&["p1", "p2", "p3", "--out", "p3"], "`p3` is one of the parts");
-    refused(&["p1", "nowhere", "--out", "none"], "there is no study in `nowhere`");
-    refused(&["p1", "whole", "--out", "none"], "`whole` is a part of 1, `p1` one of 3");
+    refused(
+        &["p1", "p3", "--out", "none"],
+        "of 3 parts these are missing: 2",
+    );
+    refused(
+        &["p1", "p2", "p2", "--out", "none"],
+        "`p2` is part 2, and so is `p2`",
+    );
+    refused(
+        &["p1", "p2", "p3", "--out", "p3"],
+        "`p3` is one of the parts",
+    );
+    refused(
+        &["p1", "nowhere", "--out", "none"],
+        "there is no study in `nowhere`",
+    );
+    refused(
+        &["p1", "whole", "--out", "none"],
+        "`whole` is a part of 1, `p1` one of 3",
+    );
     let other = part(place, &["--out", "p1", "--part", "2/3"], &[]);
     assert_eq!(other.status.code(), Some(2));
-    assert!(told(&other).contains("`p1` holds part 1/3"), "{}", told(&other));
+    assert!(
+        told(&other).contains("`p1` holds part 1/3"),
+        "{}",
+        told(&other)
+    );
     // A part that was begun again and ended is not finished.
     let journal = place.path().join("p2/study.journal");
     let text = std::fs::read_to_string(&journal).expect("a journal");
@@ -63,12 +86,17 @@ fn refusals(place: &Place) {
     place.write("study.toml", &SMALL.replace("40", "50"));
     let output = part(place, &["--out", "p3", "--part", "3/3"], &[]);
     assert!(output.status.success(), "{}", told(&output));
-    refused(&["p1", "p2", "p3", "--out", "none"], "is of another study than `p1`");
+    refused(
+        &["p1", "p2", "p3", "--out", "none"],
+        "is of another study than `p1`",
+    );
 }
 
 #[test]
 fn the_part_is_read_from_the_job() {
-    let place = Place::with("players = ['level:5', 'level:10', 'level:15', 'level:20']\ncourses = ['hole.toml']\nrounds = 20\n");
+    let place = Place::with(
+        "players = ['level:5', 'level:10', 'level:15', 'level:20']\ncourses = ['hole.toml']\nrounds = 20\n",
+    );
     let slurm = |id: &'static str, min: &'static str, step: &'static str| {
         vec![
             ("SLURM_ARRAY_TASK_ID", id),
@@ -92,7 +120,11 @@ fn the_part_is_read_from_the_job() {
         assert_eq!(players, [player]);
     }
     // What is typed goes before, and a job that does not say of how many is asked.
-    let typed = part(&place, &["--out", "e", "--part", "1/1"], &slurm("2", "1", "1"));
+    let typed = part(
+        &place,
+        &["--out", "e", "--part", "1/1"],
+        &slurm("2", "1", "1"),
+    );
     assert!(typed.status.success());
     assert_eq!(place.rows("e/cells.csv").len(), 4);
     let alone = part(&place, &["--out", "f"], &[("JOB_COMPLETION_INDEX", "2")]);
