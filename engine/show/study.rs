@@ -41,7 +41,7 @@ fn overview(summary: &Summary, picture: &str) -> String {
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta name="color-scheme" content="light dark";
                 title { (title) }
-                style { (PreEscaped(style())) ".grid figure svg{max-width:none;width:auto}.grid{overflow-x:auto}.left td,.left th{text-align:left;white-space:normal}.wide td{font-weight:normal!important}" }
+                style { (PreEscaped(style())) ".grid figure svg{max-width:none;width:auto}.grid{overflow-x:auto}.wide table{width:auto}.wide th,.wide td{padding-left:1.2rem}.left td,.left th{text-align:left;white-space:normal}.wide td{font-weight:normal!important}" }
             }
             body {
                 header {
@@ -79,7 +79,7 @@ fn size(summary: &Summary) -> String {
         _ => format!("Part {number} of {of}: "),
     };
     format!(
-        "{part}{} {}, {} {} in {} {}.",
+        "{part}{} {}: {} {} in {} {} of course, day, rules, changes and goal.",
         summary.cells,
         plural(summary.cells as usize, "cell", "cells"),
         players,
@@ -110,7 +110,7 @@ fn lead(summary: &Summary) -> Markup {
                     (capital(part.name())) " come" @if !is_plural(*part) { "s" } " first most often: in " (cells) " of "
                     (summary.with_goal) " " (plural(summary.with_goal as usize, "cell", "cells")) " with a goal."
                 }
-                p { "Worked on there, it would save " (number(mean, 1)) " strokes a round in the mean." }
+                p { "There that would save " (number(mean, 1)) " strokes a round in the mean." }
                 div.wide {
                     table {
                         thead { tr { th { "part" } th { "first in" } th { "would save there, in the mean" } } }

@@ -3,12 +3,13 @@
 //! What the cells of a block share is worked out once: the goals' golfers for all players of a course, a player's holes
 //! for all his goals and changes. When the block is done it is dropped.
 
+use std::ops::Range;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError};
 use std::thread;
 
 use super::StudyError;
-use super::inputs::{RulesInput, told};
+use super::inputs::told;
 use super::journal::{Journal, Record};
 use super::plan::{Block, Cell, Plan};
 use super::row::{Texts, Worked, inputs};
@@ -21,87 +22,121 @@ use crate::course::Course;
 use crate::player::{Golfer, Sex, levels};
 use crate::rules::Rulebook;
 
-/// Players worked on at once, for so many threads: one alone leaves threads idle at the end of each of its steps.
-fn at_once(threads: usize) -> usize {
-    2 + threads / 8
+/// Golfers who stand solved at once, players and goals' golfers: each takes some 140 MB on eighteen holes in a wind. A
+/// player alone leaves threads idle at the end of each of his steps.
+fn golfers_at_once() -> usize {
+    3 + rayon::current_num_threads() / 6
 }
 
 /// Nobody counts rounds: progress is told by cells.
 const SILENT: &(dyn Fn(u64) + Sync) = &|_| ();
 
-/// Works out the cells of a block that are not in the journal.
+/// Works out the cells of a block that are not in the journal, a few goals at a time.
 pub(super) fn block(
     plan: &Plan,
     block: &Block,
     journal: &Journal,
     order: &Order<'_>,
 ) -> Result<(), StudyError> {
-    let pending = |player: usize| {
-        let mut cells = plan.of_player(block, player);
-        cells.retain(|cell| !journal.has(&plan.key(cell)));
-        (!cells.is_empty()).then_some(cells)
-    };
-    let open: Vec<usize> = block
-        .players
-        .clone()
-        .filter(|player| pending(*player).is_some())
-        .collect();
-    if open.is_empty() {
-        return Ok(());
-    }
-    let crossing = &plan.crossings[block.crossing];
-    let course = &plan.courses[crossing.courses[block.course]];
-    let rules = &crossing.rules[block.rules];
-    let day = crossing.days[block.day].conditions;
-    let read = course.course(&plan.folder, day).and_then(|course| {
-        let rules = rulebook(plan, rules, &course, order)?;
-        Ok((course, rules))
-    });
-    let keep = |records: Vec<Record>| {
-        journal.add(&records)?;
-        (order.progress)(Progress::Done(records.len() as u64));
-        Ok::<(), StudyError>(())
-    };
-    let (course, rules) = match read {
-        Ok(read) => read,
-        Err(message) => {
-            for cells in open.into_iter().filter_map(pending) {
-                keep(failed(plan, &cells, &message))?;
-            }
-            return Ok(());
+    let goals = plan.crossings[block.crossing].goals.len();
+    let few = golfers_at_once() - 1;
+    for sex in [Sex::Men, Sex::Women] {
+        for from in (0..goals).step_by(few) {
+            let task = Task {
+                plan,
+                block,
+                sex,
+                goals: from..goals.min(from + few),
+                journal,
+                order,
+            };
+            task.work_out()?;
         }
-    };
-    let goals = Goals::of(plan, block, &open);
-    let golfers: Vec<&Golfer> = goals.list.iter().map(|(_, _, golfer)| golfer).collect();
-    let effort = plan.study.effort;
-    field((&course, &rules), &golfers, effort, SILENT, |field| {
-        let work = Work {
-            plan,
-            block,
-            course: &course,
-            rules: &rules,
-            field,
-            goals: &goals,
-        };
-        in_turns(&open, |player| {
-            let cells = pending(player).unwrap_or_default();
-            keep(work.records(player, &cells))
-        })
-    })
+    }
+    Ok(())
 }
 
-fn rulebook(
-    plan: &Plan,
-    rules: &RulesInput,
-    course: &Course,
-    order: &Order<'_>,
-) -> Result<Rulebook, String> {
-    rules.rulebook(&plan.folder, course, &order.print)
+/// Some goals of a block, for its men or its women: a goal's golfer is of the player's sex.
+struct Task<'a> {
+    plan: &'a Plan,
+    block: &'a Block,
+    sex: Sex,
+    goals: Range<usize>,
+    journal: &'a Journal,
+    order: &'a Order<'a>,
+}
+
+impl Task<'_> {
+    /// The cells of a player that are not in the journal.
+    fn pending(&self, player: usize) -> Vec<Cell> {
+        let mut cells = self.plan.of_player(self.block, player);
+        cells.retain(|cell| {
+            self.goals.contains(&cell.goal) && !self.journal.has(&self.plan.key(cell))
+        });
+        cells
+    }
+
+    fn keep(&self, records: &[Record]) -> Result<(), StudyError> {
+        self.journal.add(records)?;
+        (self.order.progress)(Progress::Done(records.len() as u64));
+        Ok(())
+    }
+
+    fn work_out(&self) -> Result<(), StudyError> {
+        let players = self.block.players.clone();
+        let crossing = &self.plan.crossings[self.block.crossing];
+        let is_open = |player: &usize| {
+            let input = &self.plan.players[crossing.players[*player]];
+            input.sex(&self.plan.folder) == self.sex && !self.pending(*player).is_empty()
+        };
+        let open: Vec<usize> = players.filter(is_open).collect();
+        if open.is_empty() {
+            return Ok(());
+        }
+        match self.read() {
+            Ok((course, rules)) => self.played(&open, &course, &rules),
+            Err(message) => open.into_iter().try_for_each(|player| {
+                self.keep(&failed(self.plan, &self.pending(player), &message))
+            }),
+        }
+    }
+
+    fn read(&self) -> Result<(Course, Rulebook), String> {
+        let (plan, block) = (self.plan, self.block);
+        let crossing = &plan.crossings[block.crossing];
+        let course = &plan.courses[crossing.courses[block.course]];
+        let course = course.course(&plan.folder, crossing.days[block.day].conditions)?;
+        let rules = &crossing.rules[block.rules];
+        let rules = rules.rulebook(&plan.folder, &course, &self.order.print)?;
+        Ok((course, rules))
+    }
+
+    fn played(&self, open: &[usize], course: &Course, rules: &Rulebook) -> Result<(), StudyError> {
+        let (plan, block) = (self.plan, self.block);
+        let goals = Goals::of(plan, block, self.goals.clone(), self.sex);
+        let golfers = goals.golfers();
+        let at_once = golfers_at_once().saturating_sub(golfers.len()).max(1);
+        let effort = plan.study.effort;
+        field((course, rules), &golfers, effort, SILENT, |field| {
+            let work = Work {
+                plan,
+                block,
+                course,
+                rules,
+                field,
+                goals: &goals,
+            };
+            in_turns(open, at_once, |player| {
+                self.keep(&work.records(player, &self.pending(player)))
+            })
+        })
+    }
 }
 
 /// Works through a list, a few at once, until one fails.
 fn in_turns(
     list: &[usize],
+    at_once: usize,
     work: impl Fn(usize) -> Result<(), StudyError> + Sync,
 ) -> Result<(), StudyError> {
     let (next, stopped) = (AtomicUsize::new(0), AtomicBool::new(false));
@@ -119,7 +154,7 @@ fn in_turns(
         }
     };
     thread::scope(|scope| {
-        for _ in 0..at_once(rayon::current_num_threads()).min(list.len()) {
+        for _ in 0..at_once.min(list.len()) {
             scope.spawn(turn);
         }
     });
@@ -127,36 +162,35 @@ fn in_turns(
     failed.map_or(Ok(()), Err)
 }
 
-/// The goals' golfers, each of the sex of those who have the goal.
+/// The goals' golfers, each with the number of his goal.
 struct Goals {
-    list: Vec<(usize, Sex, Golfer)>,
+    sex: Sex,
+    list: Vec<(usize, Golfer)>,
 }
 
 impl Goals {
-    /// Those that the players of a block need. With `keep_speed` each player has his own.
-    fn of(plan: &Plan, block: &Block, players: &[usize]) -> Self {
+    /// Those of some goals of a block. With `keep_speed` each player has his own.
+    fn of(plan: &Plan, block: &Block, goals: Range<usize>, sex: Sex) -> Self {
         let crossing = &plan.crossings[block.crossing];
-        let sexes = players
-            .iter()
-            .map(|player| plan.players[crossing.players[*player]].sex(&plan.folder));
-        let sexes: Vec<Sex> = sexes.collect();
-        let mut list = Vec::new();
-        for sex in [Sex::Men, Sex::Women] {
-            if plan.study.keep_speed || !sexes.contains(&sex) {
-                continue;
-            }
-            for (number, goal) in crossing.goals.iter().enumerate() {
-                // A goal beyond the levels is no goal of a study file.
-                let golfer = goal.and_then(|goal| levels::level(goal, sex).ok());
-                list.extend(golfer.map(|golfer| (number, sex, golfer)));
-            }
-        }
-        Self { list }
+        // A goal beyond the levels is no goal of a study file.
+        let golfer = |number: usize| {
+            let goal = crossing.goals[number]?;
+            Some((number, levels::level(goal, sex).ok()?))
+        };
+        let list = match plan.study.keep_speed {
+            true => Vec::new(),
+            false => goals.filter_map(golfer).collect(),
+        };
+        Self { sex, list }
+    }
+
+    fn golfers(&self) -> Vec<&Golfer> {
+        self.list.iter().map(|(_, golfer)| golfer).collect()
     }
 
     fn place(&self, number: usize, sex: Sex) -> Option<usize> {
-        let is = |(goal, of, _): &(usize, Sex, Golfer)| *goal == number && *of == sex;
-        self.list.iter().position(is)
+        let place = self.list.iter().position(|(goal, _)| *goal == number);
+        place.filter(|_| sex == self.sex)
     }
 }
 
@@ -201,15 +235,13 @@ impl Work<'_> {
     /// A cell with nothing shared: as `play` and `rank` work it out.
     fn alone(&self, golfer: &Golfer, cell: Cell) -> Texts {
         let rules = self.rules.afresh();
-        let goals: Vec<&Golfer> = self.goals.list.iter().map(|(_, _, goal)| goal).collect();
         let place = self.goals.place(cell.goal, golfer.sex);
-        let own: Vec<&Golfer> = place.map(|place| goals[place]).into_iter().collect();
+        let list = place.map(|place| self.goals.list[place].clone());
         let goals = Goals {
-            list: own
-                .iter()
-                .map(|goal| (cell.goal, golfer.sex, (*goal).clone()))
-                .collect(),
+            sex: self.goals.sex,
+            list: list.into_iter().collect(),
         };
+        let own = goals.golfers();
         let effort = self.plan.study.effort;
         let found = field((self.course, &rules), &own, effort, SILENT, |field| {
             let work = Work {
