@@ -59,11 +59,11 @@ impl Held {
         Whole::new(&self.file(name))
     }
 
-    /// Writes a file whole.
-    pub fn write(&self, name: &str, content: &[u8]) -> Result<(), StudyError> {
+    /// A file of the folder with what is in it, to be put in its place.
+    pub fn with(&self, name: &str, content: &[u8]) -> Result<Whole, StudyError> {
         let mut whole = self.whole(name)?;
         whole.put(content)?;
-        whole.finish()
+        Ok(whole)
     }
 }
 
@@ -96,20 +96,21 @@ impl Whole {
         StudyError::disk(&self.path, error)
     }
 
-    /// Puts the file in its place.
-    pub fn finish(mut self) -> Result<(), StudyError> {
-        let Some(writer) = self.writer.take() else {
+    /// Brings all of it to the disk, under the other name still.
+    pub fn settle(&mut self) -> Result<(), StudyError> {
+        let Some(writer) = self.writer.as_mut() else {
             return Ok(());
         };
-        let all = || {
-            let file = writer
-                .into_inner()
-                .map_err(io::IntoInnerError::into_error)?;
-            file.sync_all()?;
-            fs::rename(unfinished(&self.path), &self.path)?;
-            sync_folder(&self.path)
-        };
-        all().map_err(|error| {
+        let settled = writer.flush().and_then(|()| writer.get_ref().sync_all());
+        settled.map_err(|error| self.cannot(error))
+    }
+
+    /// Puts the file in its place.
+    pub fn finish(mut self) -> Result<(), StudyError> {
+        self.settle()?;
+        self.writer = None;
+        let put = fs::rename(unfinished(&self.path), &self.path);
+        put.and_then(|()| sync_folder(&self.path)).map_err(|error| {
             self.take_away();
             self.cannot(error)
         })

@@ -28,7 +28,7 @@ pub use file::{Combination, CourseEntry, Day, Study};
 pub use merge::merge;
 pub use part::{Part, PartError};
 pub use plan::{Cell, Plan};
-pub use run::{Failed, Order, Outcome, Progress, run};
+pub use run::{Failed, Order, Outcome, Pages, Progress, run};
 
 use std::path::{Path, PathBuf};
 

@@ -18,7 +18,7 @@ pub(super) struct Tables<'a> {
 }
 
 /// Pages made of what a study says: the names of their files, and what is in them.
-pub type Pages<'a> = &'a dyn Fn(&Summary) -> Vec<(&'static str, String)>;
+pub type Pages<'a> = &'a (dyn Fn(&Summary) -> Vec<(&'static str, String)> + Sync);
 
 impl<'a> Tables<'a> {
     pub fn begin(held: &'a Held, head: &Head) -> Result<Self, StudyError> {
@@ -44,32 +44,41 @@ impl<'a> Tables<'a> {
         self.journal.put(line(record).as_bytes())
     }
 
-    /// Puts all files in their places, the journal last: once it says that the study is finished, all are there.
+    /// Puts all files in their places, the journal last: once it says that the study is finished, all are there. None is
+    /// put in its place before all are on the disk.
     pub fn finish(mut self, pages: Pages<'_>) -> Result<Summary, StudyError> {
-        for mut table in [self.cells, self.parts] {
-            table
-                .flush()
-                .map_err(|error| table.get_ref().cannot(error))?;
-            let path = self.held.path.clone();
-            let whole = table.into_inner();
-            whole
-                .map_err(|error| StudyError::disk(&path, error.into_error()))?
-                .finish()?;
-        }
-        self.held
-            .write("columns.csv", columns::described().as_bytes())?;
-        #[cfg(feature = "parquet")]
-        super::parquet::write(self.held)?;
-        for (name, page) in pages(&self.summary) {
-            self.held.write(name, page.as_bytes())?;
-        }
+        let held = self.held;
         let end = End {
             finished: self.summary.cells,
         };
         self.journal.put(line(&end).as_bytes())?;
+        let columns = held.with("columns.csv", columns::described().as_bytes())?;
+        let mut all = vec![unwrapped(self.cells)?, unwrapped(self.parts)?, columns];
+        for (name, page) in pages(&self.summary) {
+            all.push(held.with(name, page.as_bytes())?);
+        }
+        all.iter_mut().try_for_each(Whole::settle)?;
+        self.journal.settle()?;
+        all.into_iter().try_for_each(Whole::finish)?;
+        #[cfg(feature = "parquet")]
+        super::parquet::write(held)?;
         self.journal.finish()?;
         Ok(self.summary)
     }
+}
+
+/// The file behind a table, all of it written.
+fn unwrapped(mut table: csv::Writer<Whole>) -> Result<Whole, StudyError> {
+    table
+        .flush()
+        .map_err(|error| table.get_ref().cannot(error))?;
+    table.into_inner().map_err(|error| {
+        let error = error.into_error();
+        StudyError::Disk {
+            message: "a table cannot be written".to_owned(),
+            source: error,
+        }
+    })
 }
 
 fn table(whole: Whole, columns: &[Column]) -> Result<csv::Writer<Whole>, StudyError> {

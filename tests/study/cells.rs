@@ -212,7 +212,7 @@ fn combinations_and_patterns_are_cells_in_order() {
     );
     std::fs::create_dir(place.path().join("squad")).expect("a folder");
     for name in ["b", "a"] {
-        let player = format!("name = '{name}'\nhandicap_index = 9\n");
+        let player = format!("name = '{name}'\nhandicap_index = 9\nsex = 'men'\n");
         place.write(&format!("squad/{name}.toml"), &player);
     }
     let files = place.study("out");

@@ -1,7 +1,9 @@
 //! A disk that is full, and a folder that is read-only: told, and gone on from. They need the rights to mount; without
 //! them the tests say that they were skipped.
 
-use std::path::PathBuf;
+use std::fs::File;
+use std::io::Write;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use super::{Place, SMALL, assert_same, told};
@@ -30,6 +32,14 @@ impl Drop for Disk {
     }
 }
 
+/// Fills the disk but for so many bytes.
+fn fill(filler: &Path, room: u64) {
+    let mut file = File::create(filler).expect("a file");
+    while file.write_all(&[0; 4096]).is_ok() {}
+    let length = file.metadata().expect("a length").len();
+    file.set_len(length - room).expect("shortened");
+}
+
 const STUDY: [&str; 4] = ["study", "study.toml", "--out", "disk/out"];
 
 #[test]
@@ -44,18 +54,7 @@ fn a_full_disk_is_told_and_gone_on_from() {
     let filler = disk.0.join("filler");
     let mut stopped = 0;
     for room in [0, 8, 16, 40] {
-        let _ = std::fs::remove_file(&filler);
-        let used: u64 = match std::fs::read_dir(disk.0.join("out")) {
-            Ok(files) => files
-                .filter_map(|file| file.ok()?.metadata().ok())
-                .map(|data| data.len().div_ceil(4096) * 4096)
-                .sum(),
-            Err(_) => 0,
-        };
-        let free = 1024 * 1024 - used - room * 1024;
-        std::fs::write(&filler, vec![0; free as usize])
-            .or_else(|_| std::fs::write(&filler, []))
-            .expect("written");
+        fill(&filler, room * 1024);
         let output = place.run(&STUDY);
         if output.status.success() {
             continue;

@@ -8,6 +8,7 @@ mod ended;
 mod faults;
 mod kubernetes;
 mod parts;
+mod speed;
 
 use std::collections::BTreeMap;
 use std::fs;
