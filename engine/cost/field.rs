@@ -188,9 +188,13 @@ impl Field<'_> {
         let (mut card, ()) = match rival {
             None => compared(&golfers, venue, own, effort, known, done, |_, _| ()),
             Some(rival) => {
+                // The detail puts the player's swings into the goal's golfer's hands: these must be at hand where he
+                // stands solved.
+                let start = Some(rival.solved);
+                let beside = detailed.then(|| venue.solve(rival.side, start));
                 let target = Target {
                     side: rival.side,
-                    solved: rival.solved,
+                    solved: beside.as_deref().unwrap_or(rival.solved),
                     tally: &rival.tally,
                 };
                 against(&golfers, venue, own, target, effort, known, done, |_, _| ())

@@ -140,8 +140,13 @@ fn every_cell_is_what_play_and_rank_print() {
 #[test]
 fn detail_is_what_rank_prints() {
     let place = Place::with(
-        "players = ['demo:rowan']\ncourses = ['hole.toml']\ngoals = [9]\nrounds = 300\nseed = 7\ndetail = true\n",
+        "players = ['demo:rowan']\ncourses = ['long.toml']\ngoals = [9]\nrounds = 300\nseed = 7\ndetail = true\n",
     );
+    // Long enough that several parts of the game are played.
+    let long = super::HOLE
+        .replace("par = 3", "par = 4")
+        .replace("140", "390");
+    place.write("long.toml", &long);
     place.study("out");
     compare(&place, &place.rows("out/cells.csv")[0], true);
 }

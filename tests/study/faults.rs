@@ -11,7 +11,10 @@ fn a_cell_at_fault_stops_no_other() {
         "players = ['nobody.toml', 'broken.toml', 'level:10']\ncourses = ['hole.toml', 'far/course.toml']\n\
          changes = ['none', '2 iron off']\nrounds = 40\n",
     );
-    place.write("broken.toml", "name = 'Ann'\nhandicap_index = 'low'\nsex = 'men'\n");
+    place.write(
+        "broken.toml",
+        "name = 'Ann'\nhandicap_index = 'low'\nsex = 'men'\n",
+    );
     let output = place.run(&["study", "study.toml", "--out", "out", "--json"]);
     assert_eq!(output.status.code(), Some(2));
     let document: Value = serde_json::from_slice(&output.stdout).expect("JSON");
