@@ -1,7 +1,7 @@
 //! Costcard turns measured golf shots into strokes on a course.
 //!
 //! The rooms follow the data's way, and a room may use only those above it:
-//! [`units`] → [`files`] → [`ball`] → [`player`] → [`course`] → [`rules`] → [`round`] → [`cost`] → [`show`].
+//! [`units`] → [`files`] → [`ball`] → [`player`] → [`course`] → [`rules`] → [`round`] → [`cost`] → [`study`] → [`show`].
 
 pub mod units;
 
@@ -18,5 +18,7 @@ pub mod rules;
 pub mod round;
 
 pub mod cost;
+
+pub mod study;
 
 pub mod show;

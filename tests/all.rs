@@ -16,4 +16,5 @@ mod program;
 mod published;
 mod rules;
 mod schemas;
+mod study;
 mod support;

@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 use costcard::course::Course;
 use costcard::files::{Faults, Source, toml::Outline};
 use costcard::player::{Golfer, levels};
+use costcard::study::Study;
 use jsonschema::Validator;
 use serde_json::{Map, Value, json};
 
@@ -17,9 +18,10 @@ enum Kind {
     Course,
     Player,
     Level,
+    Study,
 }
 
-const KINDS: [Kind; 3] = [Kind::Course, Kind::Player, Kind::Level];
+const KINDS: [Kind; 4] = [Kind::Course, Kind::Player, Kind::Level, Kind::Study];
 
 /// A sheet of shots for the sample that names one.
 const SHOTS: &str = "Club,Speed\nE6,160.5\nE6,163.0\nE6,158.2\n";
@@ -30,6 +32,7 @@ impl Kind {
             Self::Course => "course",
             Self::Player => "player",
             Self::Level => "level",
+            Self::Study => "study",
         }
     }
 
@@ -50,6 +53,10 @@ impl Kind {
                 at("tests/data/every-key/level.toml"),
                 at("profiles/templates/level.toml"),
             ],
+            Self::Study => vec![
+                at("tests/data/every-key/study.toml"),
+                at("tests/data/every-key/study-combinations.toml"),
+            ],
         }
     }
 
@@ -60,6 +67,7 @@ impl Kind {
                 Self::Course => Course::outline(&source),
                 Self::Player => Golfer::outline(&source, &|sheet| Ok(Source::new(sheet, SHOTS))),
                 Self::Level => levels::outline(&source),
+                Self::Study => Study::outline(&source),
             };
             outline.unwrap_or_else(|faults| panic!("{faults}"))
         });
@@ -80,6 +88,7 @@ impl Kind {
             Self::Course => Course::read(&source).map(drop),
             Self::Player => Golfer::read(&source, &|sheet| Ok(Source::new(sheet, SHOTS))).map(drop),
             Self::Level => levels::read(&source).map(drop),
+            Self::Study => Study::read(&source).map(drop),
         }
     }
 
@@ -128,6 +137,7 @@ fn shipped(kind: Kind) -> Vec<PathBuf> {
         Kind::Course => "courses",
         Kind::Player => "players",
         Kind::Level => "levels",
+        Kind::Study => "studies",
     };
     let files = fs::read_dir(root().join("profiles").join(folder)).expect("a folder");
     let mut files: Vec<PathBuf> = files

@@ -6,6 +6,7 @@ mod compare;
 mod draw;
 mod report;
 mod setup;
+mod study;
 
 use std::ops::RangeInclusive;
 use std::path::PathBuf;
@@ -22,6 +23,7 @@ pub use compare::CompareArgs;
 pub use draw::{Against, DrawArgs, What};
 pub use report::ReportArgs;
 pub use setup::SetupArgs;
+pub use study::StudyArgs;
 
 /// Rounds when none are asked for: enough that a mean score is good to about 0.03 strokes.
 const ROUNDS: u64 = 20_000;
@@ -112,6 +114,8 @@ pub enum Command {
     Report(ReportArgs),
     /// A course file from an extract of OpenStreetMap, and what was found, hole by hole
     Import(ImportArgs),
+    /// Many players on many courses by many rules, on one machine or on many
+    Study(StudyArgs),
 }
 
 /// Rounds and seed.

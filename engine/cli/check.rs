@@ -13,6 +13,7 @@ use costcard::rules::{Rulebook, script};
 use costcard::show::course::course as show;
 use costcard::show::handicap::signed;
 use costcard::show::page::{Page, tied};
+use costcard::study::{Plan, Study};
 use costcard::units::Length;
 
 use super::args::{CheckArgs, Common};
@@ -188,6 +189,7 @@ const COURSE: &str = "course";
 pub const STRIKES: &str = "strikes";
 const SCORES: &str = "scores";
 const SCRIPT: &str = "script";
+const STUDY: &str = "study";
 
 fn check_source(source: &Source, setup: &Setup, page: Page) -> Outcome {
     match Kind::of(source) {
@@ -199,6 +201,7 @@ fn check_source(source: &Source, setup: &Setup, page: Page) -> Outcome {
             )
         }
         Some(Kind::Script) => (Some(SCRIPT), of_script(source)),
+        Some(Kind::Study) => (Some(STUDY), of_study(source).map(Sound::from)),
         Some(Kind::Strikes) => (Some(STRIKES), strikes(source).map(Sound::from)),
         Some(Kind::Scores) => {
             let line = sheet::read(source).map(|sheet| of_scores(&Record::of(&sheet.scores)));
@@ -307,6 +310,16 @@ fn of_script(source: &Source) -> Result<Sound, Faults> {
         course: None,
         tryout: Some(tryout),
     })
+}
+
+/// A study and the files it names, not what stands in them.
+fn of_study(source: &Source) -> Result<String, Faults> {
+    let plan = Plan::new(Study::read(source)?, "")?;
+    let [players, courses] = plan.inputs();
+    Ok(format!(
+        "study, {} cells; players: {players}, courses: {courses}",
+        plan.cells()
+    ))
 }
 
 fn of_scores(record: &Record) -> String {

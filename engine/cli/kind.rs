@@ -17,6 +17,8 @@ pub enum Kind {
     Scores,
     /// A script.
     Script,
+    /// A study.
+    Study,
 }
 
 impl fmt::Display for Kind {
@@ -27,12 +29,15 @@ impl fmt::Display for Kind {
             Self::Strikes => "strikes",
             Self::Scores => "scores",
             Self::Script => "script",
+            Self::Study => "study",
         })
     }
 }
 
 /// Keys and titles that only a course has.
 const OF_A_COURSE: [&str; 5] = ["holes", "tees", "conditions", "defaults", "rating"];
+/// Keys and titles that only a study has.
+const OF_A_STUDY: [&str; 3] = ["players", "courses", "combinations"];
 /// Columns that only a sheet of scores has.
 const OF_SCORES: [&str; 5] = [
     "course_rating",
@@ -63,6 +68,10 @@ impl Kind {
         }
         if is_sheet {
             return Some(Self::Strikes);
+        }
+        // A study may have conditions, as a course has.
+        if lines().any(|line| OF_A_STUDY.contains(&key(line))) {
+            return Some(Self::Study);
         }
         if lines().any(|line| OF_A_COURSE.contains(&key(line))) {
             return Some(Self::Course);
@@ -131,6 +140,10 @@ mod tests {
         assert_eq!(
             kind("a", "# mine\n[conditions]\nwind_mph = 8"),
             Some(Kind::Course)
+        );
+        assert_eq!(
+            kind("a.toml", "players = []\nconditions = []"),
+            Some(Kind::Study)
         );
         assert_eq!(kind("a.toml", "name = \"holes\""), Some(Kind::Player));
         assert_eq!(kind("a.txt", "club,ball_speed_mph\n"), Some(Kind::Strikes));

@@ -203,6 +203,7 @@ pub fn setup(args: &SetupArgs) -> anyhow::Result<Setup> {
     Ok(Setup {
         tees: args.tees.clone(),
         pins: pins.unwrap_or_default(),
+        ..Setup::default()
     })
 }
 

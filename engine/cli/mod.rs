@@ -25,6 +25,7 @@ mod report;
 mod rules;
 mod samples;
 mod sides;
+mod study;
 mod try_script;
 mod usage;
 mod written;
@@ -68,6 +69,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
         Command::Report(args) => report::run(args, &line.common)?,
         Command::Check(args) => return check::run(args, &line.common),
         Command::Import(args) => return import::run(args, &line.common),
+        Command::Study(args) => return study::run_study(args, &line.common),
     }
     Ok(ExitCode::SUCCESS)
 }

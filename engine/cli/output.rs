@@ -137,6 +137,11 @@ pub fn print_usage(usage: &Usage) {
     complain(&faults::plain(&usage.message, Some(&usage.hint)));
 }
 
+/// Tells what is wrong in the user's input beside what was done.
+pub fn complaint(text: &str) {
+    complain(&faults::plain(&wrapped(text, stderr_width(), 7), None));
+}
+
 /// Tells a fault that is not in the user's input.
 pub fn print_error(error: &anyhow::Error) {
     complain(&faults::plain(&format!("{error:#}"), None));
@@ -170,4 +175,18 @@ pub fn advance(bar: &ProgressBar, rounds: u64) {
         bar.set_message("playing rounds");
     }
     bar.inc(rounds);
+}
+
+/// A bar of cells with the time left on a terminal, nothing anywhere else.
+pub fn cells() -> ProgressBar {
+    if !io::stderr().is_terminal() {
+        return ProgressBar::hidden();
+    }
+    let bar = ProgressBar::new(0);
+    let template = "{wide_bar} {pos} of {len} cells, {eta} left";
+    if let Ok(style) = ProgressStyle::with_template(template) {
+        bar.set_style(style);
+    }
+    bar.enable_steady_tick(Duration::from_millis(500));
+    bar
 }

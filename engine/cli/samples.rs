@@ -22,6 +22,7 @@ impl FileKind {
             Self::Course => "course",
             Self::Player => "player",
             Self::Level => "level",
+            Self::Study => "study",
         }
     }
 
@@ -30,6 +31,7 @@ impl FileKind {
             Self::Course => include_str!("../../profiles/templates/course.toml"),
             Self::Player => include_str!("../../profiles/templates/player.toml"),
             Self::Level => include_str!("../../profiles/templates/level.toml"),
+            Self::Study => include_str!("../../profiles/templates/study.toml"),
         }
     }
 
@@ -38,6 +40,7 @@ impl FileKind {
             Self::Course => include_str!("../../profiles/schemas/course.schema.json"),
             Self::Player => include_str!("../../profiles/schemas/player.schema.json"),
             Self::Level => include_str!("../../profiles/schemas/level.schema.json"),
+            Self::Study => include_str!("../../profiles/schemas/study.schema.json"),
         }
     }
 }

@@ -243,23 +243,49 @@ fn as_he_stands<R>(
 
 /// The card of two golfers at a venue, solved for the first: nothing to be shown before it is [`ordered`]. In detail
 /// where it is told what is known of the player's skills.
-fn compared<R>(
+pub(super) fn compared<R>(
     golfers: &[&Golfer],
     venue: Venue<'_>,
-    (side, own): (&Side, &[Solved<'_>]),
+    own: (&Side, &[Solved<'_>]),
     effort: Effort,
     known: Option<&Known>,
     done: &(dyn Fn(u64) + Sync),
     look: impl FnOnce(&Card, [&[Solved<'_>]; 2]) -> R,
 ) -> (Card, R) {
     let goal_side = venue.stage.side_of(golfers, |_| GOAL);
-    let target = venue.solve(&goal_side, None);
-    let pair = Pair::new(golfers, venue, (side, own), (&goal_side, &target));
+    let solved = venue.solve(&goal_side, None);
+    let target = Target {
+        side: &goal_side,
+        solved: &solved,
+        tally: &venue.play(&solved, None, effort, done),
+    };
+    against(golfers, venue, own, target, effort, known, done, look)
+}
+
+/// The goal's golfer, the stage's number 1, solved and played.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Target<'a> {
+    pub side: &'a Side,
+    pub solved: &'a [Solved<'a>],
+    pub tally: &'a Tally,
+}
+
+/// The same against a goal's golfer who was solved and played already.
+#[expect(clippy::too_many_arguments, reason = "those of `compared`")]
+pub(super) fn against<R>(
+    golfers: &[&Golfer],
+    venue: Venue<'_>,
+    (side, own): (&Side, &[Solved<'_>]),
+    target: Target<'_>,
+    effort: Effort,
+    known: Option<&Known>,
+    done: &(dyn Fn(u64) + Sync),
+    look: impl FnOnce(&Card, [&[Solved<'_>]; 2]) -> R,
+) -> (Card, R) {
+    let pair = Pair::new(golfers, venue, (side, own), (target.side, target.solved));
     let parts_saved = pair.saved_first();
-    let tallies = [
-        venue.play_and_count(own, Some(&target), effort, done),
-        venue.play(&target, None, effort, done),
-    ];
+    let tally = venue.play_and_count(own, Some(target.solved), effort, done);
+    let tallies = [tally, target.tally.clone()];
     let parts: Vec<PartCost> = Part::ALL
         .into_iter()
         .zip(&parts_saved)
@@ -270,19 +296,19 @@ fn compared<R>(
         known.map(|known| pair.detail(&tallies[PLAYER], &parts_saved, first(&parts), known));
     let card = Card {
         player: Figures::new(venue.course, own, &tallies[PLAYER], effort.seed),
-        goal: Figures::new(venue.course, &target, &tallies[GOAL], effort.seed),
+        goal: Figures::new(venue.course, target.solved, &tallies[GOAL], effort.seed),
         work_on: first(&parts),
         counts: counts.then(|| label_counts(&tallies[PLAYER])),
         parts,
         inference: None,
         detail,
     };
-    let seen = look(&card, [own, &target]);
+    let seen = look(&card, [own, target.solved]);
     (card, seen)
 }
 
 /// The card with its parts weighed by the rule that orders them, once every rule has answered.
-fn ordered(mut card: Card, rules: &Rulebook) -> Result<Card, Faults> {
+pub(super) fn ordered(mut card: Card, rules: &Rulebook) -> Result<Card, Faults> {
     rules.outcome()?;
     if let Some(rule) = rules.worth() {
         for cost in &mut card.parts {

@@ -8,6 +8,7 @@ pub mod costly;
 pub mod decisions;
 pub mod design;
 pub mod detail;
+pub mod field;
 pub mod figures;
 pub mod goal;
 pub mod handicap;

@@ -15,9 +15,9 @@
 
 use std::ops::{Range, RangeInclusive};
 
-use super::Point;
 use super::line::{Line, Station};
 use super::shape::Shape;
+use super::{Conditions, Point};
 use crate::files::sheet::{self, Columns, Row};
 use crate::files::{Fault, Faults, Source};
 
@@ -28,6 +28,8 @@ pub struct Setup {
     pub tees: Option<String>,
     /// Where the holes are cut.
     pub pins: Pins,
+    /// Turf and weather of the day, in place of the course's own; a hole's own stand.
+    pub conditions: Conditions,
 }
 
 /// Where the holes are cut.

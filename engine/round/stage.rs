@@ -1,6 +1,6 @@
 //! A course set up for one or more golfers: banks flown, greens measured, holes ready to be solved.
 
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use rayon::prelude::*;
 
@@ -29,10 +29,10 @@ pub struct Stage<'a> {
     course: &'a Course,
     golfers: &'a [&'a Golfer],
     rules: Rulebook,
-    meshes: Vec<Meshes>,
+    meshes: Arc<[Meshes]>,
     /// What shots are flown in and land on.
     conditions: Conditions,
-    /// By golfer, then by kind of weather and ground.
+    /// By golfer, then by kind of weather and ground; a golfer who is on other stages too has one bank for all.
     banks: Vec<Vec<Arc<Bank>>>,
     /// For each hole, which weather and ground it has.
     weather: Vec<usize>,
@@ -74,7 +74,12 @@ impl<'a> Stage<'a> {
             course,
             golfers,
             rules: rules.clone(),
-            meshes: course.holes.par_iter().map(Meshes::of).collect(),
+            meshes: course
+                .holes
+                .par_iter()
+                .map(Meshes::of)
+                .collect::<Vec<_>>()
+                .into(),
             banks: golfers.iter().map(banks).collect(),
             conditions,
             weather,
@@ -82,6 +87,52 @@ impl<'a> Stage<'a> {
             readings,
             putts: Mutex::default(),
         }
+    }
+
+    /// The course of the first of some stages, by its rules, set up for other golfers. The first of them stand on those
+    /// stages already, each under his number there: what was flown and worked out of them is theirs here too.
+    ///
+    /// # Panics
+    /// Where no stage is given, or a number is none of its golfers.
+    #[must_use]
+    pub fn joined(golfers: &'a [&'a Golfer], known: &[(&Stage<'a>, usize)]) -> Self {
+        let first = known[0].0;
+        let shared = known
+            .iter()
+            .map(|(stage, number)| stage.banks[*number].clone());
+        let new = golfers
+            .iter()
+            .skip(known.len())
+            .map(|golfer| first.banks(golfer));
+        let putts = known
+            .iter()
+            .flat_map(|(stage, _)| stage.known_putts().clone());
+        Self {
+            course: first.course,
+            golfers,
+            rules: first.rules.clone(),
+            meshes: Arc::clone(&first.meshes),
+            conditions: first.conditions.clone(),
+            banks: shared.chain(new).collect(),
+            weather: first.weather.clone(),
+            stimps_ft: first.stimps_ft.clone(),
+            readings: first.readings.clone(),
+            putts: Mutex::new(putts.collect()),
+        }
+    }
+
+    /// Every golfer's bank on every hole, those of `known` golfers as they stand on other stages of the same course: by
+    /// hole, in the order of the stage's golfers.
+    #[must_use]
+    pub fn joined_banks(&'a self, known: &[(&[HoleBanks<'a>], usize)]) -> Vec<HoleBanks<'a>> {
+        let on_hole = |index: usize| {
+            let shared = known
+                .iter()
+                .map(|(banks, number)| Arc::clone(&banks[index][*number]));
+            let new = self.on_hole(&self.banks[known.len()..], index);
+            shared.chain(new).collect()
+        };
+        (0..self.course.holes.len()).map(on_hole).collect()
     }
 
     /// A golfer's banks, one for each kind of weather and ground. Nothing is flown yet.
@@ -259,7 +310,7 @@ impl<'a> Stage<'a> {
 
     /// The putts of a putting, worked out when they are first asked for.
     fn putts(&self, putting: Putting) -> Arc<[PuttTable]> {
-        let known = || self.putts.lock().unwrap_or_else(PoisonError::into_inner);
+        let known = || self.known_putts();
         let found = |(other, putts): &KnownPutts| (*other == putting).then(|| Arc::clone(putts));
         if let Some(putts) = known().iter().find_map(found) {
             return putts;
@@ -270,6 +321,10 @@ impl<'a> Stage<'a> {
         let putts: Arc<[PuttTable]> = self.stimps_ft.par_iter().map(table).collect();
         known().push((putting, Arc::clone(&putts)));
         putts
+    }
+
+    fn known_putts(&self) -> MutexGuard<'_, Vec<KnownPutts>> {
+        self.putts.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// Solves every hole for `side`, from another side's solution where there is one.
@@ -363,7 +418,7 @@ impl<'a> Stage<'a> {
 }
 
 /// Every kind of weather and ground that full shots of a course are flown in and pitch on.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 struct Conditions {
     /// Air, ground, and a hole whose rule for lies it is. The direction of the wind makes no other kind: banks hold
     /// every direction.

@@ -136,6 +136,15 @@ impl Rulebook {
         rules
     }
 
+    /// The same rules with no fault noted: for play that another's failed rule shall not end.
+    #[must_use]
+    pub fn afresh(&self) -> Self {
+        Self {
+            stop: Arc::default(),
+            ..self.clone()
+        }
+    }
+
     /// The files of the scripts in force, as the user named them.
     #[must_use]
     pub fn files(&self) -> &[String] {

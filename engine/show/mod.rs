@@ -34,6 +34,8 @@ pub mod report;
 #[cfg(feature = "program")]
 pub mod script;
 #[cfg(feature = "program")]
+pub mod study;
+#[cfg(feature = "program")]
 mod sure;
 #[cfg(feature = "program")]
 mod table;

@@ -2,9 +2,9 @@
 
 use super::{costcard, stdout};
 
-const COMMANDS: [&str; 14] = [
+const COMMANDS: [&str; 15] = [
     "", "rank", "goal", "try", "play", "clubs", "flight", "fit", "compare", "handicap", "draw",
-    "report", "import", "check",
+    "report", "import", "study", "check",
 ];
 
 /// The example that stands in the help of a command.
@@ -42,6 +42,8 @@ fn the_example_of_every_help_works() {
         if matches!(words[0], "rank" | "goal" | "try" | "play" | "report") {
             // As it stands, but quicker.
             words.extend(["--rounds", "100"]);
+        } else if words[0] == "study" {
+            words.extend(["--part", "1/16"]);
         } else if words[0] == "check" {
             words.push("--no-rating");
         }

@@ -13,6 +13,8 @@ pub enum FileKind {
     Player,
     /// A level.
     Level,
+    /// A study.
+    Study,
 }
 
 /// `check`.

@@ -11,6 +11,8 @@ mod sure;
 pub use flights::{ClubChange, ClubFigures};
 pub use ready::{Accuracy, Ready, ready};
 
+pub(super) use ready::ready_rated;
+
 use serde::Serialize;
 
 use super::card::Effort;

@@ -2,12 +2,15 @@
 
 use rayon::prelude::*;
 
+use crate::cost::card::Effort;
 use crate::cost::figures::{Figures, expected_score};
 use crate::cost::infer::{self, Assume, Inference, Inferred};
 use crate::cost::rated::RatedFigures;
+use crate::cost::rating::{self, CourseRating};
 use crate::cost::venue::{Home, Venue};
-use crate::cost::{ByRules, PlayError, rating};
+use crate::cost::{ByRules, PlayError};
 use crate::player::Golfer;
+use crate::player::levels::LevelError;
 use crate::round::choose::SwingId;
 use crate::round::side::Side;
 use crate::round::solve::{Solved, Thought};
@@ -55,6 +58,19 @@ pub fn ready<R>(
     done: &(dyn Fn(u64) + Sync),
     then: impl FnOnce(&Ready<'_>) -> R,
 ) -> Result<R, PlayError> {
+    let rated = || rating::of_by_rules(course, rules, player.sex, done);
+    ready_rated(player, (course, rules), &rated, assume, done, then)
+}
+
+/// The same with the rating of the course from whoever has it already.
+pub(in crate::cost) fn ready_rated<R>(
+    player: &Golfer,
+    (course, rules): ByRules<'_>,
+    rated: &dyn Fn() -> Result<Option<CourseRating>, LevelError>,
+    assume: Assume,
+    done: &(dyn Fn(u64) + Sync),
+    then: impl FnOnce(&Ready<'_>) -> R,
+) -> Result<R, PlayError> {
     let golfers = [player];
     let stage = Stage::by_rules(course, &golfers, rules);
     let banks = stage.hole_banks();
@@ -66,7 +82,7 @@ pub fn ready<R>(
         banks: &banks,
     };
     let first = venue.solve(&side, None);
-    let found = rating::of_by_rules(course, rules, player.sex, done)?;
+    let found = rated()?;
     rules.outcome()?;
     let home = found.as_ref().map(|found| Home {
         venue,
@@ -126,6 +142,30 @@ impl Ready<'_> {
     #[must_use]
     pub fn golfer(&self) -> &Golfer {
         self.golfer
+    }
+
+    /// The course with his shots on it.
+    pub(in crate::cost) const fn venue(&self) -> Venue<'_> {
+        self.venue
+    }
+
+    /// His holes, solved.
+    pub(in crate::cost) const fn own(&self) -> &[Solved<'_>] {
+        self.own
+    }
+
+    /// What was inferred of his short game; none where nothing was.
+    #[must_use]
+    pub const fn inference(&self) -> Option<&Inference> {
+        self.inference.as_ref()
+    }
+
+    /// The figures of his rounds, as `play` tells them. Whoever shows them asks [`outcome`](crate::rules::Rulebook::outcome)
+    /// first.
+    #[must_use]
+    pub fn played(&self, effort: Effort, done: &(dyn Fn(u64) + Sync)) -> RatedFigures {
+        let tally = self.rounds(effort, done);
+        self.before(&tally, effort)
     }
 
     /// His expected score.

@@ -2,13 +2,13 @@
 
 use crate::{
     ball::{air::Air, turf::Firmness},
-    files::toml::Entry,
+    files::toml::{Entry, Table},
     units::{Angle, Length, Speed, Temperature},
 };
 
 /// What a file says about turf and weather.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Conditions {
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Conditions {
     firmness: Option<Firmness>,
     wind_mph: Option<f64>,
     wind_from_deg: Option<f64>,
@@ -18,19 +18,24 @@ pub(super) struct Conditions {
 }
 
 impl Conditions {
+    /// The keys of a table of conditions.
+    pub(crate) const KEYS: [&'static str; 6] = [
+        "firmness",
+        "wind_mph",
+        "wind_from_deg",
+        "temperature_f",
+        "altitude_ft",
+        "humidity_pct",
+    ];
+
     /// Reads `conditions`; nothing when it is left out.
     pub(super) fn read(entry: &Entry<'_>) -> Self {
-        let keys = [
-            "firmness",
-            "wind_mph",
-            "wind_from_deg",
-            "temperature_f",
-            "altitude_ft",
-            "humidity_pct",
-        ];
-        let Some(table) = entry.table(&keys) else {
-            return Self::default();
-        };
+        let table = entry.table(&Self::KEYS);
+        table.map_or_else(Self::default, |table| Self::of(&table))
+    }
+
+    /// Those of a table.
+    pub(crate) fn of(table: &Table<'_>) -> Self {
         Self {
             firmness: firmness(&table.may("firmness", "\"soft\"")),
             wind_mph: table.may("wind_mph", "8").number(0.0..=60.0, "mph"),

@@ -99,7 +99,7 @@ use crate::files::{
     Fault, Faults, Source,
     toml::{self, Outline, Table},
 };
-use conditions::Conditions;
+pub use conditions::Conditions;
 use hole::{Defaults, Draft, Given};
 
 /// Keys of the file.
@@ -164,7 +164,8 @@ fn read_course(file: &Table<'_>, setup: &Setup, of_sheet: &mut Vec<Fault>) -> Op
         .may("description", "\"A short parkland course.\"")
         .text();
     let rules = rules::read(&file.may("rules", rules::EXAMPLE));
-    let conditions = Conditions::read(&file.may("conditions", "{ wind_mph = 8 }"));
+    let stated = Conditions::read(&file.may("conditions", "{ wind_mph = 8 }"));
+    let conditions = setup.conditions.or(stated);
     let defaults = Defaults::read(&file.may("defaults", "{ rough_width_yd = 24 }"));
     let tables = file
         .need("holes", "[{ par = 4, length_yd = 402 }]")

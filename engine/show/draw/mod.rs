@@ -19,6 +19,7 @@ mod savings;
 mod scale;
 mod small_hole;
 mod strokes;
+mod study;
 mod svg;
 mod trace;
 
@@ -33,6 +34,7 @@ pub use patterns::patterns;
 pub use savings::{Saving, savings};
 pub use small_hole::{ground_seen, shots_in_words, small_hole};
 pub use strokes::strokes;
+pub use study::study;
 
 use super::reading::Reading;
 use crate::cost::on_hole::OnHole;

@@ -141,7 +141,7 @@ fn footer(home: &Visited<'_>) -> Markup {
 }
 
 /// The style of the page: light on paper and on light screens, dark where the reader's screen is.
-fn style() -> String {
+pub(super) fn style() -> String {
     format!(
         "{}@media screen and (prefers-color-scheme:dark){{:root{{{}--mark:#2c3a22;--line:#3a434d}}}}\n",
         include_str!("page.css"),

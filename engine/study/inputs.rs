@@ -1,0 +1,265 @@
+//! From the names in a study to players, courses and rules, and to the hashes of what stands in their files.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
+
+use super::file::LEVEL;
+use super::hash;
+use crate::course::{self, Course, PinSheet, Pins, Setup};
+use crate::files::{Faults, Source};
+use crate::player::{self, Golfer, Sex, levels};
+use crate::rules::Rulebook;
+use crate::rules::script::{self, Print};
+
+/// What stands before the name of something the program carries inside it.
+const DEMO: &str = "demo:";
+
+/// A player of a study.
+#[derive(Debug)]
+pub(super) struct PlayerInput {
+    /// As written in the study, or found by a pattern.
+    pub name: String,
+    seen: OnceLock<(String, Sex)>,
+}
+
+/// A course of a study, set up for play.
+#[derive(Debug)]
+pub(super) struct CourseInput {
+    pub name: String,
+    pub tees: Option<String>,
+    pub pins: Option<String>,
+    hash: OnceLock<String>,
+}
+
+/// Scripts in force together.
+#[derive(Debug)]
+pub(super) struct RulesInput {
+    pub names: Vec<String>,
+    hash: OnceLock<String>,
+}
+
+impl PlayerInput {
+    pub fn new(name: String) -> Self {
+        Self {
+            name,
+            seen: OnceLock::new(),
+        }
+    }
+
+    /// The hash of the file and of the sheets it names. A level and a demo belong to the program's version.
+    pub fn hash(&self, folder: &Path) -> &str {
+        &self.seen(folder).0
+    }
+
+    /// The player's sex, as far as the file can be read: goals are of it.
+    pub fn sex(&self, folder: &Path) -> Sex {
+        self.seen(folder).1
+    }
+
+    fn seen(&self, folder: &Path) -> &(String, Sex) {
+        self.seen.get_or_init(|| {
+            if !is_file(&self.name) {
+                let sex = self.golfer(folder).map_or(Sex::Men, |golfer| golfer.sex);
+                return (hash::of(self.name.as_bytes()), sex);
+            }
+            let (files, table) = content(folder, &self.name);
+            let word = table.get("sex").and_then(toml::Value::as_str);
+            let sex = match word {
+                Some("women") => Sex::Women,
+                _ => Sex::Men,
+            };
+            (hash::of_files(&files), sex)
+        })
+    }
+
+    /// The player.
+    pub fn golfer(&self, folder: &Path) -> Result<Golfer, String> {
+        if self.name.starts_with(LEVEL) {
+            return levels::parse_spec(&self.name).map_err(|error| error.to_string());
+        }
+        let read = match self.name.strip_prefix(DEMO) {
+            Some(name) => player::embedded::player(name),
+            None => Golfer::from_path(&folder.join(&self.name)),
+        };
+        read.map_err(|faults| told(&faults, folder))
+    }
+}
+
+impl CourseInput {
+    pub fn new(name: String, tees: Option<String>, pins: Option<String>) -> Self {
+        Self {
+            name,
+            tees,
+            pins,
+            hash: OnceLock::new(),
+        }
+    }
+
+    /// The hash of the file, of the scripts it names, and of the pin sheet.
+    pub fn hash(&self, folder: &Path) -> &str {
+        self.hash.get_or_init(|| {
+            let mut files = match is_file(&self.name) {
+                true => content(folder, &self.name).0,
+                false => vec![(self.name.clone(), self.name.as_bytes().to_vec())],
+            };
+            if let Some(sheet) = self.pins.as_ref().filter(|pins| word(pins).is_none()) {
+                files.push((sheet.clone(), bytes(&folder.join(sheet))));
+            }
+            hash::of_files(&files)
+        })
+    }
+
+    /// The course on a day.
+    pub fn course(&self, folder: &Path, day: course::Conditions) -> Result<Course, String> {
+        let read = || {
+            let setup = Setup {
+                tees: self.tees.clone(),
+                pins: self.pins(folder)?,
+                conditions: day,
+            };
+            match self.name.strip_prefix(DEMO) {
+                Some(name) => course::embedded::course_as(name, &setup),
+                None => Course::read_as(&Source::read(&folder.join(&self.name))?, &setup),
+            }
+        };
+        read().map_err(|faults| told(&faults, folder))
+    }
+
+    fn pins(&self, folder: &Path) -> Result<Pins, Faults> {
+        let Some(pins) = &self.pins else {
+            return Ok(Pins::File);
+        };
+        match word(pins) {
+            Some(pins) => Ok(pins),
+            None => Ok(Pins::Sheet(PinSheet::read(&Source::read(
+                &folder.join(pins),
+            )?)?)),
+        }
+    }
+}
+
+impl RulesInput {
+    pub fn new(names: Vec<String>) -> Self {
+        Self {
+            names,
+            hash: OnceLock::new(),
+        }
+    }
+
+    /// The hash of the scripts; empty for the built-in rules.
+    pub fn hash(&self, folder: &Path) -> &str {
+        self.hash.get_or_init(|| {
+            let file = |name: &String| {
+                let content = match is_file(name) {
+                    true => bytes(&folder.join(name)),
+                    false => name.as_bytes().to_vec(),
+                };
+                (name.clone(), content)
+            };
+            match self.names.is_empty() {
+                true => String::new(),
+                false => hash::of_files(&self.names.iter().map(file).collect::<Vec<_>>()),
+            }
+        })
+    }
+
+    /// The rules of a course with these scripts before its own.
+    pub fn rulebook(
+        &self,
+        folder: &Path,
+        course: &Course,
+        print: &Print,
+    ) -> Result<Rulebook, String> {
+        let path = |name: &String| match is_file(name) {
+            true => folder.join(name).display().to_string(),
+            false => name.clone(),
+        };
+        let named: Vec<String> = self.names.iter().map(path).collect();
+        script::load(Some(course), &named, print).map_err(|faults| told(&faults, folder))
+    }
+
+    /// What they are called in the tables.
+    pub fn label(&self) -> String {
+        match self.names.is_empty() {
+            true => "built in".to_owned(),
+            false => self.names.join(" + "),
+        }
+    }
+}
+
+/// Whether a name is that of a file.
+fn is_file(name: &str) -> bool {
+    !name.starts_with(LEVEL) && !name.starts_with(DEMO)
+}
+
+fn word(pins: &str) -> Option<Pins> {
+    match pins {
+        "front" => Some(Pins::Front),
+        "middle" => Some(Pins::Middle),
+        "back" => Some(Pins::Back),
+        _ => None,
+    }
+}
+
+/// A file that is not there has no bytes: once it is there, its hash is another.
+fn bytes(path: &Path) -> Vec<u8> {
+    fs::read(path).unwrap_or_default()
+}
+
+/// A TOML file and the files it names: whatever of its texts is the name of a file beside it.
+fn content(folder: &Path, name: &str) -> (Vec<(String, Vec<u8>)>, toml::Table) {
+    let path = folder.join(name);
+    let own = bytes(&path);
+    let table: toml::Table = toml::from_str(&String::from_utf8_lossy(&own)).unwrap_or_default();
+    let beside = path.parent().map(PathBuf::from).unwrap_or_default();
+    let mut files = vec![(base(name), own)];
+    let mut add = |text: &str| {
+        let named = beside.join(text);
+        if files.iter().all(|(known, _)| known != text) && named.is_file() {
+            files.push((text.to_owned(), bytes(&named)));
+        }
+    };
+    table.values().for_each(|value| texts(value, &mut add));
+    (files, table)
+}
+
+/// A file's own name: where it lies changes nothing of what it says.
+fn base(name: &str) -> String {
+    let file = Path::new(name).file_name();
+    file.map_or_else(
+        || name.to_owned(),
+        |file| file.to_string_lossy().into_owned(),
+    )
+}
+
+/// Every short text of a value.
+fn texts(value: &toml::Value, add: &mut impl FnMut(&str)) {
+    match value {
+        toml::Value::String(text) if (1..=255).contains(&text.len()) => add(text),
+        toml::Value::Array(list) => list.iter().for_each(|value| texts(value, add)),
+        toml::Value::Table(table) => table.values().for_each(|value| texts(value, add)),
+        _ => {}
+    }
+}
+
+/// Faults on one line, with the names of files as the study has them: the same wherever the study lies.
+pub(super) fn told(faults: &Faults, folder: &Path) -> String {
+    let Some((first, rest)) = faults.list().split_first() else {
+        return "this input is at fault".to_owned();
+    };
+    let (text, hint) = first.to_string().split_once("\nhint: ").map_or_else(
+        || (first.to_string(), String::new()),
+        |(text, hint)| (text.to_owned(), format!(" ({hint})")),
+    );
+    let more = match rest.len() + faults.more() {
+        0 => String::new(),
+        more => format!("; and {more} more"),
+    };
+    let prefix = folder.join("").display().to_string();
+    let line = format!("{text}{hint}{more}").replace(['\n', '\r'], " ");
+    match prefix.is_empty() {
+        true => line,
+        false => line.replace(&prefix, ""),
+    }
+}

@@ -1,0 +1,193 @@
+//! What a study comes to: players by courses, and which part is to be worked on first.
+
+use std::collections::HashMap;
+
+use super::columns;
+use super::run::Failed;
+use crate::round::part::Part;
+
+/// The most players and settings that stand in the grid: more than fit on a page.
+const MOST_PLAYERS: usize = 120;
+const MOST_SETTINGS: usize = 40;
+
+/// What a study comes to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Summary {
+    /// What it is called; empty where the file does not say.
+    pub name: String,
+    /// Which part of how many it is.
+    pub part: [u64; 2],
+    /// Cells of the whole study.
+    pub of_all: u64,
+    /// Cells here.
+    pub cells: u64,
+    /// Those without figures.
+    pub failed: Vec<Failed>,
+    /// Rounds of a cell, their seed, and the program's version.
+    pub rounds: String,
+    /// The seed.
+    pub seed: String,
+    /// The version.
+    pub version: String,
+    /// The first players, in the order of the study.
+    pub players: Vec<Player>,
+    /// The first settings: what a player meets.
+    pub settings: Vec<Setting>,
+    /// How many players and settings there are in all.
+    pub all: [usize; 2],
+    /// The cells of those players in those settings, by both numbers.
+    pub marks: HashMap<(usize, usize), Mark>,
+    /// By part: cells in which it is the one to work on first, and what it saves in their mean.
+    pub first: Vec<(Part, u64, f64)>,
+    /// Cells with a goal.
+    pub with_goal: u64,
+    known: [HashMap<Vec<String>, usize>; 2],
+}
+
+/// A player.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Player {
+    /// As the study names him.
+    pub input: String,
+    /// The name in his file; that of the study where it could not be read.
+    pub name: String,
+    /// His handicap; empty where it could not be read.
+    pub handicap: String,
+}
+
+/// What a player meets: a course on a day, by rules, with changes, against a goal.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Setting {
+    /// The course's own name; that of the study where it could not be read.
+    pub course: String,
+    /// What else sets it apart, each as it stands in the table; those that are alike in all settings too.
+    pub more: Vec<String>,
+    /// The goal; empty without one.
+    pub goal: String,
+}
+
+/// A cell in the grid.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Mark {
+    /// Mean score; none where the cell has no figures.
+    pub score: Option<f64>,
+    /// Part to work on first, and what it saves.
+    pub work_on: Option<(Part, f64)>,
+    /// Whether the player's own shots stand behind it.
+    pub measured: bool,
+}
+
+/// What sets settings apart, beside course and goal.
+const MORE: [&str; 6] = [
+    "combination",
+    "tees",
+    "pins",
+    "conditions",
+    "rules",
+    "changes",
+];
+
+impl Summary {
+    pub(super) fn new(name: &str, part: [u64; 2], of_all: u64) -> Self {
+        Self {
+            name: name.to_owned(),
+            part,
+            of_all,
+            cells: 0,
+            failed: Vec::new(),
+            rounds: String::new(),
+            seed: String::new(),
+            version: String::new(),
+            players: Vec::new(),
+            settings: Vec::new(),
+            all: [0, 0],
+            marks: HashMap::new(),
+            first: Part::ALL.map(|part| (part, 0, 0.0)).to_vec(),
+            with_goal: 0,
+            known: Default::default(),
+        }
+    }
+
+    /// Adds a cell by its texts.
+    pub(super) fn add(&mut self, inputs: &[String], figures: &[String]) {
+        let texts: Vec<&str> = inputs.iter().chain(figures).map(String::as_str).collect();
+        let text = |name: &str| columns::place(name).map_or("", |place| texts[place]);
+        let number = |name: &str| text(name).parse::<f64>().ok();
+        self.cells += 1;
+        for (own, name) in [
+            (&mut self.rounds, "rounds"),
+            (&mut self.seed, "seed"),
+            (&mut self.version, "version"),
+        ] {
+            text(name).clone_into(own);
+        }
+        if !text("error").is_empty() {
+            self.failed.push(Failed {
+                cell: text("cell").parse().unwrap_or_default(),
+                player: text("player").to_owned(),
+                course: text("course").to_owned(),
+                error: text("error").to_owned(),
+            });
+        }
+        let work_on = Part::named(text("work_on")).zip(number("work_on_saved"));
+        self.with_goal += u64::from(number("gap").is_some());
+        if let Some((part, saved)) = work_on {
+            let (_, cells, sum) = &mut self.first[part as usize];
+            *cells += 1;
+            *sum += saved;
+        }
+        let mark = Mark {
+            score: number("score_mean"),
+            work_on,
+            measured: text("work_on_measured") == "true",
+        };
+        self.place(&text, mark);
+    }
+
+    fn place<'t>(&mut self, text: &impl Fn(&str) -> &'t str, mark: Mark) {
+        let or = |name: &str, other: &str| match text(name) {
+            "" => text(other).to_owned(),
+            found => found.to_owned(),
+        };
+        let [players, settings] = &mut self.known;
+        let next = players.len();
+        let player = *players
+            .entry(vec![text("player").to_owned()])
+            .or_insert(next);
+        if player == next && player < MOST_PLAYERS {
+            self.players.push(Player {
+                input: text("player").to_owned(),
+                name: String::new(),
+                handicap: String::new(),
+            });
+        }
+        let more: Vec<String> = MORE.iter().map(|name| text(name).to_owned()).collect();
+        let mut key = more.clone();
+        key.extend([text("course").to_owned(), text("goal_handicap").to_owned()]);
+        let next = settings.len();
+        let setting = *settings.entry(key).or_insert(next);
+        if setting == next && setting < MOST_SETTINGS {
+            self.settings.push(Setting {
+                course: String::new(),
+                more,
+                goal: text("goal_handicap").to_owned(),
+            });
+        }
+        self.all = [players.len(), settings.len()];
+        // A cell without figures does not know the names in the files; others may.
+        if let Some(known) = self.players.get_mut(player)
+            && (known.name.is_empty() || known.handicap.is_empty())
+        {
+            known.name = or("player_name", "player");
+            known.handicap = text("handicap").to_owned();
+        }
+        if let Some(known) = self.settings.get_mut(setting)
+            && (known.course.is_empty() || !text("course_name").is_empty())
+        {
+            known.course = or("course_name", "course");
+        }
+        if player < self.players.len() && setting < self.settings.len() {
+            self.marks.insert((player, setting), mark);
+        }
+    }
+}

@@ -1,0 +1,127 @@
+//! Runs that are ended, two at once, and journals that were damaged.
+
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+use rand::rngs::ChaCha8Rng;
+use rand::{RngExt, SeedableRng};
+
+use super::{Place, SMALL, assert_same, told};
+
+/// Killed at twenty random moments, each time started again: the folder is that of a run that was let alone.
+#[test]
+fn a_run_killed_at_any_moment_goes_on_where_it_was() {
+    let place = Place::with(SMALL);
+    let start = Instant::now();
+    let whole = place.study("whole");
+    let takes = start.elapsed();
+    let mut random = ChaCha8Rng::seed_from_u64(11);
+    for folder in ["first", "second", "third", "fourth"] {
+        for _ in 0..5 {
+            let mut run = place
+                .command(&["study", "study.toml", "--out", folder])
+                .stderr(std::process::Stdio::null())
+                .stdout(std::process::Stdio::null())
+                .spawn()
+                .expect("a program");
+            sleep(takes.mul_f64(random.random_range(0.0..0.7)));
+            run.kill().expect("killed");
+            run.wait().expect("ended");
+        }
+        assert_same(&place.study(folder), &whole);
+        // Started once more, it has nothing to do, and changes nothing.
+        let again = place.run(&["study", "study.toml", "--out", folder]);
+        assert!(
+            told(&again).contains("8 of 8 cells are there already"),
+            "{}",
+            told(&again)
+        );
+        assert_same(&place.files(folder), &whole);
+    }
+}
+
+#[test]
+fn any_number_of_threads_gives_the_same_bytes() {
+    let place = Place::with(SMALL);
+    let whole = place.study("whole");
+    let one = place.run(&["study", "study.toml", "--out", "one", "--threads", "1"]);
+    assert!(one.status.success(), "{}", told(&one));
+    assert_same(&place.files("one"), &whole);
+}
+
+#[test]
+fn the_second_of_two_runs_says_so_and_stops() {
+    let long = SMALL.replace("rounds = 40", "rounds = 100000000");
+    let place = Place::with(&long);
+    let mut first = place
+        .command(&["study", "study.toml", "--out", "out"])
+        .stderr(std::process::Stdio::null())
+        .spawn()
+        .expect("a program");
+    let start = Instant::now();
+    while !place.path().join("out/study.journal").exists() {
+        assert!(start.elapsed() < Duration::from_secs(60), "it never began");
+        sleep(Duration::from_millis(20));
+    }
+    let second = place.run(&["study", "study.toml", "--out", "out"]);
+    assert_eq!(second.status.code(), Some(2));
+    assert!(
+        told(&second).contains("another run is at work in `out`"),
+        "{}",
+        told(&second)
+    );
+    first.kill().expect("killed");
+    first.wait().expect("ended");
+}
+
+/// A line whose checksum is wrong is worked out again, and it is said.
+#[test]
+fn a_damaged_line_is_worked_out_again() {
+    let place = Place::with(SMALL);
+    let whole = place.study("out");
+    let journal = place.path().join("out/study.journal");
+    let text = std::fs::read_to_string(&journal).expect("a journal");
+    let mut lines: Vec<String> = text.lines().map(str::to_owned).collect();
+    lines[4] = lines[4].replacen("\"level:", "\"levil:", 1);
+    std::fs::write(&journal, lines.join("\n") + "\n").expect("written");
+    let again = place.run(&["study", "study.toml", "--out", "out"]);
+    assert!(again.status.success());
+    assert!(
+        told(&again).contains("1 line of the journal was damaged"),
+        "{}",
+        told(&again)
+    );
+    assert!(
+        told(&again).contains("7 of 8 cells are there already"),
+        "{}",
+        told(&again)
+    );
+    assert_same(&place.files("out"), &whole);
+}
+
+/// A changed player is worked out anew, and nobody else; a player who is added too.
+#[test]
+fn only_what_changed_is_worked_out_again() {
+    let place = Place::with("players = ['*.player']\ncourses = ['hole.toml']\nrounds = 40\n");
+    let player = |name: &str, handicap: u32| {
+        place.write(
+            &format!("{name}.player"),
+            &format!("name = '{name}'\nhandicap_index = {handicap}\nsex = 'men'\n"),
+        );
+    };
+    player("b", 9);
+    player("c", 15);
+    place.study("out");
+    player("c", 16);
+    player("a", 3);
+    let again = place.run(&["study", "study.toml", "--out", "out"]);
+    assert!(
+        told(&again).contains("1 of 3 cells are there already"),
+        "{}",
+        told(&again)
+    );
+    let rows = place.rows("out/cells.csv");
+    let handicaps: Vec<&str> = rows.iter().map(|row| row["handicap"].as_str()).collect();
+    assert_eq!(handicaps, ["3", "9", "16"]);
+    assert_same(&place.files("out"), &place.study("fresh"));
+}

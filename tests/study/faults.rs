@@ -1,0 +1,177 @@
+//! Inputs at fault, and study files at fault.
+
+use serde_json::Value;
+
+use super::{Place, told};
+
+/// A player who is not there, one whose file is broken and a change that cannot be made are told; others are played.
+#[test]
+fn a_cell_at_fault_stops_no_other() {
+    let place = Place::with(
+        "players = ['nobody.toml', 'broken.toml', 'level:10']\ncourses = ['hole.toml', 'far/course.toml']\n\
+         changes = ['none', '2 iron off']\nrounds = 40\n",
+    );
+    place.write(
+        "broken.toml",
+        "name = 'Ann'\nhandicap_index = 'low'\nsex = 'men'\n",
+    );
+    let output = place.run(&["study", "study.toml", "--out", "out", "--json"]);
+    assert_eq!(output.status.code(), Some(2));
+    let document: Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(
+        (&document["cells"], &document["done"]),
+        (&12.into(), &1.into())
+    );
+    assert!(document["seconds"].as_f64().is_some());
+    let failed = document["failed"].as_array().expect("a list");
+    assert_eq!(failed.len(), 11);
+    let error = |cell: u64| {
+        let found = failed.iter().find(|one| one["cell"] == cell);
+        found
+            .and_then(|one| one["error"].as_str())
+            .unwrap_or_default()
+            .to_owned()
+    };
+    assert!(
+        error(1).starts_with("nobody.toml: there is no such file"),
+        "{}",
+        error(1)
+    );
+    assert!(
+        error(5).starts_with("broken.toml:2:18: `handicap_index` must be a number, not 'low'"),
+        "{}",
+        error(5)
+    );
+    assert!(error(10).contains("2 iron"), "{}", error(10));
+    assert!(
+        error(12).starts_with("far/course.toml: there is no such file"),
+        "{}",
+        error(12)
+    );
+    assert!(
+        told(&output).contains("cell 5, broken.toml at hole.toml"),
+        "{}",
+        told(&output)
+    );
+    let rows = place.rows("out/cells.csv");
+    assert_eq!(rows.len(), 12);
+    let sound: Vec<&str> = rows
+        .iter()
+        .filter(|row| row["error"].is_empty())
+        .map(|row| row["cell"].as_str())
+        .collect();
+    assert_eq!(sound, ["9"]);
+    // From anywhere else, with the study named by its whole path, the bytes are the same.
+    let path = place.path().join("study.toml").display().to_string();
+    let out = place.path().join("other").display().to_string();
+    let far = place
+        .command(&["study", &path, "--out", &out])
+        .current_dir("/")
+        .output();
+    assert_eq!(far.expect("a program").status.code(), Some(2));
+    super::assert_same(&place.files("other"), &place.files("out"));
+}
+
+/// A rule that fails for some players ends their cells alone.
+#[test]
+fn a_failing_rule_ends_only_the_cells_it_fails_in() {
+    let place = Place::with(
+        "players = ['level:tour', 'level:28', 'level:5']\ncourses = ['hole.toml']\nrules = ['mine.rhai']\nrounds = 40\ngoals = [10]\n",
+    );
+    // Only a fast ball makes it fail.
+    place.write(
+        "mine.rhai",
+        "fn count(shot) { if shot.stroke > 7 { throw \"too many\" } \"shot\" }",
+    );
+    let output = place.run(&["study", "study.toml", "--out", "out"]);
+    let rows = place.rows("out/cells.csv");
+    for row in &rows {
+        let words = [
+            "rank",
+            &row["player"],
+            "hole.toml",
+            "--goal",
+            "10",
+            "--rounds",
+            "40",
+            "--rule",
+            "mine.rhai",
+        ];
+        let ranked = place.run(&words);
+        assert_eq!(
+            ranked.status.success(),
+            row["error"].is_empty(),
+            "{row:?} {}",
+            told(&ranked)
+        );
+    }
+    let failed = rows.iter().filter(|row| !row["error"].is_empty()).count();
+    assert_eq!(output.status.code(), Some(if failed > 0 { 2 } else { 0 }));
+}
+
+/// What is wrong with a study file is told at its line before anything is played.
+#[test]
+fn faults_of_the_file_point_at_their_line() {
+    for (text, wanted) in [
+        (
+            "courses = ['hole.toml']",
+            "`players` is missing in this file",
+        ),
+        (
+            "players = ['level:99']\ncourses = ['hole.toml']",
+            "study.toml:1:12",
+        ),
+        (
+            "players = ['level:9']\ncourses = ['far/*.toml']",
+            "no file matches `far/*.toml`",
+        ),
+        (
+            "players = ['level:9']\ncourses = ['hole.toml']\nruonds = 5",
+            "did you mean `rounds`?",
+        ),
+        (
+            "players = ['level:9']\ncourses = ['hole.toml']\ngoals = [99]",
+            "`goals` must be a number from -6 to 36",
+        ),
+        (
+            "players = ['level:9']\ncourses = ['hole.toml']\nchanges = ['irons bakspin +4']",
+            "study.toml:3:19",
+        ),
+        (
+            "players = []\ncourses = ['hole.toml']",
+            "this list is empty",
+        ),
+        (
+            "players = ['level:9']\ncourses = ['hole.toml']\nconditions = [{ firmness = 'firm' }]",
+            "`name` is missing",
+        ),
+        (
+            "players = ['level:9']\ncourses = ['hole.toml']\n[[combinations]]\ngoals = [5]",
+            "`name` is missing",
+        ),
+    ] {
+        let place = Place::with(text);
+        let output = place.run(&["study", "study.toml", "--out", "out"]);
+        assert_eq!(output.status.code(), Some(2), "{text}");
+        assert!(told(&output).contains(wanted), "{text}\n{}", told(&output));
+        assert!(!place.path().join("out").exists(), "{text}");
+        let checked = place.run(&["check", "study.toml"]);
+        assert_eq!(checked.status.code(), Some(2), "{text}");
+        assert!(
+            told(&checked).contains(wanted),
+            "{text}\n{}",
+            told(&checked)
+        );
+    }
+}
+
+#[test]
+fn check_counts_the_cells() {
+    let place = Place::with(super::SMALL);
+    let output = place.run(&["check", "study.toml"]);
+    let text = String::from_utf8_lossy(&output.stdout).into_owned();
+    assert!(
+        text.contains("study, 8 cells; players: 4, courses: 1"),
+        "{text}"
+    );
+}
