@@ -43,13 +43,14 @@ fn shares_are_those_of_all_orders_of_the_parts() {
     let traffic: Vec<_> = own
         .iter()
         .zip(&target)
-        .map(|(own, target)| own.traffic().or(&target.traffic()))
+        .map(|(own, target)| own.traffic().or(target.traffic()))
         .collect();
     let strokes = |set: usize| -> f64 {
         let plays = |part: Part| set >> (part as usize) & 1;
         // From the nearer of the two golfers, as the card does it at both ends.
         let start = if set.count_ones() <= 3 { &own } else { &target };
-        let holes = stage.variant(&stage.side(plays), start, &traffic, false);
+        let side = stage.side(plays);
+        let holes = stage.variant(&banks, &side, start, &traffic, false);
         holes.iter().map(|hole| f64::from(hole.strokes)).sum()
     };
     let now = strokes(0);

@@ -66,7 +66,7 @@ fn a_90_golfers_shots_from_150_yd_end_as_published() {
         .enumerate()
         .filter(|(_, hole)| hole.par == 4)
     {
-        let solved = stage.solve_hole(index, &banks, &side, None);
+        let solved = stage.solve_hole(index, &banks, &side);
         let pin = Xy::from(hole.pin);
         let at = Xy::new(pin.x, pin.y - 150.0);
         let spot = Spot {
