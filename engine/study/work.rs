@@ -22,7 +22,7 @@ use crate::course::Course;
 use crate::player::{Golfer, Sex, levels};
 use crate::rules::Rulebook;
 
-/// Golfers who stand solved at once, players and goals' golfers: each takes some 140 MB on eighteen holes in a wind. A
+/// Golfers who stand solved at once, players and goals' golfers: each takes 140 to 200 MB on eighteen holes in a wind. A
 /// player alone leaves threads idle at the end of each of his steps.
 fn golfers_at_once() -> usize {
     3 + rayon::current_num_threads() / 6
@@ -115,7 +115,9 @@ impl Task<'_> {
         let (plan, block) = (self.plan, self.block);
         let goals = Goals::of(plan, block, self.goals.clone(), self.sex);
         let golfers = goals.golfers();
-        let at_once = golfers_at_once().saturating_sub(golfers.len()).max(1);
+        let at_once = golfers_at_once()
+            .saturating_sub(golfers.len().max(1))
+            .max(1);
         let effort = plan.study.effort;
         field((course, rules), &golfers, effort, SILENT, |field| {
             let work = Work {
