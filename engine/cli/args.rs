@@ -3,6 +3,7 @@
 mod changes;
 mod check;
 mod compare;
+mod desk;
 mod draw;
 mod report;
 mod setup;
@@ -19,6 +20,7 @@ use costcard::show::reading::Reading;
 pub use changes::TryArgs;
 pub use check::{CheckArgs, FileKind};
 pub use compare::CompareArgs;
+pub use desk::DeskArgs;
 pub use draw::{Against, DrawArgs, What};
 pub use report::ReportArgs;
 pub use setup::SetupArgs;
@@ -110,6 +112,8 @@ pub enum Command {
     Draw(DrawArgs),
     /// A page for the player to keep and print: what to work on and why, with pictures
     Report(ReportArgs),
+    /// A page for the lesson, on this machine alone: change figures and see what it is worth
+    Desk(DeskArgs),
     /// A course file from an extract of OpenStreetMap, and what was found, hole by hole
     Import(ImportArgs),
 }

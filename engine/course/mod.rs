@@ -4,6 +4,7 @@
 //! written in [`mod@file`].
 
 pub mod carry;
+mod day;
 mod distance;
 pub mod embedded;
 pub mod file;
@@ -17,6 +18,7 @@ pub mod plan;
 pub mod rating;
 pub mod shape;
 
+pub use day::Day;
 pub use grid::{Lie, LieGrid};
 pub use hole::{Course, Green, Hole, HoleTee, Point, RuleFile, TeeSet};
 pub use pins::{PinSheet, Pins, Setup};

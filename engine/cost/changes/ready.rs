@@ -128,6 +128,12 @@ impl Ready<'_> {
         self.golfer
     }
 
+    /// What was inferred of his short game; none where nothing was.
+    #[must_use]
+    pub const fn inference(&self) -> Option<&Inference> {
+        self.inference.as_ref()
+    }
+
     /// His expected score.
     #[must_use]
     pub fn expected_strokes(&self) -> f64 {
