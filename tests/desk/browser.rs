@@ -39,7 +39,12 @@ fn missing<T>(what: &str) -> Option<T> {
 fn on_path(names: &[&str]) -> Option<PathBuf> {
     let path = std::env::var_os("PATH")?;
     let folders: Vec<PathBuf> = std::env::split_paths(&path).collect();
-    let found = |name: &&str| folders.iter().map(|folder| folder.join(name)).find(|file| file.is_file());
+    let found = |name: &&str| {
+        folders
+            .iter()
+            .map(|folder| folder.join(name))
+            .find(|file| file.is_file())
+    };
     names.iter().find_map(found)
 }
 
@@ -95,23 +100,35 @@ impl Driver {
             format!("--window-size={width},1000"),
         ];
         // 0 is dark, 1 is light.
-        words.push(format!("--blink-settings=preferredColorScheme={}", u8::from(!is_dark)));
+        words.push(format!(
+            "--blink-settings=preferredColorScheme={}",
+            u8::from(!is_dark)
+        ));
         let mut options = json!({ "args": words, "binary": self.browser });
         if width < 500 {
+            // A picture shows the screen, so the screen is as long as the page.
+            let height = if std::env::var_os("COSTCARD_SCREENSHOTS").is_some() {
+                5600
+            } else {
+                844
+            };
             options["mobileEmulation"] = json!({
-                "deviceMetrics": { "width": width, "height": 844, "pixelRatio": 1.0, "touch": true },
+                "deviceMetrics": { "width": width, "height": height, "pixelRatio": 1.0, "touch": true },
             });
         }
         let mut wanted = serde_json::Map::new();
         wanted.insert("goog:chromeOptions".to_owned(), options);
-        let mut builder = ClientBuilder::new(hyper_util::client::legacy::connect::HttpConnector::new());
+        let mut builder =
+            ClientBuilder::new(hyper_util::client::legacy::connect::HttpConnector::new());
         builder.capabilities(wanted);
         builder.connect(&self.address).await.expect("a browser")
     }
 }
 
 fn run<R>(work: impl Future<Output = R>) -> R {
-    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
+    let runtime = tokio::runtime::Builder::new_current_thread()
+        .enable_all()
+        .build();
     runtime.expect("a runtime").block_on(work)
 }
 
@@ -140,8 +157,18 @@ async fn open(page: &Client, desk: &Desk) {
         addEventListener('error', (event) => bad.push(event.message));
         addEventListener('unhandledrejection', (event) => bad.push(String(event.reason)));";
     script(page, note).await;
-    once(page, "worked out", "return document.getElementById('busy').textContent === 'Everything is worked out.'").await;
-    once(page, "answered", "return document.getElementById('result').dataset.full === 'true'").await;
+    once(
+        page,
+        "worked out",
+        "return document.getElementById('busy').textContent === 'Everything is worked out.'",
+    )
+    .await;
+    once(
+        page,
+        "answered",
+        "return document.getElementById('result').dataset.depth === 'all'",
+    )
+    .await;
 }
 
 async fn nothing_forbidden(page: &Client) {
@@ -180,7 +207,11 @@ async fn picture(page: &Client, name: &str) {
 }
 
 async fn text(page: &Client, id: &str) -> String {
-    let found = script(page, &format!("return document.getElementById('{id}').textContent")).await;
+    let found = script(
+        page,
+        &format!("return document.getElementById('{id}').textContent"),
+    )
+    .await;
     found.as_str().expect("words").to_owned()
 }
 
@@ -208,10 +239,16 @@ fn worth(change: &str) -> f64 {
     let (player, course) = (support::demo_player("rowan"), support::course(SHORT));
     let change: Change = change.parse().expect("a change");
     let rules = Rulebook::default();
-    let saved = ready(&player, (&course, &rules), Assume::Index, &|_| (), |ready| {
-        let after = change.apply(ready.golfer()).expect("it can be made");
-        ready.saved(&[&after], Accuracy::Full)[0]
-    });
+    let saved = ready(
+        &player,
+        (&course, &rules),
+        Assume::Index,
+        &|_| (),
+        |ready| {
+            let after = change.apply(ready.golfer()).expect("it can be made");
+            ready.saved(&[&after], Accuracy::Full)[0]
+        },
+    );
     saved.expect("solved")
 }
 
@@ -223,7 +260,11 @@ fn the_page_works_in_a_browser() {
         return;
     };
     let desk = Desk::open(&ROWAN);
-    fs::write(desk.path().join("broken.toml"), SHORT.replace("par = 3", "par = 9")).expect("written");
+    fs::write(
+        desk.path().join("broken.toml"),
+        SHORT.replace("par = 3", "par = 9"),
+    )
+    .expect("written");
     run(async {
         let page = driver.screen(1280, false).await;
         open(&page, &desk).await;
@@ -247,10 +288,15 @@ fn the_page_works_in_a_browser() {
 async fn slider_by_keyboard(page: &Client) {
     tab_to(page, "slide-dynamic_loft").await;
     press(page, &Key::Right.to_string().repeat(8)).await;
-    let found = once(page, "the answer to four degrees", "const result = document.getElementById('result');
+    let found = once(
+        page,
+        "the answer to four degrees",
+        "const result = document.getElementById('result');
         return document.getElementById('changed').textContent.includes('mid irons dynamic_loft +4')
             && document.getElementById('figures').textContent.includes('mid irons dynamic_loft +4')
-            && result.dataset.full === 'true' && result.dataset.saved").await;
+            && result.dataset.depth === 'all' && result.dataset.saved",
+    )
+    .await;
     let saved: f64 = found.as_str().expect("text").parse().expect("a number");
     let wanted = worth("mid irons dynamic_loft +4");
     assert!((saved - wanted).abs() < 1e-9, "{saved} for {wanted}");
@@ -260,7 +306,11 @@ async fn slider_by_keyboard(page: &Client) {
     let said = text(page, "said").await;
     assert!(said.contains("Nine times in ten"), "{said}");
     assert_eq!(text(page, "news").await, said, "it is read out");
-    let svg = script(page, "return document.querySelectorAll('#pictures svg').length").await;
+    let svg = script(
+        page,
+        "return document.querySelectorAll('#pictures svg').length",
+    )
+    .await;
     assert_eq!(svg, 3);
 }
 
@@ -271,7 +321,7 @@ async fn dragged(page: &Client) {
     assert!(!times.is_empty());
     let undo = page.find(Locator::Id("undo")).await.expect("a button");
     undo.click().await.expect("pressed");
-    once(page, "undone", "return document.getElementById('result').dataset.full === 'true' && document.getElementById('saved').textContent === '0.00'").await;
+    once(page, "undone", "return document.getElementById('result').dataset.depth === 'all' && document.getElementById('saved').textContent === '0.00'").await;
 }
 
 /// Drags a slider for three seconds: how long the answers took that came meanwhile, milliseconds.
@@ -287,7 +337,10 @@ async fn drag(page: &Client, id: &str) -> Vec<u64> {
             if (step === 120) { clearInterval(timer); slider.dispatchEvent(new Event('change', { bubbles: true }));
                 setTimeout(() => { watch.disconnect(); done(times); }, 100); }
         }, 25);";
-    let times = page.execute_async(drag, vec![json!(id)]).await.expect("times");
+    let times = page
+        .execute_async(drag, vec![json!(id)])
+        .await
+        .expect("times");
     serde_json::from_value(times).expect("numbers")
 }
 
@@ -297,12 +350,23 @@ async fn bad_file(page: &Client, desk: &Desk) {
     assert_eq!(before, "Rowan Pike, off 12, at Three Holes. Goal: 5.");
     let input = page.find(Locator::Id("seat-file")).await.expect("a field");
     let path = desk.path().join("broken.toml");
-    input.send_keys(path.to_str().expect("a path")).await.expect("chosen");
-    once(page, "told", "return !document.getElementById('trouble').hidden").await;
+    input
+        .send_keys(path.to_str().expect("a path"))
+        .await
+        .expect("chosen");
+    once(
+        page,
+        "told",
+        "return !document.getElementById('trouble').hidden",
+    )
+    .await;
     let told = text(page, "trouble-told").await;
     assert_eq!(told, desk.told(&["play", "level:10", "broken.toml"]));
     picture(page, "desk-1280-trouble.png").await;
-    let close = page.find(Locator::Id("trouble-close")).await.expect("a button");
+    let close = page
+        .find(Locator::Id("trouble-close"))
+        .await
+        .expect("a button");
     close.click().await.expect("closed");
     assert_eq!(text(page, "subtitle").await, before);
     let saved = text(page, "saved").await;
@@ -312,32 +376,62 @@ async fn bad_file(page: &Client, desk: &Desk) {
 async fn save_by_keyboard(page: &Client, desk: &Desk) {
     tab_to(page, "save-name").await;
     press(page, &Key::Enter.to_string()).await;
-    let said = once(page, "saved", "return document.getElementById('save-said').textContent").await;
+    let said = once(
+        page,
+        "saved",
+        "return document.getElementById('save-said').textContent",
+    )
+    .await;
     let said = said.as_str().expect("words").to_owned();
-    assert!(said.starts_with("Written: ") && said.ends_with("rowan-pike.html"), "{said}");
+    assert!(
+        said.starts_with("Written: ") && said.ends_with("rowan-pike.html"),
+        "{said}"
+    );
     assert!(desk.path().join("rowan-pike.html").exists());
     // Once more: it is there, and stays.
     press(page, &Key::Enter.to_string()).await;
-    once(page, "refused", "return document.getElementById('trouble-told').textContent.includes('is there already')").await;
-    let close = page.find(Locator::Id("trouble-close")).await.expect("a button");
+    once(
+        page,
+        "refused",
+        "return document.getElementById('trouble-told').textContent.includes('is there already')",
+    )
+    .await;
+    let close = page
+        .find(Locator::Id("trouble-close"))
+        .await
+        .expect("a button");
     close.click().await.expect("closed");
 }
 
 /// The saved report in the same browser: sound to those who do not see it, contrast enough.
 async fn report(page: &Client, desk: &Desk, name: &str) {
     let path = desk.path().join("rowan-pike.html");
-    page.goto(&format!("file://{}", path.display())).await.expect("the report");
+    page.goto(&format!("file://{}", path.display()))
+        .await
+        .expect("the report");
     accessible(page, name).await;
     picture(page, name).await;
 }
 
 async fn on_a_dark_phone(page: &Client, desk: &Desk) {
     open(page, desk).await;
-    let width = script(page, "return [document.documentElement.scrollWidth, innerWidth]").await;
+    let width = script(
+        page,
+        "return [document.documentElement.scrollWidth, innerWidth]",
+    )
+    .await;
     assert_eq!(width, json!([390, 390]), "nothing stands beyond the edge");
     let colours = script(page, "const style = getComputedStyle(document.body); return [style.backgroundColor, style.color]").await;
-    assert_eq!(colours, json!(["rgb(21, 25, 30)", "rgb(233, 236, 239)"]), "dark");
-    let picture_ground = script(page, "return getComputedStyle(document.querySelector('#pictures svg rect')).fill").await;
+    assert_eq!(
+        colours,
+        json!(["rgb(21, 25, 30)", "rgb(233, 236, 239)"]),
+        "dark"
+    );
+    let picture_ground = script(
+        page,
+        "return getComputedStyle(document.querySelector('#pictures svg rect')).fill",
+    )
+    .await;
     assert_eq!(picture_ground, json!("rgb(21, 25, 30)"), "pictures too");
     let small = script(page, "return [...document.querySelectorAll('button, select, input:not([type=file])')]
         .filter((field) => field.offsetParent).map((field) => [field.id, field.getBoundingClientRect().height])
@@ -360,7 +454,10 @@ async fn more_pictures(driver: &Driver, desk: &Desk) {
     if std::env::var_os("COSTCARD_SCREENSHOTS").is_none() {
         return;
     }
-    for (width, is_dark, name) in [(390, false, "desk-390-light.png"), (1280, true, "desk-1280-dark.png")] {
+    for (width, is_dark, name) in [
+        (390, false, "desk-390-light.png"),
+        (1280, true, "desk-1280-dark.png"),
+    ] {
         let page = driver.screen(width, is_dark).await;
         open(&page, desk).await;
         picture(&page, name).await;
@@ -378,18 +475,28 @@ fn answers_come_within_half_a_second_while_dragging() {
     run(async {
         let page = driver.screen(1280, false).await;
         open(&page, &desk).await;
-        for (clubs, slider) in [("mid irons", "dynamic_loft"), ("driver", "direction_spread"), ("irons", "dynamic_loft")] {
-            let choose = format!("const who = document.getElementById('who'); who.value = '{clubs}'; who.dispatchEvent(new Event('change'));");
+        for (clubs, slider) in [
+            ("mid irons", "dynamic_loft"),
+            ("driver", "direction_spread"),
+            ("irons", "dynamic_loft"),
+        ] {
+            let choose = format!(
+                "const who = document.getElementById('who'); who.value = '{clubs}'; who.dispatchEvent(new Event('change'));"
+            );
             script(&page, &choose).await;
             let mut times = drag(&page, &format!("slide-{slider}")).await;
             times.sort_unstable();
             let middle = times[times.len() / 2];
-            println!("{clubs} {slider}: {} answers, median {middle} ms, slowest {} ms", times.len(), times[times.len() - 1]);
+            println!(
+                "{clubs} {slider}: {} answers, median {middle} ms, slowest {} ms",
+                times.len(),
+                times[times.len() - 1]
+            );
             assert!(middle < 500, "{clubs}: {middle} ms");
             let undo = page.find(Locator::Id("undo")).await.expect("a button");
             undo.click().await.expect("pressed");
             tokio::time::sleep(Duration::from_secs(1)).await;
-            once(&page, "undone", "return document.getElementById('result').dataset.full === 'true' && document.getElementById('saved').textContent === '0.00'").await;
+            once(&page, "undone", "return document.getElementById('result').dataset.depth === 'all' && document.getElementById('saved').textContent === '0.00'").await;
         }
         page.close().await.expect("closed");
     });

@@ -18,40 +18,75 @@ fn a_change_is_worth_what_try_says() {
     let desk = Desk::open(&ROWAN);
     desk.settled();
     let changes = ["mid irons dynamic_loft +4", "putting level 5"];
-    let reply = desk.try_changes(1, true, &changes);
+    let reply = desk.try_changes(1, "all", &changes);
     assert_eq!(reply.status, 200, "{}", reply.text());
     let found = reply.json();
-    let mut words = vec!["try", "demo:rowan", "short.toml", "--rounds", "200", "--json"];
-    changes.iter().for_each(|change| words.extend(["--change", change]));
+    let mut words = vec![
+        "try",
+        "demo:rowan",
+        "short.toml",
+        "--rounds",
+        "200",
+        "--json",
+    ];
+    changes
+        .iter()
+        .for_each(|change| words.extend(["--change", change]));
     let output = costcard_in(desk.path(), &words);
     let tried: Value = serde_json::from_slice(&output.stdout).expect("JSON");
     let together = &tried["together"];
-    for (key, wanted) in [("saved", &together["saved"]), ("before", &tried["before"]["expected_strokes"])] {
-        assert!(close(&found[key], wanted.as_f64().expect("a number")), "{key}: {found:#}");
+    for (key, wanted) in [
+        ("saved", &together["saved"]),
+        ("before", &tried["before"]["expected_strokes"]),
+    ] {
+        assert!(
+            close(&found[key], wanted.as_f64().expect("a number")),
+            "{key}: {found:#}"
+        );
     }
-    assert!(close(&found["interval"][0], together["low"].as_f64().expect("low")));
-    assert!(close(&found["interval"][1], together["high"].as_f64().expect("high")));
+    assert!(close(
+        &found["interval"][0],
+        together["low"].as_f64().expect("low")
+    ));
+    assert!(close(
+        &found["interval"][1],
+        together["high"].as_f64().expect("high")
+    ));
     let figures = found["figures"].as_str().expect("figures");
     assert!(figures.contains("mid irons dynamic_loft +4") && figures.contains("greens held"));
     // By part it is where the strokes went: their sum is the fall of the counted score.
     let parts = tried["parts"].as_array().expect("parts");
     let saved: f64 = parts.iter().filter_map(|part| part["saved"].as_f64()).sum();
-    let scores = ["before", "after"].map(|when| tried[when]["score_mean"].as_f64().expect("a mean"));
-    assert!((saved - (scores[0] - scores[1])).abs() < 1e-6, "{saved} of {scores:?}");
+    let scores =
+        ["before", "after"].map(|when| tried[when]["score_mean"].as_f64().expect("a mean"));
+    assert!(
+        (saved - (scores[0] - scores[1])).abs() < 1e-6,
+        "{saved} of {scores:?}"
+    );
     let by_part = |name: &str| {
         let part = parts.iter().find(|part| part["part"] == name);
         part.expect(name)["saved"].as_f64().expect("saved")
     };
     assert!(by_part("putting") > 0.05, "{parts:#?}");
 
-    let quick = desk.try_changes(2, false, &changes).json();
+    let quick = desk.try_changes(2, "quick", &changes).json();
     let apart = quick["saved"].as_f64().expect("saved") - found["saved"].as_f64().expect("saved");
     assert!(apart.abs() < 0.1, "quick and full are {apart} apart");
     assert!(quick["interval"].is_null() && quick["figures"].is_null());
-    assert!(quick["pictures"].as_str().expect("pictures").contains("<svg"));
-    assert!(!quick["pictures"].as_str().expect("pictures").contains("<style"));
+    assert!(
+        quick["pictures"]
+            .as_str()
+            .expect("pictures")
+            .contains("<svg")
+    );
+    assert!(
+        !quick["pictures"]
+            .as_str()
+            .expect("pictures")
+            .contains("<style")
+    );
 
-    let nothing = desk.try_changes(3, false, &[]).json();
+    let nothing = desk.try_changes(3, "quick", &[]).json();
     assert_eq!(nothing["saved"], 0.0);
 }
 
@@ -59,8 +94,12 @@ fn a_change_is_worth_what_try_says() {
 fn a_change_that_cannot_be_made_is_told_as_try_tells_it() {
     let desk = Desk::open(&ROWAN);
     desk.settled();
-    for (number, change) in (1..).zip(["irons bakspin +500", "driver ball_speed +400", "1 iron launch +1"]) {
-        let told = desk.try_changes(number, false, &[change]).trouble();
+    for (number, change) in (1..).zip([
+        "irons bakspin +500",
+        "driver ball_speed +400",
+        "1 iron launch +1",
+    ]) {
+        let told = desk.try_changes(number, "quick", &[change]).trouble();
         let wanted = desk.told(&["try", "demo:rowan", "short.toml", "--change", change]);
         assert_eq!(told, wanted);
     }
@@ -74,7 +113,7 @@ fn fifty_quick_changes_leave_no_queue() {
     let streams: Vec<_> = (1..=50)
         .map(|number| {
             let change = format!("irons dynamic_loft +{:.1}", 0.1 * number as f64);
-            let body = question(number, false, &[&change]);
+            let body = question(number, "quick", &[&change]);
             desk.send("POST", "/api/try", &desk.own_headers(), &body)
         })
         .collect();
@@ -86,9 +125,12 @@ fn fifty_quick_changes_leave_no_queue() {
     assert_eq!(last.status, 200, "the newest is answered");
     assert_eq!(last.json()["number"], 50);
     println!("50 quick changes: {answered} answered, {dropped} dropped");
-    assert!(dropped >= 25, "{answered} were answered one after the other");
+    assert!(
+        dropped >= 25,
+        "{answered} were answered one after the other"
+    );
     // An older question that comes late is no question any more.
-    assert_eq!(desk.try_changes(7, false, &[]).status, 409);
+    assert_eq!(desk.try_changes(7, "quick", &[]).status, 409);
 }
 
 #[test]
@@ -99,23 +141,61 @@ fn the_saved_report_is_the_one_of_the_command() {
     assert_eq!(reply.status, 200, "{}", reply.text());
     let path = reply.json()["path"].as_str().expect("a path").to_owned();
     let saved = fs::read(&path).expect("written where it says");
-    let words = ["report", "demo:rowan", "short.toml", "--goal", "5", "--rounds", "200", "--out", "by-command.html"];
+    let words = [
+        "report",
+        "demo:rowan",
+        "short.toml",
+        "--goal",
+        "5",
+        "--rounds",
+        "200",
+        "--out",
+        "by-command.html",
+    ];
     assert_eq!(costcard_in(desk.path(), &words).status.code(), Some(0));
     let by_command = fs::read(desk.path().join("by-command.html")).expect("written");
-    assert!(saved == by_command, "{} and {} bytes", saved.len(), by_command.len());
+    assert!(
+        saved == by_command,
+        "{} and {} bytes",
+        saved.len(),
+        by_command.len()
+    );
 
     fs::write(desk.path().join("mine.html"), "mine").expect("written");
-    let told = desk.ask("POST", "/api/report?name=mine.html", b"").trouble();
+    let told = desk
+        .ask("POST", "/api/report?name=mine.html", b"")
+        .trouble();
     assert!(told.contains("`mine.html` is there already"), "{told}");
-    assert_eq!(fs::read_to_string(desk.path().join("mine.html")).expect("read"), "mine");
+    assert_eq!(
+        fs::read_to_string(desk.path().join("mine.html")).expect("read"),
+        "mine"
+    );
     let over = desk.ask("POST", "/api/report?name=mine.html&over=1", b"");
     assert_eq!(over.status, 200);
     assert!(fs::read(desk.path().join("mine.html")).expect("read") == saved);
-    for name in ["../up.html", "%2Ftmp%2Fup.html", "sub%2Fup.html", ".hidden.html", "x.toml", "", "a%00.html", "C%3A%5Cup.html"] {
-        let told = desk.ask("POST", &format!("/api/report?name={name}&over=1"), b"").trouble();
+    for name in [
+        "../up.html",
+        "%2Ftmp%2Fup.html",
+        "sub%2Fup.html",
+        ".hidden.html",
+        "x.toml",
+        "",
+        "a%00.html",
+        "C%3A%5Cup.html",
+    ] {
+        let told = desk
+            .ask("POST", &format!("/api/report?name={name}&over=1"), b"")
+            .trouble();
         assert!(told.contains("no name of a page"), "{name}: {told}");
     }
-    assert!(!desk.path().parent().expect("a parent").join("up.html").exists());
+    assert!(
+        !desk
+            .path()
+            .parent()
+            .expect("a parent")
+            .join("up.html")
+            .exists()
+    );
 }
 
 #[test]
@@ -134,19 +214,48 @@ fn a_bad_file_is_told_as_on_the_command_line_and_nothing_is_lost() {
     let sheet = "club,ball_speed_mph,launch_deg\n7 iron,fast,16\n";
     let player = "name = \"Ann\"\nhandicap_index = \"low\"\n";
     let files: [(&str, &[u8], &[&str]); 5] = [
-        ("broken.toml", broken.as_bytes(), &["play", "level:10", "broken.toml"]),
-        ("bad.csv", sheet.as_bytes(), &["fit", "bad.csv", "--player", "x", "--handicap", "9", "--out", "x.toml"]),
+        (
+            "broken.toml",
+            broken.as_bytes(),
+            &["play", "level:10", "broken.toml"],
+        ),
+        (
+            "bad.csv",
+            sheet.as_bytes(),
+            &[
+                "fit",
+                "bad.csv",
+                "--player",
+                "x",
+                "--handicap",
+                "9",
+                "--out",
+                "x.toml",
+            ],
+        ),
         ("ann.toml", player.as_bytes(), &["clubs", "ann.toml"]),
-        ("latin.toml", b"name = \"J\xf6rg\"\nhandicap_index = 3\n", &["clubs", "latin.toml"]),
+        (
+            "latin.toml",
+            b"name = \"J\xf6rg\"\nhandicap_index = 3\n",
+            &["clubs", "latin.toml"],
+        ),
         ("letter.txt", b"Dear coach\n", &["check", "letter.txt"]),
     ];
     for (name, bytes, words) in files {
         fs::write(desk.path().join(name), bytes).expect("written");
         let wanted = desk.told(words);
         let path = format!("/api/drop?as=seat&name={name}&handicap=9");
-        assert_eq!(desk.ask("POST", &path, bytes).trouble(), wanted, "{name} dropped");
+        assert_eq!(
+            desk.ask("POST", &path, bytes).trouble(),
+            wanted,
+            "{name} dropped"
+        );
         let path = format!("/api/choose?as=seat&file={name}&handicap=9");
-        assert_eq!(desk.ask("POST", &path, b"").trouble(), wanted, "{name} chosen");
+        assert_eq!(
+            desk.ask("POST", &path, b"").trouble(),
+            wanted,
+            "{name} chosen"
+        );
     }
     let shots = desk.ask("POST", "/api/drop?as=shots&name=bad.csv", sheet.as_bytes());
     assert!(shots.trouble().contains("bad.csv:2"));
@@ -154,7 +263,7 @@ fn a_bad_file_is_told_as_on_the_command_line_and_nothing_is_lost() {
     for key in ["player", "course", "goal", "standing", "card_is_new"] {
         assert_eq!(after[key], before[key], "{key}");
     }
-    assert_eq!(desk.try_changes(1, false, &[]).status, 200);
+    assert_eq!(desk.try_changes(1, "quick", &[]).status, 200);
 }
 
 #[test]
@@ -171,7 +280,15 @@ fn no_way_leads_out_of_the_folder() {
     }
     let desk = Desk::open_in(inner, &[]);
     let absolute = secret.display().to_string();
-    let names = ["../secret.csv", "link.csv", "out/secret.csv", "./../secret.csv", &absolute, "..\\secret.csv", "nothing/../../secret.csv"];
+    let names = [
+        "../secret.csv",
+        "link.csv",
+        "out/secret.csv",
+        "./../secret.csv",
+        &absolute,
+        "..\\secret.csv",
+        "nothing/../../secret.csv",
+    ];
     for name in names {
         let encoded: String = name.bytes().map(|byte| format!("%{byte:02x}")).collect();
         for path in [
@@ -185,19 +302,39 @@ fn no_way_leads_out_of_the_folder() {
         }
     }
     for sheet in ["../secret.csv", "link.csv", "out/secret.csv", &absolute] {
-        let player = format!("name = \"X\"\nhandicap_index = 9\nsex = \"men\"\nstrikes = '{sheet}'\n");
-        let told = desk.ask("POST", "/api/drop?as=seat&name=x.toml", player.as_bytes()).trouble();
-        assert!(told.contains("not in the folder") && !told.contains("SECRET"), "{told}");
+        let player =
+            format!("name = \"X\"\nhandicap_index = 9\nsex = \"men\"\nstrikes = '{sheet}'\n");
+        let told = desk
+            .ask("POST", "/api/drop?as=seat&name=x.toml", player.as_bytes())
+            .trouble();
+        assert!(
+            told.contains("not in the folder") && !told.contains("SECRET"),
+            "{told}"
+        );
     }
     for script in ["../secret.rhai", "out/secret.rhai"] {
         let course = format!("rules = ['{script}']\n{SHORT}");
-        let told = desk.ask("POST", "/api/drop?as=seat&name=x.toml", course.as_bytes()).trouble();
-        assert!(told.contains("not in the folder") && !told.contains("SECRET"), "{told}");
+        let told = desk
+            .ask("POST", "/api/drop?as=seat&name=x.toml", course.as_bytes())
+            .trouble();
+        assert!(
+            told.contains("not in the folder") && !told.contains("SECRET"),
+            "{told}"
+        );
     }
     let listed = desk.ask("GET", "/api/files", b"").text();
-    assert!(!listed.contains("secret") && !listed.contains("link"), "{listed}");
+    assert!(
+        !listed.contains("secret") && !listed.contains("link"),
+        "{listed}"
+    );
     // What a dropped file is called is no path either.
-    let told = desk.ask("POST", "/api/drop?as=seat&name=..%2F..%2Fa.txt", b"Dear coach\n").trouble();
+    let told = desk
+        .ask(
+            "POST",
+            "/api/drop?as=seat&name=..%2F..%2Fa.txt",
+            b"Dear coach\n",
+        )
+        .trouble();
     assert!(told.contains("a.txt") && !told.contains(".."), "{told}");
 }
 
@@ -206,7 +343,10 @@ fn files_of_the_folder_are_listed_by_what_they_are() {
     let folder = tempfile::tempdir().expect("a folder");
     for (name, text) in [
         ("short.toml", SHORT),
-        ("players/ann.toml", "name = \"Ann\"\nhandicap_index = 9\nsex = \"women\"\n"),
+        (
+            "players/ann.toml",
+            "name = \"Ann\"\nhandicap_index = 9\nsex = \"women\"\n",
+        ),
         ("may.csv", "club,launch_deg\n"),
         ("notes.toml", "title = \"mine\"\n"),
         (".hidden.csv", "club,launch_deg\n"),
@@ -219,14 +359,26 @@ fn files_of_the_folder_are_listed_by_what_they_are() {
     let listed = desk.ask("GET", "/api/files", b"").json();
     let own = |key: &str| -> Vec<String> {
         let names = listed[key].as_array().expect("a list").iter();
-        let names = names.filter_map(Value::as_str).filter(|name| !name.starts_with("demo:"));
+        let names = names
+            .filter_map(Value::as_str)
+            .filter(|name| !name.starts_with("demo:"));
         names.map(str::to_owned).collect()
     };
     assert_eq!(own("courses"), ["short.toml"]);
     assert_eq!(own("players"), ["players/ann.toml"]);
     assert_eq!(own("sheets"), ["may.csv"]);
-    for (key, name) in [("players", "demo:rowan"), ("courses", "demo:parkland"), ("sheets", "demo:bay.csv")] {
-        assert!(listed[key].as_array().expect("a list").contains(&name.into()), "{name}");
+    for (key, name) in [
+        ("players", "demo:rowan"),
+        ("courses", "demo:parkland"),
+        ("sheets", "demo:bay.csv"),
+    ] {
+        assert!(
+            listed[key]
+                .as_array()
+                .expect("a list")
+                .contains(&name.into()),
+            "{name}"
+        );
     }
 }
 
@@ -234,8 +386,12 @@ fn files_of_the_folder_are_listed_by_what_they_are() {
 fn player_and_course_are_chosen_on_the_page() {
     let desk = Desk::open(&[]);
     assert!(desk.state()["player"].is_null());
-    assert_eq!(desk.try_changes(1, false, &[]).status, 409);
-    assert_eq!(desk.ask("POST", "/api/choose?as=seat&file=short.toml", b"").status, 200);
+    assert_eq!(desk.try_changes(1, "quick", &[]).status, 409);
+    assert_eq!(
+        desk.ask("POST", "/api/choose?as=seat&file=short.toml", b"")
+            .status,
+        200
+    );
     // A sheet asks who hit it, and is fitted as `fit` does it.
     let sheet = shots(12, 0.0) + "7 iron,108,16,0,0,0\n";
     fs::write(desk.path().join("may.csv"), &sheet).expect("written");
@@ -247,20 +403,44 @@ fn player_and_course_are_chosen_on_the_page() {
     let state = desk.settled();
     assert_eq!(state["player"]["name"], "Sam");
     assert_eq!(state["player"]["handicap"], 14.2);
-    assert_eq!(state["goal"], 11.0, "three strokes better where none is named");
-    let words = ["fit", "may.csv", "--player", "Sam", "--handicap", "14.2", "--hand", "left", "--out", "sam.toml"];
+    assert_eq!(
+        state["goal"], 11.0,
+        "three strokes better where none is named"
+    );
+    let words = [
+        "fit",
+        "may.csv",
+        "--player",
+        "Sam",
+        "--handicap",
+        "14.2",
+        "--hand",
+        "left",
+        "--out",
+        "sam.toml",
+    ];
     let output = costcard_in(desk.path(), &words);
     let by_fit = crate::program::text(&output.stdout);
     let told = state["html"]["shots"].as_str().expect("told");
     assert!(by_fit.contains("backspin is 0"), "{by_fit}");
-    let plain = told.replace("&gt;", ">").replace("&lt;", "<").replace("&amp;", "&");
+    let plain = told
+        .replace("&gt;", ">")
+        .replace("&lt;", "<")
+        .replace("&amp;", "&");
     assert!(plain.contains(by_fit.trim_end()), "{by_fit} in {plain}");
     // Another goal moves the card alone.
-    assert_eq!(desk.ask("POST", "/api/goal?handicap=scratch", b"").status, 200);
+    assert_eq!(
+        desk.ask("POST", "/api/goal?handicap=scratch", b"").status,
+        200
+    );
     let after = desk.settled();
     assert_eq!(after["goal"], 0.0);
     assert_eq!(after["standing"], state["standing"]);
-    assert!(desk.ask("POST", "/api/goal?handicap=ten", b"").trouble().contains("`--goal` must be a handicap index"));
+    assert!(
+        desk.ask("POST", "/api/goal?handicap=ten", b"")
+            .trouble()
+            .contains("`--goal` must be a handicap index")
+    );
 }
 
 #[test]
@@ -273,37 +453,82 @@ fn shots_just_hit_join_those_that_stand() {
     let desk = Desk::open_in(folder, &["ann.toml", "short.toml"]);
     let before = desk.settled();
     let june = shots(12, 9.0);
-    assert_eq!(desk.ask("POST", "/api/drop?as=shots&name=june.csv", june.as_bytes()).status, 200);
+    assert_eq!(
+        desk.ask("POST", "/api/drop?as=shots&name=june.csv", june.as_bytes())
+            .status,
+        200
+    );
     let after = desk.settled();
     assert_eq!(after["player"]["added"], serde_json::json!(["june.csv"]));
     assert_ne!(after["standing"]["number"], before["standing"]["number"]);
-    assert_ne!(after["standing"]["expected"], before["standing"]["expected"]);
+    assert_ne!(
+        after["standing"]["expected"],
+        before["standing"]["expected"]
+    );
     let card = after["html"]["card"].as_str().expect("a card");
-    assert!(card.contains("What the new shots moved") && card.contains("7 iron 24"), "{card}");
-    assert!(!before["html"]["card"].as_str().expect("a card").contains("What the new shots moved"));
+    assert!(
+        card.contains("What the new shots moved") && card.contains("7 iron 24"),
+        "{card}"
+    );
+    assert!(
+        !before["html"]["card"]
+            .as_str()
+            .expect("a card")
+            .contains("What the new shots moved")
+    );
     // As if they had been in one sheet from the first.
     let all = shots(12, 0.0) + june.split_once('\n').expect("rows").1;
     fs::write(desk.path().join("all.csv"), all).expect("written");
-    fs::write(desk.path().join("all.toml"), player.replace("may.csv", "all.csv")).expect("written");
+    fs::write(
+        desk.path().join("all.toml"),
+        player.replace("may.csv", "all.csv"),
+    )
+    .expect("written");
     desk.ask("POST", "/api/choose?as=seat&file=all.toml", b"");
     let joined = desk.settled();
-    assert_eq!(joined["standing"]["expected"], after["standing"]["expected"]);
+    assert_eq!(
+        joined["standing"]["expected"],
+        after["standing"]["expected"]
+    );
 }
 
 #[test]
 fn another_day_is_another_course_and_the_player_stays_who_he_is() {
     let desk = Desk::open(&ROWAN);
     let usual = desk.settled();
-    assert_eq!(desk.ask("POST", "/api/day?firmness=1&wind_mph=20&wind_from_deg=0", b"").status, 200);
+    assert_eq!(
+        desk.ask(
+            "POST",
+            "/api/day?firmness=1&wind_mph=20&wind_from_deg=0",
+            b""
+        )
+        .status,
+        200
+    );
     let windy = desk.settled();
     let expected = |state: &Value| state["standing"]["expected"].as_f64().expect("a score");
-    assert!(expected(&windy) > expected(&usual) + 0.2, "{} {}", expected(&windy), expected(&usual));
-    assert_eq!(windy["standing"]["usual_expected"], usual["standing"]["expected"]);
+    assert!(
+        expected(&windy) > expected(&usual) + 0.2,
+        "{} {}",
+        expected(&windy),
+        expected(&usual)
+    );
+    assert_eq!(
+        windy["standing"]["usual_expected"],
+        usual["standing"]["expected"]
+    );
     assert_eq!(windy["day"]["words"], "firm, wind 20 mph from 0°");
     let card = windy["html"]["card"].as_str().expect("a card");
-    assert!(card.contains("Three Holes, firm, wind 20 mph from 0°"), "{card}");
+    assert!(
+        card.contains("Three Holes, firm, wind 20 mph from 0°"),
+        "{card}"
+    );
     assert_eq!(desk.ask("POST", "/api/day", b"").status, 200);
     let again = desk.settled();
     assert_eq!(again["standing"]["expected"], usual["standing"]["expected"]);
-    assert!(desk.ask("POST", "/api/day?wind_mph=200", b"").trouble().contains("write a number from 0 to 60"));
+    assert!(
+        desk.ask("POST", "/api/day?wind_mph=200", b"")
+            .trouble()
+            .contains("write a number from 0 to 60")
+    );
 }

@@ -87,7 +87,10 @@ impl Desk {
         let address = address.trim_end().to_owned();
         let rest = address.strip_prefix("http://").expect("an address");
         let mut parts = rest.split('/').map(str::to_owned);
-        let (host, token) = (parts.next().expect("a host"), parts.next().expect("a token"));
+        let (host, token) = (
+            parts.next().expect("a host"),
+            parts.next().expect("a token"),
+        );
         Self {
             program,
             folder,
@@ -117,7 +120,10 @@ impl Desk {
         for (name, value) in headers {
             head += &format!("{name}: {value}\r\n");
         }
-        head += &format!("content-length: {}\r\nconnection: close\r\n\r\n", body.len());
+        head += &format!(
+            "content-length: {}\r\nconnection: close\r\n\r\n",
+            body.len()
+        );
         stream.write_all(head.as_bytes()).expect("sent");
         // A server that refuses a body need not read it.
         let _ = stream.write_all(body);
@@ -170,8 +176,8 @@ impl Desk {
     }
 
     /// What changes are worth.
-    pub fn try_changes(&self, number: u64, full: bool, changes: &[&str]) -> Reply {
-        self.ask("POST", "/api/try", &question(number, full, changes))
+    pub fn try_changes(&self, number: u64, depth: &str, changes: &[&str]) -> Reply {
+        self.ask("POST", "/api/try", &question(number, depth, changes))
     }
 
     /// The program beside the desk, in its folder: what it tells on stderr.
@@ -186,9 +192,9 @@ impl Desk {
 }
 
 /// A question as the page sends it.
-pub fn question(number: u64, full: bool, changes: &[&str]) -> Vec<u8> {
+pub fn question(number: u64, depth: &str, changes: &[&str]) -> Vec<u8> {
     let document = serde_json::json!({
-        "tab": "test", "number": number, "full": full, "changes": changes,
+        "tab": "test", "number": number, "depth": depth, "changes": changes,
     });
     document.to_string().into_bytes()
 }

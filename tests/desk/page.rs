@@ -9,7 +9,9 @@ use crate::program::report::{Node, parsed};
 
 fn ids(page: &Node) -> Vec<String> {
     let all = page.everything();
-    all.iter().filter_map(|node| node.get("id").map(str::to_owned)).collect()
+    all.iter()
+        .filter_map(|node| node.get("id").map(str::to_owned))
+        .collect()
 }
 
 /// Whether somebody who does not see a field is told what it is.
@@ -55,7 +57,10 @@ fn the_page_is_sound_and_every_field_has_a_name() {
             assert!(!value.contains("//"), "{key}={value}");
         }
     }
-    assert!(page.all("style").is_empty(), "the page takes no style within it");
+    assert!(
+        page.all("style").is_empty(),
+        "the page takes no style within it"
+    );
     let scripts = page.all("script");
     assert!(scripts.len() == 1 && scripts[0].words.is_empty());
     assert_eq!(scripts[0].get("src"), Some("desk.js"));
@@ -75,23 +80,38 @@ fn what_is_put_into_the_page_is_sound_and_takes_no_name_twice() {
     let desk = Desk::open(&["demo:rowan", "short.toml", "--goal", "5"]);
     let state = desk.settled();
     let skeleton = ids(&parsed(&desk.part("").text()));
-    let answer = desk.try_changes(1, true, &["mid irons dynamic_loft +4"]).json();
+    let answer = desk
+        .try_changes(1, "all", &["mid irons dynamic_loft +4"])
+        .json();
     let html = |value: &Value| value.as_str().expect("HTML").to_owned();
-    let mut all: BTreeSet<String> = skeleton.iter().filter(|id| *id != "card").cloned().collect();
+    let mut all: BTreeSet<String> = skeleton
+        .iter()
+        .filter(|id| *id != "card")
+        .cloned()
+        .collect();
     for part in [
         html(&state["html"]["card"]),
         html(&state["html"]["shots"]),
         html(&answer["pictures"]),
         html(&answer["figures"]),
     ] {
-        let whole = format!("<!DOCTYPE html><html lang=\"en\"><head><title>x</title></head><body>{part}</body></html>");
+        let whole = format!(
+            "<!DOCTYPE html><html lang=\"en\"><head><title>x</title></head><body>{part}</body></html>"
+        );
         let page = parsed(&whole);
         for id in ids(&page) {
             assert!(all.insert(id.clone()), "{id} stands twice");
         }
         for node in page.everything() {
-            assert!(!matches!(node.name.as_str(), "script" | "style" | "link" | "iframe"));
-            assert!(node.attributes.iter().all(|(key, _)| !key.starts_with("on") && key != "style"));
+            assert!(!matches!(
+                node.name.as_str(),
+                "script" | "style" | "link" | "iframe"
+            ));
+            assert!(
+                node.attributes
+                    .iter()
+                    .all(|(key, _)| !key.starts_with("on") && key != "style")
+            );
         }
     }
 }
@@ -102,7 +122,9 @@ fn names_that_look_like_code_stay_words() {
     let bad = "<img src=x onerror=alert(1)>";
     let course = crate::program::SHORT.replace("Three Holes", bad);
     std::fs::write(folder.path().join("short.toml"), course).expect("written");
-    let player = format!("name = '{bad}'\nhandicap_index = 9\nsex = \"men\"\n[[clubs]]\nclub = \"7 iron\"\nball_speed_mph = 108\n");
+    let player = format!(
+        "name = '{bad}'\nhandicap_index = 9\nsex = \"men\"\n[[clubs]]\nclub = \"7 iron\"\nball_speed_mph = 108\n"
+    );
     std::fs::write(folder.path().join("ann.toml"), player).expect("written");
     let desk = Desk::open_in(folder, &["ann.toml", "short.toml"]);
     let state = desk.settled();

@@ -10,11 +10,24 @@ use super::{Desk, question};
 fn the_address_is_one_line_of_this_machine_and_holds_a_new_secret() {
     let desks = [Desk::open(&[]), Desk::open(&[])];
     for desk in &desks {
-        assert!(desk.address.starts_with("http://127.0.0.1:"), "{}", desk.address);
+        assert!(
+            desk.address.starts_with("http://127.0.0.1:"),
+            "{}",
+            desk.address
+        );
         assert_eq!(desk.token.len(), 64);
-        assert_eq!(desk.address, format!("http://{}/{}/", desk.host, desk.token));
+        assert_eq!(
+            desk.address,
+            format!("http://{}/{}/", desk.host, desk.token)
+        );
         // It listens on one address alone: not on others of this machine, and so on none of its network.
-        let port: u16 = desk.host.rsplit(':').next().expect("a port").parse().expect("a number");
+        let port: u16 = desk
+            .host
+            .rsplit(':')
+            .next()
+            .expect("a port")
+            .parse()
+            .expect("a number");
         assert!(TcpStream::connect(("127.0.0.2", port)).is_err());
     }
     assert_ne!(desks[0].token, desks[1].token);
@@ -50,7 +63,10 @@ fn without_the_token_nothing_is_told() {
         (format!("/{wrong}/"), vec![host]),
         (format!("/{wrong}/desk.js"), vec![host]),
         ("/api/lesson".to_owned(), vec![host]),
-        ("/api/files".to_owned(), vec![host, ("x-costcard-token", &wrong)]),
+        (
+            "/api/files".to_owned(),
+            vec![host, ("x-costcard-token", &wrong)],
+        ),
         // The token of the address opens the page, not what the page asks.
         (format!("/api/lesson?{}", desk.token), vec![host]),
     ] {
@@ -58,12 +74,18 @@ fn without_the_token_nothing_is_told() {
         assert_eq!(reply.status, 403, "{path}");
         assert!(!reply.text().contains(&desk.token));
     }
-    let reply = desk.plain("POST", "/api/try", &[host], &question(1, false, &[]));
+    let reply = desk.plain("POST", "/api/try", &[host], &question(1, "quick", &[]));
     assert_eq!(reply.status, 403);
     for part in ["", "desk.css", "desk.js"] {
         assert_eq!(desk.part(part).status, 200, "{part}");
     }
-    for part in ["desk", "../desk.js", "..%2fdesk.js", "desk.js/", "etc/passwd"] {
+    for part in [
+        "desk",
+        "../desk.js",
+        "..%2fdesk.js",
+        "desk.js/",
+        "etc/passwd",
+    ] {
         assert_eq!(desk.part(part).status, 404, "{part}");
     }
     assert_eq!(desk.ask("GET", "/api/nothing", b"").status, 404);
@@ -96,7 +118,12 @@ fn other_sites_and_other_names_are_refused() {
     assert_eq!(asked(&[host, host]), 403, "two names");
     let own = format!("http://{}", desk.host);
     assert_eq!(asked(&[host, ("origin", &own)]), 200);
-    for other in ["http://evil.example", "null", "https://127.0.0.1", "file://"] {
+    for other in [
+        "http://evil.example",
+        "null",
+        "https://127.0.0.1",
+        "file://",
+    ] {
         assert_eq!(asked(&[host, ("origin", other)]), 403, "{other}");
     }
     assert_eq!(asked(&[host, ("sec-fetch-site", "same-origin")]), 200);
@@ -114,7 +141,12 @@ fn other_sites_and_other_names_are_refused() {
 fn every_answer_keeps_to_itself() {
     let desk = Desk::open(&[]);
     let refused = desk.plain("GET", "/", &[("host", &desk.host)], b"");
-    for reply in [desk.part(""), desk.part("desk.js"), desk.ask("GET", "/api/lesson", b""), refused] {
+    for reply in [
+        desk.part(""),
+        desk.part("desk.js"),
+        desk.ask("GET", "/api/lesson", b""),
+        refused,
+    ] {
         for header in [
             "content-security-policy: default-src 'none'; script-src 'self'; style-src 'self';",
             "frame-ancestors 'none'",
@@ -161,7 +193,8 @@ fn a_client_that_is_slow_is_dropped() {
     let desk = Desk::open(&[]);
     let begun = Instant::now();
     let mut slow = desk.raw();
-    slow.write_all(b"GET / HTTP/1.1\r\nhost: 127").expect("sent");
+    slow.write_all(b"GET / HTTP/1.1\r\nhost: 127")
+        .expect("sent");
     let mut rest = Vec::new();
     // Ended by the server, with or without a word.
     let _ = slow.read_to_end(&mut rest);

@@ -30,7 +30,12 @@ pub struct DeskArgs {
     #[arg(long)]
     pub no_open: bool,
     /// Port to listen on; by default one that is free
-    #[arg(long, value_name = "PORT", default_value_t = 0, hide_default_value = true)]
+    #[arg(
+        long,
+        value_name = "PORT",
+        default_value_t = 0,
+        hide_default_value = true
+    )]
     pub port: u16,
     /// The course on the day.
     #[command(flatten)]

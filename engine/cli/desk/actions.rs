@@ -50,7 +50,9 @@ pub fn choose(desk: &Arc<Desk>, fields: &Fields) -> anyhow::Result<Done> {
         let setup = Default::default();
         return seat_course(desk, CourseSeat::typed(name, setup, &desk.scripts)?);
     }
-    let is_sheet = name.strip_prefix(DEMO).is_some_and(|name| name.ends_with(".csv"));
+    let is_sheet = name
+        .strip_prefix(DEMO)
+        .is_some_and(|name| name.ends_with(".csv"));
     if is_seat && !is_sheet && (name.starts_with(DEMO) || name.starts_with(LEVEL)) {
         return seat_player(desk, PlayerSeat::named(name)?);
     }
@@ -66,7 +68,11 @@ pub fn dropped(desk: &Arc<Desk>, fields: &Fields, bytes: &[u8]) -> anyhow::Resul
     // A name and nothing of where it lay.
     let name = field(fields, "name");
     let name = name.rsplit(['/', '\\']).next().unwrap_or_default();
-    let name = if name.is_empty() { "dropped file" } else { name };
+    let name = if name.is_empty() {
+        "dropped file"
+    } else {
+        name
+    };
     taken(desk, fields, name, bytes.to_vec())
 }
 
@@ -97,13 +103,21 @@ fn taken(desk: &Arc<Desk>, fields: &Fields, name: &str, bytes: Vec<u8>) -> anyho
 fn no_shots(head: &Source, what: Option<Kind>) -> Faults {
     let what = what.map_or_else(String::new, |kind| kind.to_string());
     let message = format!("this is a {what} file, not shots");
-    kind::whole_file(head, message, "drop a sheet of measured shots (CSV)".to_owned())
+    kind::whole_file(
+        head,
+        message,
+        "drop a sheet of measured shots (CSV)".to_owned(),
+    )
 }
 
 fn no_seat(head: &Source, what: Option<Kind>) -> Faults {
     let what = what.map_or_else(String::new, |kind| kind.to_string());
     let message = format!("this is a {what} file, neither a player nor a course");
-    kind::whole_file(head, message, "drop a player, a sheet of shots or a course".to_owned())
+    kind::whole_file(
+        head,
+        message,
+        "drop a player, a sheet of shots or a course".to_owned(),
+    )
 }
 
 /// A sheet of shots: more of the player who is there, or a new player, once it is told who hit them.
@@ -132,7 +146,9 @@ fn who(fields: &Fields, input: &Input) -> Result<Who, Usage> {
         },
     };
     let sheet = input.name();
-    let stem = Path::new(&*sheet).file_stem().and_then(|stem| stem.to_str());
+    let stem = Path::new(&*sheet)
+        .file_stem()
+        .and_then(|stem| stem.to_str());
     let name = match field(fields, "player").trim() {
         "" => stem.unwrap_or(&sheet),
         name => name,

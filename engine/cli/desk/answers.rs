@@ -29,14 +29,25 @@ pub struct Question {
     pub tab: String,
     /// How manieth question of it this is.
     pub number: u64,
-    /// Whether it has been let go, so that everything is to be told.
-    #[serde(default)]
-    pub full: bool,
+    /// How much is asked.
+    pub depth: Depth,
     /// Changes in the words of `try`.
     pub changes: Vec<String>,
     /// The club to be drawn; by default one that changes.
     #[serde(default)]
     pub club: Option<String>,
+}
+
+/// How much is asked, from what is there at once to what takes seconds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Depth {
+    /// A quick look, while something is dragged.
+    Quick,
+    /// The score, as `try` works it out.
+    Score,
+    /// Everything `try` tells.
+    All,
 }
 
 /// What it is answered.
@@ -54,8 +65,8 @@ pub enum Answer {
 pub struct Worth {
     /// The question's number.
     pub number: u64,
-    /// Whether everything was told.
-    pub full: bool,
+    /// How much was asked.
+    pub depth: Depth,
     /// Strokes saved a round.
     pub saved: f64,
     /// Its 90 % interval, once it is known.
@@ -74,24 +85,42 @@ pub struct Worth {
     pub figures: Option<String>,
 }
 
-/// A look while something is dragged.
-pub fn quick(desk: &Desk, standing: &Standing, ready: &Ready<'_>, question: &Question) -> Answer {
+/// What changes are worth and nothing more, quickly or in full.
+pub fn score(desk: &Desk, standing: &Standing, ready: &Ready<'_>, question: &Question) -> Answer {
+    let accuracy = match question.depth {
+        Depth::Quick => Accuracy::Quick,
+        Depth::Score | Depth::All => Accuracy::Full,
+    };
     let answer = || {
         let changes = read(&question.changes)?;
         let after = all_made(ready.golfer(), &changes, &question.changes)?;
         let saved = if changes.is_empty() {
             0.0
         } else {
-            ready.saved(&[&after], Accuracy::Quick).first().copied().unwrap_or(0.0)
+            ready
+                .saved(&[&after], accuracy)
+                .first()
+                .copied()
+                .unwrap_or(0.0)
         };
         standing.cast.rules.outcome()?;
-        worth(desk, standing, question, &after, Known { saved, interval: None, figures: None })
+        worth(
+            desk,
+            standing,
+            question,
+            &after,
+            Known {
+                saved,
+                interval: None,
+                figures: None,
+            },
+        )
     };
     told_or(answer())
 }
 
 /// Everything there is to tell.
-pub fn full(desk: &Desk, standing: &Standing, ready: &Ready<'_>, question: &Question) -> Answer {
+pub fn all(desk: &Desk, standing: &Standing, ready: &Ready<'_>, question: &Question) -> Answer {
     let answer = || {
         let changes = read(&question.changes)?;
         let after = all_made(ready.golfer(), &changes, &question.changes)?;
@@ -100,7 +129,7 @@ pub fn full(desk: &Desk, standing: &Standing, ready: &Ready<'_>, question: &Ques
         let known = Known {
             saved: tried.together.saved,
             interval: (!changes.is_empty()).then_some([tried.together.low, tried.together.high]),
-            figures: Some(show::figures(&tried, desk.reading)),
+            figures: Some(show::figures(&tried)),
         };
         worth(desk, standing, question, &after, known)
     };
@@ -139,7 +168,7 @@ fn worth(
     };
     Ok(Worth {
         number: question.number,
-        full: question.full,
+        depth: question.depth,
         saved: known.saved,
         interval: known.interval,
         before,
@@ -201,9 +230,9 @@ fn read(texts: &[String]) -> anyhow::Result<Vec<Change>> {
 fn all_made(player: &Golfer, changes: &[Change], texts: &[String]) -> anyhow::Result<Golfer> {
     let mut after = player.clone();
     for (index, change) in changes.iter().enumerate() {
-        after = change.apply(&after).map_err(|fault| {
-            at_fault(TryError::Change { index, fault }, texts)
-        })?;
+        after = change
+            .apply(&after)
+            .map_err(|fault| at_fault(TryError::Change { index, fault }, texts))?;
     }
     Ok(after)
 }
@@ -237,5 +266,10 @@ pub fn day_in_words(day: &Day) -> Option<String> {
 /// A fault on a question itself.
 pub fn no_question(text: &str) -> anyhow::Error {
     let source = Source::new("the question", text);
-    super::told::whole(&source.name, "this is no question of the page", "load the page anew").into()
+    super::told::whole(
+        &source.name,
+        "this is no question of the page",
+        "load the page anew",
+    )
+    .into()
 }

@@ -162,7 +162,12 @@ impl Folder {
 
 /// Whether a file is a column map and nothing else.
 fn is_map(source: &Source) -> bool {
-    let has = |word: &str| source.text.lines().any(|line| line.trim_start().starts_with(word));
+    let has = |word: &str| {
+        source
+            .text
+            .lines()
+            .any(|line| line.trim_start().starts_with(word))
+    };
     has("[columns]") && !has("handicap_index")
 }
 
@@ -180,8 +185,15 @@ fn missing(name: &str) -> Faults {
 
 /// The fault of a file that is too long for the page.
 pub fn too_long(name: &str) -> Faults {
-    let message = format!("this file is larger than {} MB", LONGEST_BYTES / 1024 / 1024);
-    whole(name, &message, "make a player file of it with `costcard fit`, and choose that")
+    let message = format!(
+        "this file is larger than {} MB",
+        LONGEST_BYTES / 1024 / 1024
+    );
+    whole(
+        name,
+        &message,
+        "make a player file of it with `costcard fit`, and choose that",
+    )
 }
 
 #[cfg(test)]

@@ -66,7 +66,9 @@ impl Guard {
         let path = request.uri().path();
         let given = match self.part_of_page(path) {
             Some((token, _)) => Some(token),
-            None => headers.get(TOKEN_HEADER).and_then(|value| value.to_str().ok()),
+            None => headers
+                .get(TOKEN_HEADER)
+                .and_then(|value| value.to_str().ok()),
         };
         match given {
             Some(given) if same(given, &self.token) => Ok(()),
@@ -87,13 +89,17 @@ impl Guard {
         let (Some(host), None) = (hosts.next(), hosts.next()) else {
             return false;
         };
-        self.names().iter().any(|name| host.as_bytes() == name.as_bytes())
+        self.names()
+            .iter()
+            .any(|name| host.as_bytes() == name.as_bytes())
     }
 
     fn is_other_site(&self, headers: &HeaderMap) -> bool {
         let own = |origin: &[u8]| {
             let names = self.names();
-            names.iter().any(|name| origin == format!("http://{name}").as_bytes())
+            names
+                .iter()
+                .any(|name| origin == format!("http://{name}").as_bytes())
         };
         let mut origins = headers.get_all(ORIGIN).iter();
         let from_elsewhere = origins.any(|origin| !own(origin.as_bytes()));
@@ -109,7 +115,10 @@ impl Guard {
 
 /// Whether two texts are the same, in a time that does not tell how far they are.
 fn same(a: &str, b: &str) -> bool {
-    let differs = a.bytes().zip(b.bytes()).fold(0, |all, (a, b)| all | (a ^ b));
+    let differs = a
+        .bytes()
+        .zip(b.bytes())
+        .fold(0, |all, (a, b)| all | (a ^ b));
     a.len() == b.len() && differs == 0
 }
 
@@ -139,18 +148,45 @@ mod tests {
         let host = ("host", "127.0.0.1:80");
         assert_eq!(checked(&page, &[host]), Ok(()));
         assert_eq!(checked(&page, &[("host", "localhost:80")]), Ok(()));
-        for bad in ["127.0.0.1", "127.0.0.1:81", "evil.example:80", "localhost.evil:80", "[::1]:80"] {
-            assert_eq!(checked(&page, &[("host", bad)]), Err(Refused::Host), "{bad}");
+        for bad in [
+            "127.0.0.1",
+            "127.0.0.1:81",
+            "evil.example:80",
+            "localhost.evil:80",
+            "[::1]:80",
+        ] {
+            assert_eq!(
+                checked(&page, &[("host", bad)]),
+                Err(Refused::Host),
+                "{bad}"
+            );
         }
         assert_eq!(checked(&page, &[]), Err(Refused::Host));
         assert_eq!(checked(&page, &[host, host]), Err(Refused::Host));
-        for bad in ["http://evil.example", "null", "https://127.0.0.1:80", "http://127.0.0.1"] {
+        for bad in [
+            "http://evil.example",
+            "null",
+            "https://127.0.0.1:80",
+            "http://127.0.0.1",
+        ] {
             let found = checked(&page, &[host, ("origin", bad)]);
             assert_eq!(found, Err(Refused::OtherSite), "{bad}");
         }
-        assert_eq!(checked(&page, &[host, ("origin", "http://localhost:80")]), Ok(()));
-        for (site, wanted) in [("none", true), ("same-origin", true), ("same-site", false), ("cross-site", false)] {
-            assert_eq!(checked(&page, &[host, ("sec-fetch-site", site)]).is_ok(), wanted, "{site}");
+        assert_eq!(
+            checked(&page, &[host, ("origin", "http://localhost:80")]),
+            Ok(())
+        );
+        for (site, wanted) in [
+            ("none", true),
+            ("same-origin", true),
+            ("same-site", false),
+            ("cross-site", false),
+        ] {
+            assert_eq!(
+                checked(&page, &[host, ("sec-fetch-site", site)]).is_ok(),
+                wanted,
+                "{site}"
+            );
         }
     }
 
@@ -158,12 +194,21 @@ mod tests {
     fn the_token_is_asked_for_everywhere() {
         let (token, host) = (guard().token, ("host", "127.0.0.1:80"));
         assert_eq!(checked("/api/lesson", &[host]), Err(Refused::Token));
-        assert_eq!(checked("/api/lesson", &[host, (TOKEN_HEADER, &token)]), Ok(()));
-        assert_eq!(checked("/api/lesson", &[host, (TOKEN_HEADER, &token[1..])]), Err(Refused::Token));
+        assert_eq!(
+            checked("/api/lesson", &[host, (TOKEN_HEADER, &token)]),
+            Ok(())
+        );
+        assert_eq!(
+            checked("/api/lesson", &[host, (TOKEN_HEADER, &token[1..])]),
+            Err(Refused::Token)
+        );
         let wrong = "u".repeat(token.len());
         assert_eq!(checked(&format!("/{wrong}/"), &[host]), Err(Refused::Token));
         // A path that holds a wrong token is not saved by a right header.
-        assert_eq!(checked(&format!("/{wrong}/"), &[host, (TOKEN_HEADER, &token)]), Err(Refused::Token));
+        assert_eq!(
+            checked(&format!("/{wrong}/"), &[host, (TOKEN_HEADER, &token)]),
+            Err(Refused::Token)
+        );
         assert_eq!(checked("/", &[host]), Err(Refused::Token));
         let [one, other] = [Guard::new(1).unwrap(), Guard::new(1).unwrap()];
         assert_ne!(one.token, other.token);

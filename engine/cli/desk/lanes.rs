@@ -29,7 +29,8 @@ impl Newest {
     /// Whether a question is still the newest of its tab.
     fn is(&self, tab: &str, number: u64) -> bool {
         let tabs = lock(&self.0);
-        tabs.iter().any(|(known, last)| known == tab && *last == number)
+        tabs.iter()
+            .any(|(known, last)| known == tab && *last == number)
     }
 }
 
@@ -136,7 +137,9 @@ mod tests {
     #[test]
     fn only_the_newest_of_a_tab_is_answered() {
         let lane: Lane<u64, u64> = Lane::new(Arc::default());
-        let mut asked: Vec<_> = (1..=50).map(|number| lane.ask("a", number, number)).collect();
+        let mut asked: Vec<_> = (1..=50)
+            .map(|number| lane.ask("a", number, number))
+            .collect();
         let mut other = lane.ask("b", 7, 100);
         let mut late = lane.ask("a", 20, 20);
         std::thread::scope(|scope| {

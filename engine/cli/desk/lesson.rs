@@ -119,15 +119,18 @@ pub struct Standing {
     pub expected: f64,
     /// Questions while something is dragged.
     pub quick: Lane<Question, Answer>,
-    /// Questions once it is let go.
-    pub full: Lane<Question, Answer>,
+    /// Questions for the score, once it is let go.
+    pub score: Lane<Question, Answer>,
+    /// Questions for everything.
+    pub all: Lane<Question, Answer>,
 }
 
 impl Standing {
     /// Ends its lanes, and with them whatever waits in them.
     pub fn close(&self) {
         self.quick.close();
-        self.full.close();
+        self.score.close();
+        self.all.close();
     }
 }
 
@@ -203,7 +206,10 @@ impl Work {
 impl Lesson {
     /// The goal's handicap index: as named, or a few strokes better than the player's.
     pub fn goal_handicap(&self) -> f64 {
-        let own = self.player.as_ref().map_or(0.0, |seat| seat.golfer.handicap);
+        let own = self
+            .player
+            .as_ref()
+            .map_or(0.0, |seat| seat.golfer.handicap);
         self.goal.unwrap_or_else(|| goal_for(own))
     }
 

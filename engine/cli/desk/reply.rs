@@ -88,5 +88,11 @@ pub fn dropped(waiting: bool) -> Reply {
         dropped: bool,
         waiting: bool,
     }
-    with_status(StatusCode::CONFLICT, &Dropped { dropped: true, waiting })
+    with_status(
+        StatusCode::CONFLICT,
+        &Dropped {
+            dropped: true,
+            waiting,
+        },
+    )
 }

@@ -10,7 +10,7 @@ use tokio::time::timeout;
 
 use costcard::show::desk as show;
 
-use super::answers::{self, Answer, Question};
+use super::answers::{self, Answer, Depth, Question};
 use super::guard::Guard;
 use super::lesson::Desk;
 use super::reply::{self, Reply};
@@ -158,10 +158,10 @@ async fn worth(desk: &Desk, body: &[u8]) -> Reply {
     let Some(standing) = standing else {
         return reply::dropped(true);
     };
-    let lane = if question.full {
-        &standing.full
-    } else {
-        &standing.quick
+    let lane = match question.depth {
+        Depth::Quick => &standing.quick,
+        Depth::Score => &standing.score,
+        Depth::All => &standing.all,
     };
     let (tab, number) = (question.tab.clone(), question.number);
     match lane.ask(&tab, number, question).await {

@@ -106,7 +106,11 @@ impl PlayerSeat {
     fn of_file(source: Source, base: Base, folder: &Folder) -> anyhow::Result<Self> {
         let golfer = Golfer::read(&source, &|sheet| base.open(folder, sheet))?;
         let from = source.name.to_string();
-        Ok(Self::new(golfer, &from, How::File(source, base, Vec::new())))
+        Ok(Self::new(
+            golfer,
+            &from,
+            How::File(source, base, Vec::new()),
+        ))
     }
 
     /// A player fitted to a sheet of shots.
@@ -168,8 +172,7 @@ impl PlayerSeat {
             }
             How::File(source, base, before) => {
                 let more = joined(before);
-                let golfer =
-                    Golfer::read_with(source, &|sheet| base.open(folder, sheet), &more)?;
+                let golfer = Golfer::read_with(source, &|sheet| base.open(folder, sheet), &more)?;
                 let how = How::File(source.clone(), base.clone(), more);
                 Ok(self.fitted_anew(golfer, how, added))
             }
@@ -283,7 +286,10 @@ fn scripts_inside(course: &Course, folder: &Folder) -> Result<(), Faults> {
         if !rule.name.starts_with(DEMO) && !folder.holds(&path) {
             return Err(whole(
                 &rule.source.name,
-                &format!("it names the script `{}`, which is not in the folder the desk was started in", rule.name),
+                &format!(
+                    "it names the script `{}`, which is not in the folder the desk was started in",
+                    rule.name
+                ),
                 "put the script beside the course, or name the course on the command line",
             ));
         }

@@ -79,9 +79,10 @@ pub fn state(desk: &Desk, known: u64) -> State {
         usual_expected: lesson.usual.as_ref().and_then(|usual| usual.expected),
         clubs: lesson.clubs().iter().map(ToString::to_string).collect(),
     });
-    let card_is_new = lesson.card.as_ref().is_some_and(|card| {
-        card.cast.number == lesson.set_ups && lesson.carding.is_none()
-    });
+    let card_is_new = lesson
+        .card
+        .as_ref()
+        .is_some_and(|card| card.cast.number == lesson.set_ups && lesson.carding.is_none());
     State {
         version,
         busy: busy.collect(),

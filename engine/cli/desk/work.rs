@@ -76,10 +76,7 @@ fn read(desk: &Desk, lesson: &mut Lesson) -> Option<(Cast, Option<(Course, Ruleb
     };
     let of = infer::rounds(&cast.player, &[&cast.course], cast.assume)
         + rating::rounds(&cast.course, cast.player.sex);
-    let what = format!(
-        "Setting up {} for {}",
-        cast.course.name, cast.player.name
-    );
+    let what = format!("Setting up {} for {}", cast.course.name, cast.player.name);
     lesson.setting_up = Some(Arc::new(Work::begin(what, of, cast.rules.clone())));
     Some((cast, usual))
 }
@@ -167,7 +164,8 @@ fn take_place(desk: &Desk, cast: &Arc<Cast>, ready: &Ready<'_>) -> Option<Arc<St
         golfer: ready.golfer().clone(),
         expected: ready.expected_strokes(),
         quick: Lane::new(Arc::clone(&newest)),
-        full: Lane::new(newest),
+        score: Lane::new(Arc::clone(&newest)),
+        all: Lane::new(newest),
     });
     let stands = desk.change(|lesson| {
         if !is_newest(lesson, cast) || cast.rules.outcome().is_err() {
@@ -189,20 +187,23 @@ fn take_place(desk: &Desk, cast: &Arc<Cast>, ready: &Ready<'_>) -> Option<Arc<St
     stands.then_some(standing)
 }
 
-/// Answers in two threads, the quick ones apart from the long ones. The set-up's own thread waits for them; others may
-/// set up meanwhile.
+/// Answers in three threads, so that what is quick never waits for what is long. The set-up's own thread is one of them;
+/// another may set up meanwhile.
 fn serve(desk: &Desk, standing: &Standing, ready: &Ready<'_>) {
     thread::scope(|scope| {
         scope.spawn(|| {
             let quick = |question| {
                 desk.quick
-                    .install(|| answers::quick(desk, standing, ready, &question))
+                    .install(|| answers::score(desk, standing, ready, &question))
             };
             standing.quick.serve(quick);
         });
-        standing
-            .full
-            .serve(|question| answers::full(desk, standing, ready, &question));
+        scope.spawn(|| {
+            let score = |question| answers::score(desk, standing, ready, &question);
+            standing.score.serve(score);
+        });
+        let all = |question| answers::all(desk, standing, ready, &question);
+        standing.all.serve(all);
     });
 }
 

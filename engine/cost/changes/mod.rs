@@ -83,9 +83,7 @@ pub struct PartSaved {
 
 /// By part: what rounds with the changes lose less than those without.
 fn parts_saved([before, after]: [&Tally; 2]) -> Vec<PartSaved> {
-    let lost = |tally: &Tally, part: Part| {
-        tally.lost[part as usize] / tally.rounds.max(1) as f64
-    };
+    let lost = |tally: &Tally, part: Part| tally.lost[part as usize] / tally.rounds.max(1) as f64;
     let saved = |part: Part| PartSaved {
         part: part.name(),
         saved: lost(before, part) - lost(after, part),
@@ -275,9 +273,7 @@ impl Ready<'_> {
         done: &(dyn Fn(u64) + Sync),
     ) -> (RatedFigures, Tally) {
         let own = Some(self.own);
-        let tally = self
-            .venue
-            .play_and_count(weighed.solved, own, effort, done);
+        let tally = self.venue.play_and_count(weighed.solved, own, effort, done);
         let mut figures = Figures::new(self.venue.course, self.own, &tally, effort.seed);
         figures.expected_strokes -= weighed.saved();
         for (hole, saved) in figures.holes.iter_mut().zip(&weighed.saved) {

@@ -187,8 +187,7 @@ fn read_green(
 ) -> Option<(Shape, Green)> {
     let green = green::open(&table.need("green", "{ depth_yd = 30, width_yd = 24 }"))?;
     let called = green.called(&format!("the green of {}", table.label()));
-    let (shape, green) =
-        green::read(&called, given.defaults.green, conditions.firmness(), line)?;
+    let (shape, green) = green::read(&called, given.defaults.green, conditions.firmness(), line)?;
     let firmness = given.day.stated_firmness().unwrap_or(green.firmness);
     Some((shape, Green { firmness, ..green }))
 }

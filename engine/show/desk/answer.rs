@@ -99,7 +99,9 @@ fn club_table(club: &Beside, reading: Reading) -> Markup {
     let row = |name: String, figure: &dyn Fn(usize) -> String| vec![name, figure(1), figure(0)];
     let arc = |whose: usize| &club.arcs[whose];
     let mut rows = vec![
-        row(format!("carry, {unit}"), &|whose| shown(arc(whose).carry_yd)),
+        row(format!("carry, {unit}"), &|whose| {
+            shown(arc(whose).carry_yd)
+        }),
         row(format!("apex, {unit}"), &|whose| shown(arc(whose).apex_yd)),
         row("descent, °".into(), &|whose| {
             number(arc(whose).descent_deg, 0)
@@ -117,14 +119,16 @@ fn club_table(club: &Beside, reading: Reading) -> Markup {
             held(whose).map_or_else(String::new, |held| number(held.medium, 0))
         }));
     }
-    let caption = format!("{}, in still air from a good lie", capital(&club.club.to_string()));
+    let caption = format!(
+        "{}, in still air from a good lie",
+        capital(&club.club.to_string())
+    );
     table(&caption, &["", "today", "changed"], &rows)
 }
 
 /// Each change by itself, where it is saved, and the rounds with and without.
 #[must_use]
-pub fn figures(tried: &Tried, reading: Reading) -> String {
-    let _ = reading;
+pub fn figures(tried: &Tried) -> String {
     let page = html! {
         div.pair {
             div {

@@ -28,15 +28,23 @@ function news(words) {
   if (by("news").textContent !== words) by("news").textContent = words;
 }
 
+// What the page itself waits for.
+let doing = null;
+
 // Does something to the lesson; what is at fault is told, and nothing is lost.
 async function act(path, options) {
   by("trouble").hidden = true;
+  doing = options.words || "One moment";
+  if (lesson) showBusy();
   try {
     const { status, document } = await ask("POST", path, options);
     if (status === 200) return document;
     told(document.trouble || "This cannot be done.");
   } catch {
     told("The desk does not answer: it has ended. Start it again with `costcard desk`.");
+  } finally {
+    doing = null;
+    if (lesson) showBusy();
   }
   return null;
 }
@@ -84,7 +92,8 @@ function show(next) {
   const standing = next.standing ? next.standing.number : null;
   if (standing !== (before && before.standing ? before.standing.number : null)) {
     bag(next.standing ? next.standing.clubs : []);
-    question(true);
+    question("quick");
+    letGo();
   }
   tellNews(before, next);
 }
@@ -105,13 +114,13 @@ function tellNews(before, next) {
 }
 
 function showBusy() {
-  if (lesson.busy.length) {
-    const words = lesson.busy.map((work) => {
-      const rounds = work.rounds && work.rounds_done ? `, ${work.rounds_done} of ${work.rounds} rounds played` : "";
-      return `${work.what}: ${work.seconds} s so far${rounds}`;
-    });
-    busy(`${words.join(". ")}.`, true);
-  } else if (lesson.standing) busy("Everything is worked out.", false);
+  const words = lesson.busy.map((work) => {
+    const rounds = !work.rounds_done ? "" : work.rounds_done < work.rounds ? `, ${work.rounds_done} of ${work.rounds} rounds played` : ", all rounds played";
+    return `${work.what}: ${work.seconds} s so far${rounds}`;
+  });
+  if (doing) words.unshift(doing);
+  if (words.length) busy(`${words.join(". ")}.`, true);
+  else if (lesson.standing) busy("Everything is worked out.", false);
   else busy(lesson.player || lesson.course ? "" : "Nothing is worked out yet.", false);
 }
 
@@ -139,7 +148,10 @@ function showDay(before, next) {
 function choose(list, from, name) {
   if (!from) return;
   for (const option of list.options) {
-    if (option.value === from) { list.value = from; return; }
+    if (option.value === from && !("own" in option.dataset)) {
+      list.value = from;
+      return;
+    }
   }
   let own = list.querySelector("option[data-own]");
   if (!own) {
@@ -180,7 +192,7 @@ async function listFiles() {
 let sheet = null;
 
 async function take(path, fields, body, name) {
-  const done = await act(path, { fields, body });
+  const done = await act(path, { fields, body, words: `Reading ${name}` });
   if (done === "who") {
     sheet = { path, fields, body };
     by("who-sheet").textContent = name;
@@ -225,7 +237,7 @@ by("day-form").addEventListener("submit", (event) => {
 
 by("sheet").addEventListener("change", async (event) => {
   const file = event.target.value;
-  if (file) await act("/api/choose", { fields: { file, as: "shots", map: by("sheet-map").value } });
+  if (file) await act("/api/choose", { fields: { file, as: "shots", map: by("sheet-map").value }, words: `Reading ${file}` });
   event.target.value = "";
 });
 
@@ -317,13 +329,13 @@ function showChanged() {
 
 function changed() {
   showChanged();
-  question(false);
+  question("quick");
 }
 
 let letGoTimer = 0;
 function letGo() {
   clearTimeout(letGoTimer);
-  letGoTimer = setTimeout(() => question(true), WAIT_AFTER_LET_GO_MS);
+  letGoTimer = setTimeout(() => question("score"), WAIT_AFTER_LET_GO_MS);
 }
 
 function pair(slider, set) {
@@ -353,7 +365,7 @@ for (const level of levels) {
   });
 }
 by("who").addEventListener("change", showControls);
-by("club").addEventListener("change", () => { question(false); letGo(); });
+by("club").addEventListener("change", () => { question("quick"); letGo(); });
 by("undo").addEventListener("click", () => {
   ofClubs.clear();
   ofSkills.clear();
@@ -371,34 +383,44 @@ function bag(clubs) {
 
 // ---- Questions: one is on its way at a time, and of those that wait only the newest is asked ----
 
+// What is said while an answer is on its way, and when it is there.
+const HOW = {
+  quick: ["A quick look …", "A quick look; let go for the score in full."],
+  score: ["Working out the score in full …", "The score in full; how sure it is follows."],
+  all: ["The score in full; working out how sure it is, part by part …", "Everything is worked out."],
+};
 let asked = 0;
 let onItsWay = null;
 let waiting = null;
 
-function question(full) {
+function question(depth) {
   if (!lesson || !lesson.standing) {
     by("said").textContent = lesson && lesson.player && lesson.course ? "The course is being set up: then changes can be tried." : "Choose a player and a course: then changes can be tried.";
     return;
   }
-  waiting = { full, since: performance.now() };
+  waiting = { depth, since: performance.now() };
   // A long answer that is no longer the newest is not waited for.
-  if (onItsWay && onItsWay.full) onItsWay.abort.abort();
-  if (!onItsWay || onItsWay.full) send();
+  const isLong = onItsWay && onItsWay.depth !== "quick";
+  if (isLong) onItsWay.abort.abort();
+  if (!onItsWay || isLong) send();
 }
 
 async function send() {
-  const { full, since } = waiting;
+  const { depth, since } = waiting;
   waiting = null;
   asked += 1;
-  const own = { full, abort: new AbortController() };
+  const own = { depth, abort: new AbortController() };
   onItsWay = own;
-  by("how").textContent = full ? "Working it out in full …" : "A quick look; let go for the whole of it.";
+  by("how").textContent = HOW[depth][0];
   const texts = changes().map(({ text }) => text);
   try {
-    const body = JSON.stringify({ tab, number: asked, full, changes: texts, club: by("club").value || null });
+    const body = JSON.stringify({ tab, number: asked, depth, changes: texts, club: by("club").value || null });
     const { status, document } = await ask("POST", "/api/try", { body, signal: own.abort.signal });
     if (onItsWay !== own) return;
-    if (status === 200) answered(document, since);
+    if (status === 200) {
+      answered(document, since);
+      if (depth === "score" && !waiting) waiting = { depth: "all", since: performance.now() };
+    }
     else if (status === 422) refused(document.trouble);
   } catch {
     if (onItsWay !== own) return;
@@ -416,9 +438,9 @@ function answered(answer, since) {
   by("pictures").innerHTML = answer.pictures;
   if (answer.figures) by("figures").innerHTML = answer.figures;
   by("figures").classList.toggle("old", !answer.figures);
-  by("how").textContent = answer.full ? "Worked out in full." : "A quick look; let go for the whole of it.";
-  if (answer.full) news(answer.said);
-  Object.assign(result.dataset, { number: answer.number, full: answer.full, saved: answer.saved, after: answer.after, ms: (performance.now() - since).toFixed(0) });
+  by("how").textContent = HOW[answer.depth][1];
+  if (answer.depth === "all") news(answer.said);
+  Object.assign(result.dataset, { number: answer.number, depth: answer.depth, saved: answer.saved, after: answer.after, ms: (performance.now() - since).toFixed(0) });
 }
 
 function refused(words) {
@@ -438,7 +460,7 @@ by("save-form").addEventListener("submit", async (event) => {
   by("save-said").textContent = "";
   const fields = { name: by("save-name").value };
   if (by("save-over").checked) fields.over = "1";
-  const saved = await act("/api/report", { fields });
+  const saved = await act("/api/report", { fields, words: "Writing the report" });
   if (saved) {
     by("save-said").textContent = `Written: ${saved.path}`;
     by("save-over").checked = false;
@@ -446,5 +468,4 @@ by("save-form").addEventListener("submit", async (event) => {
 });
 
 showControls();
-listFiles();
-follow();
+listFiles().catch(() => {}).finally(follow);

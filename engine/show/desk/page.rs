@@ -84,6 +84,16 @@ const SKILLS: [(&str, &str); 3] = [
     ("putting", "Putting as golfers off"),
 ];
 
+/// The sections of the page.
+const PLACES: [(&str, &str); 6] = [
+    ("seats", "Player and course"),
+    ("try", "What would it be worth?"),
+    ("day", "The course today"),
+    ("shots", "Shots just hit"),
+    ("card-here", "The cost card"),
+    ("save", "The report"),
+];
+
 /// Firmness by word, as far as words go.
 const FIRMNESS: [(&str, &str); 6] = [
     ("", "as the course file says"),
@@ -115,6 +125,9 @@ pub fn page(folder: &Path) -> String {
                     p.who #subtitle { "Choose a player and a course to begin." }
                     p.busy #busy { "The page is loading." }
                     p.unseen #news role="status" {}
+                    nav aria-label="On this page" {
+                        ul { @for (id, words) in PLACES { li { a href=(format!("#{id}")) { (words) } } } }
+                    }
                 }
                 main {
                     (seats(folder))
@@ -147,7 +160,7 @@ fn seats(folder: &Path) -> Markup {
     html! {
         section aria-labelledby="seats" {
             h2 #seats { "Who, where, and which goal" }
-            div.fields {
+            div.fields.broad {
                 label { "Player" select #player { option value="" { "choose a player" } } }
                 label { "Course" select #course { option value="" { "choose a course" } } }
                 label { "Goal, handicap" input #goal type="number" min="-6" max="36" step="0.1" inputmode="decimal"; }
@@ -264,7 +277,7 @@ fn day() -> Markup {
         section aria-labelledby="day" {
             h2 #day { "The course today" }
             form #day-form autocomplete="off" {
-                div.fields {
+                div.fields.broad {
                     label { "Turf and greens" select #firmness { @for (value, words) in FIRMNESS { option value=(value) { (words) } } } }
                     label { "Wind, mph" input #wind type="number" min="0" max="60" step="any" inputmode="decimal" placeholder="as filed"; }
                     label { "Wind from, degrees" input #wind-from type="number" min="0" max="360" step="any" inputmode="decimal" placeholder="as filed"; }
@@ -283,7 +296,7 @@ fn shots() -> Markup {
             p { "They join those that stand, the player is fitted anew, and the card moves." }
             div.fields {
                 label { "From the folder" select #sheet { option value="" { "choose a sheet" } } }
-                label { "Column map, where none stands" select #sheet-map { option value="" { "none" } } }
+                label { "Column map" select #sheet-map { option value="" { "none" } } }
             }
             (drop("shots-file", "Drop the sheet of shots (CSV) here, or choose it"))
             p.note #added {}
@@ -297,7 +310,7 @@ fn save() -> Markup {
         section aria-labelledby="save" {
             h2 #save { "The report for the player" }
             form #save-form autocomplete="off" {
-                div.fields {
+                div.fields.broad {
                     label { "Name of the file" input #save-name type="text" value="report.html" maxlength="120"; }
                     label.tick { input #save-over type="checkbox"; " Write over a file that is there" }
                     button.main type="submit" { "Save the report" }
