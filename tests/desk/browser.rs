@@ -222,10 +222,10 @@ async fn press(page: &Client, keys: &str) {
 
 /// Goes on by the tabulator until an element has the focus; every stop on the way must be seen.
 async fn tab_to(page: &Client, id: &str) {
-    for _ in 0..60 {
+    for _ in 0..120 {
         press(page, &Key::Tab.to_string()).await;
         let at = script(page, "const at = document.activeElement; const drop = at.closest('.drop') || at;
-            return [at.id, getComputedStyle(drop).outlineStyle !== 'none', at.outerHTML.slice(0, 120)]").await;
+            return [at.id, at === document.body || getComputedStyle(drop).outlineStyle !== 'none', at.outerHTML.slice(0, 120)]").await;
         assert_eq!(at[1], true, "the focus is not seen: {at}");
         if at[0] == id {
             return;

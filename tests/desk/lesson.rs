@@ -426,6 +426,7 @@ fn player_and_course_are_chosen_on_the_page() {
     let plain = told
         .replace("&gt;", ">")
         .replace("&lt;", "<")
+        .replace("&quot;", "\"")
         .replace("&amp;", "&");
     assert!(plain.contains(by_fit.trim_end()), "{by_fit} in {plain}");
     // Another goal moves the card alone.

@@ -5,6 +5,8 @@ const token = location.pathname.split("/")[1];
 const tab = Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) => byte.toString(16).padStart(2, "0")).join("");
 const by = (id) => document.getElementById(id);
 const WAIT_AFTER_LET_GO_MS = 250;
+// The desk takes no longer files; it would break off the sending of one.
+const MOST_BYTES = 16 * 1024 * 1024;
 
 // Asks the desk. Gives the answer's status and document; nothing where the desk is gone.
 async function ask(method, path, { fields = {}, body = null, signal = undefined } = {}) {
@@ -82,7 +84,7 @@ function show(next) {
   by("subtitle").textContent = subtitle(next);
   choose(by("player"), next.player && next.player.from, next.player && next.player.name);
   choose(by("course"), next.course && next.course.from, next.course && next.course.name);
-  if (document.activeElement !== by("goal")) by("goal").value = next.player ? String(next.goal) : "";
+  if (document.activeElement !== by("goal-field")) by("goal-field").value = next.player ? String(next.goal) : "";
   by("added").textContent = next.player && next.player.added.length ? `Added so far: ${next.player.added.join(", ")}.` : "";
   by("shots-told").innerHTML = next.html.shots;
   if (next.html.card) by("card-here").innerHTML = next.html.card;
@@ -226,8 +228,8 @@ by("who-form").addEventListener("submit", async (event) => {
 });
 by("who-cancel").addEventListener("click", () => { sheet = null; by("who-form").hidden = true; });
 
-by("goal").addEventListener("change", () => {
-  if (by("goal").value !== "") act("/api/goal", { fields: { handicap: by("goal").value } });
+by("goal-field").addEventListener("change", () => {
+  if (by("goal-field").value !== "") act("/api/goal", { fields: { handicap: by("goal-field").value } });
 });
 
 by("day-form").addEventListener("submit", (event) => {
@@ -244,7 +246,11 @@ by("sheet").addEventListener("change", async (event) => {
 function dropZone(id, fields) {
   const input = by(id);
   const zone = input.closest(".drop");
-  const send = (file) => take("/api/drop", { ...fields(), name: file.name }, file, file.name);
+  const send = (file) => {
+    if (file.size > MOST_BYTES) told(`error: ${file.name}: this file is larger than ${MOST_BYTES / 1024 / 1024} MB`);
+    else return take("/api/drop", { ...fields(), name: file.name }, file, file.name);
+    return null;
+  };
   input.addEventListener("change", async () => {
     const [file] = input.files;
     if (file) await send(file);

@@ -163,7 +163,7 @@ fn seats(folder: &Path) -> Markup {
             div.fields.broad {
                 label { "Player" select #player { option value="" { "choose a player" } } }
                 label { "Course" select #course { option value="" { "choose a course" } } }
-                label { "Goal, handicap" input #goal type="number" min="-6" max="36" step="0.1" inputmode="decimal"; }
+                label { "Goal, handicap" input #goal-field type="number" min="-6" max="36" step="0.1" inputmode="decimal"; }
             }
             (drop("seat-file", "Or drop a player's file, a sheet of shots or a course here, or choose one"))
             p.note {
