@@ -3,6 +3,8 @@
 #![allow(clippy::expect_used)] // a test may stop
 
 mod browser;
+mod driver;
+mod files;
 mod lesson;
 mod page;
 mod server;
@@ -21,6 +23,9 @@ use crate::program::SHORT;
 
 /// The longest any work of a test may take; a machine that is busy with other things takes long.
 const PATIENCE: Duration = Duration::from_secs(240);
+
+/// Who sits at most desks, where, and with which goal.
+pub const ROWAN: [&str; 4] = ["demo:rowan", "short.toml", "--goal", "5"];
 
 /// A desk that serves a folder of its own, until it is dropped.
 pub struct Desk {

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use serde_json::Value;
 
-use super::Desk;
+use super::{Desk, ROWAN};
 use crate::program::report::{Node, parsed};
 
 fn ids(page: &Node) -> Vec<String> {
@@ -77,7 +77,7 @@ fn the_page_is_sound_and_every_field_has_a_name() {
 
 #[test]
 fn what_is_put_into_the_page_is_sound_and_takes_no_name_twice() {
-    let desk = Desk::open(&["demo:rowan", "short.toml", "--goal", "5"]);
+    let desk = Desk::open(&ROWAN);
     let state = desk.settled();
     let skeleton = ids(&parsed(&desk.part("").text()));
     let answer = desk

@@ -6,6 +6,7 @@ use std::time::Duration;
 
 use hyper::body::Bytes;
 use hyper::{Method, StatusCode, Uri};
+use serde::Serialize;
 use tokio::time::timeout;
 
 use costcard::show::desk as show;
@@ -97,27 +98,15 @@ pub async fn answer(route: Route, body: Bytes, desk: Arc<Desk>) -> Reply {
         Route::Script => reply::part("text/javascript; charset=utf-8", show::script()),
         Route::Lesson(fields) => lesson(&desk, &fields).await,
         Route::Files => aside(move || Ok(reply::json(&state::files(&desk)))).await,
-        Route::Choose(fields) => {
-            aside(move || actions::choose(&desk, &fields).map(|done| reply::json(&done))).await
-        }
-        Route::Drop(fields) => {
-            aside(move || actions::dropped(&desk, &fields, &body).map(|done| reply::json(&done)))
-                .await
-        }
-        Route::Goal(fields) => {
-            aside(move || actions::goal(&desk, &fields).map(|done| reply::json(&done))).await
-        }
-        Route::Day(fields) => {
-            aside(move || actions::day(&desk, &fields).map(|done| reply::json(&done))).await
-        }
+        Route::Choose(fields) => acted(move || actions::choose(&desk, &fields)).await,
+        Route::Drop(fields) => acted(move || actions::dropped(&desk, &fields, &body)).await,
+        Route::Goal(fields) => acted(move || actions::goal(&desk, &fields)).await,
+        Route::Day(fields) => acted(move || actions::day(&desk, &fields)).await,
         Route::Try => worth(&desk, &body).await,
         Route::Save(fields) => {
-            aside(move || {
-                let name = fields.get("name").map_or("", String::as_str);
-                let saved = save::report(&desk, name, fields.contains_key("over"))?;
-                Ok(reply::json(&saved))
-            })
-            .await
+            let name = fields.get("name").cloned().unwrap_or_default();
+            let over = fields.contains_key("over");
+            acted(move || save::report(&desk, &name, over)).await
         }
     }
 }
@@ -129,6 +118,11 @@ async fn aside(work: impl FnOnce() -> anyhow::Result<Reply> + Send + 'static) ->
         Ok(Err(error)) => reply::trouble(&error),
         Err(_) => reply::words(StatusCode::INTERNAL_SERVER_ERROR, "This went wrong.\n"),
     }
+}
+
+/// Something done in that way, and what became of it.
+async fn acted<D: Serialize>(work: impl FnOnce() -> anyhow::Result<D> + Send + 'static) -> Reply {
+    aside(move || Ok(reply::json(&work()?))).await
 }
 
 /// The lesson, at once where it is newer than the page knows, otherwise when it changes or a while has gone by.

@@ -20,7 +20,11 @@ async function ask(method, path, { fields = {}, body = null, signal = undefined 
   return { status: response.status, document };
 }
 
-function told(words) {
+// Whether what is told is of a change: the next answer then takes it away.
+let isOfChange = false;
+
+function told(words, ofChange = false) {
+  isOfChange = ofChange;
   by("trouble-told").textContent = words;
   by("trouble").hidden = false;
 }
@@ -436,7 +440,7 @@ async function send() {
 }
 
 function answered(answer, since) {
-  by("trouble").hidden = true;
+  if (isOfChange) by("trouble").hidden = true;
   const result = by("result");
   const saved = Math.abs(answer.saved) < 0.005 ? 0 : answer.saved;
   by("saved").textContent = saved.toFixed(2).replace("-", "−");
@@ -451,7 +455,7 @@ function answered(answer, since) {
 
 function refused(words) {
   by("how").textContent = "This cannot be changed so.";
-  told(words);
+  told(words, true);
 }
 
 // ---- The report ----

@@ -277,7 +277,7 @@ fn day() -> Markup {
         section aria-labelledby="day" {
             h2 #day { "The course today" }
             form #day-form autocomplete="off" {
-                div.fields.broad {
+                div.fields {
                     label { "Turf and greens" select #firmness { @for (value, words) in FIRMNESS { option value=(value) { (words) } } } }
                     label { "Wind, mph" input #wind type="number" min="0" max="60" step="any" inputmode="decimal" placeholder="as filed"; }
                     label { "Wind from, degrees" input #wind-from type="number" min="0" max="360" step="any" inputmode="decimal" placeholder="as filed"; }
