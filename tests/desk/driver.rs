@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
+use fantoccini::actions::{InputSource, KeyAction, KeyActions};
 use fantoccini::key::Key;
 use fantoccini::{Client, ClientBuilder};
 use serde_json::{Value, json};
@@ -205,8 +206,13 @@ pub async fn text(page: &Client, id: &str) -> String {
 }
 
 pub async fn press(page: &Client, keys: &str) {
-    let element = page.active_element().await.expect("a focus");
-    element.send_keys(keys).await.expect("pressed");
+    // As on a keyboard: a field for files would take them for a path.
+    let mut pressed = KeyActions::new("keyboard".to_owned());
+    for value in keys.chars() {
+        pressed = pressed.then(KeyAction::Down { value });
+        pressed = pressed.then(KeyAction::Up { value });
+    }
+    page.perform_actions(pressed).await.expect("pressed");
 }
 
 /// Goes on by the tabulator until an element has the focus; every stop on the way must be seen.
