@@ -166,7 +166,7 @@ async fn save_by_keyboard(page: &Client, desk: &Desk) {
     let said = once(
         page,
         "saved",
-        "return document.getElementById('save-said').textContent",
+        "return document.getElementById('save-said').textContent || false",
     )
     .await;
     let said = said.as_str().expect("words").to_owned();

@@ -10,9 +10,6 @@ use costcard::player::batch::{ColumnMap, Input, Overrule};
 use costcard::player::bay::{BayFault, FittedPlayer, Who};
 use costcard::player::{Golfer, embedded};
 use costcard::rules::Rulebook;
-use costcard::show::fit::fit as show_fit;
-use costcard::show::page::{Page, WIDEST};
-use costcard::show::reading::Reading;
 
 use super::folder::Folder;
 use super::told::whole;
@@ -28,8 +25,8 @@ pub struct PlayerSeat {
     pub golfer: Golfer,
     /// What the page calls where he comes from.
     pub from: String,
-    /// What was made of his shots, as `fit` tells it; none where no sheet stands behind him but that of his own file.
-    pub told: Option<String>,
+    /// What was made of his shots; none where no sheet stands behind him but that of his own file.
+    pub fitted: Option<Arc<FittedPlayer>>,
     /// Sheets that were added at the desk, by name.
     pub added: Vec<Arc<str>>,
     how: How,
@@ -127,16 +124,12 @@ impl PlayerSeat {
         let fitted = FittedPlayer::fit(who, inputs.clone(), map, &Overrule::default());
         let fitted = fitted.map_err(of_bay)?;
         let names: Vec<String> = fitted.batch.files.iter().map(ToString::to_string).collect();
-        let told = show_fit(&fitted, Page::new(Reading::Yards, WIDEST));
-        let FittedPlayer {
-            who, map, golfer, ..
-        } = fitted;
         Ok(Self {
-            golfer,
+            golfer: fitted.golfer.clone(),
             from: names.join(", "),
-            told: Some(told),
             added,
-            how: How::Sheets(who, map, inputs),
+            how: How::Sheets(fitted.who.clone(), fitted.map.clone(), inputs),
+            fitted: Some(Arc::new(fitted)),
         })
     }
 
@@ -144,7 +137,7 @@ impl PlayerSeat {
         Self {
             golfer,
             from: from.to_owned(),
-            told: None,
+            fitted: None,
             added: Vec::new(),
             how,
         }

@@ -5,6 +5,8 @@ use serde::Serialize;
 use costcard::course::embedded as courses;
 use costcard::player::embedded as players;
 use costcard::show::desk::card::{self as show, Moved};
+use costcard::show::fit::fit as show_fit;
+use costcard::show::page::{Page, WIDEST};
 use costcard::show::report::{Report, Visited};
 
 use super::answers::day_in_words;
@@ -135,7 +137,9 @@ fn html(desk: &Desk, lesson: &Lesson) -> Html {
     });
     let seat = lesson.player.as_ref();
     let shots = seat.map_or_else(String::new, |seat| {
-        show::shots(seat.told.as_deref(), &seat.golfer.notes)
+        let page = Page::new(desk.reading, WIDEST);
+        let told = seat.fitted.as_ref().map(|fitted| show_fit(fitted, page));
+        show::shots(told.as_deref(), &seat.golfer.notes)
     });
     Html { card, shots }
 }
