@@ -6,6 +6,7 @@ mod changes;
 mod cost;
 mod course;
 mod demo;
+mod desk;
 mod draw;
 mod goal;
 mod handicap;

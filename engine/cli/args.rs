@@ -3,6 +3,7 @@
 mod changes;
 mod check;
 mod compare;
+mod desk;
 mod draw;
 mod report;
 mod setup;
@@ -20,6 +21,7 @@ use costcard::show::reading::Reading;
 pub use changes::TryArgs;
 pub use check::{CheckArgs, FileKind};
 pub use compare::CompareArgs;
+pub use desk::DeskArgs;
 pub use draw::{Against, DrawArgs, What};
 pub use report::ReportArgs;
 pub use setup::SetupArgs;
@@ -112,6 +114,8 @@ pub enum Command {
     Draw(DrawArgs),
     /// A page for the player to keep and print: what to work on and why, with pictures
     Report(ReportArgs),
+    /// A page for the lesson, on this machine alone: change figures and see what it is worth
+    Desk(DeskArgs),
     /// A course file from an extract of OpenStreetMap, and what was found, hole by hole
     Import(ImportArgs),
     /// Many players on many courses by many rules, on one machine or on many

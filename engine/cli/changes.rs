@@ -76,7 +76,7 @@ fn holes_alone(
 }
 
 /// Every change; the faults of all are told at once.
-fn read(texts: &[String]) -> Result<Vec<Change>, Faults> {
+pub fn read(texts: &[String]) -> Result<Vec<Change>, Faults> {
     let mut faults = Faults::default();
     let mut changes = Vec::new();
     for text in texts {
@@ -109,7 +109,7 @@ fn known_holes(asked: &[u32], course: &Course) -> Result<(), Usage> {
 }
 
 /// A change that cannot be made is the user's to mend: the whole of it is pointed at.
-fn at_fault(error: TryError, texts: &[String]) -> anyhow::Error {
+pub fn at_fault(error: TryError, texts: &[String]) -> anyhow::Error {
     match error {
         TryError::Play(error) => faults::of_play(error),
         TryError::Change { index, fault } => {

@@ -131,7 +131,8 @@ pub fn player_file(text: &str) -> anyhow::Result<Golfer> {
     Ok(named_player(text)??)
 }
 
-fn named_player(text: &str) -> Result<Result<Golfer, Faults>, Usage> {
+/// A level, a demo player or a player file.
+pub fn named_player(text: &str) -> Result<Result<Golfer, Faults>, Usage> {
     if text.starts_with(LEVEL) {
         let level = levels::parse_spec(text).map_err(|error| no_level(text, error))?;
         return Ok(Ok(level));
@@ -235,6 +236,11 @@ fn pins(text: &str) -> anyhow::Result<Pins> {
 /// Reads a file that should be of a kind. One of another kind would be a heap of faults; it is told as one.
 fn read_as(path: &Path, wanted: Kind) -> Result<Source, Faults> {
     let source = Source::read(path).map_err(|faults| meant_demo(path, wanted).unwrap_or(faults))?;
+    of_kind(source, wanted)
+}
+
+/// A file that was read, if it is of a kind.
+pub fn of_kind(source: Source, wanted: Kind) -> Result<Source, Faults> {
     let (message, hint) = match (wanted, Kind::of(&source)) {
         (Kind::Player, Some(Kind::Strikes)) => (
             "these are strikes, not a player".to_owned(),

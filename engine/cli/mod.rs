@@ -8,6 +8,7 @@ mod check;
 mod check_document;
 mod clubs;
 mod compare;
+mod desk;
 mod draw;
 mod faults;
 mod fit;
@@ -67,6 +68,7 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
         Command::Handicap(args) => handicap::run(args, &line.common)?,
         Command::Draw(args) => draw::run(args, &line.common)?,
         Command::Report(args) => report::run(args, &line.common)?,
+        Command::Desk(args) => desk::run(args, &line.common)?,
         Command::Check(args) => return check::run(args, &line.common),
         Command::Import(args) => return import::run(args, &line.common),
         Command::Study(args) => return study::run_study(args, &line.common),

@@ -22,7 +22,7 @@ use super::usage::Usage;
 use super::{compare, faults, load, notes, output, rules, written};
 
 /// Holes that are drawn.
-const HOLES: usize = 3;
+pub const HOLES: usize = 3;
 
 /// The same player on an earlier day.
 enum Before {
@@ -217,7 +217,7 @@ fn change(
 }
 
 /// A failed rule is the user's to mend, and is told as such.
-fn of_clubs(error: ClubsError) -> anyhow::Error {
+pub fn of_clubs(error: ClubsError) -> anyhow::Error {
     match error {
         ClubsError::Rule(faults) => faults.into(),
         ClubsError::Pattern(fault) => fault.into(),

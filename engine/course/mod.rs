@@ -4,6 +4,7 @@
 //! written in [`mod@file`].
 
 pub mod carry;
+mod day;
 mod distance;
 pub mod embedded;
 pub mod file;
@@ -18,6 +19,7 @@ pub mod rating;
 pub mod shape;
 
 pub use file::Conditions;
+pub use day::Day;
 pub use grid::{Lie, LieGrid};
 pub use hole::{Course, Green, Hole, HoleTee, Point, RuleFile, TeeSet};
 pub use pins::{PinSheet, Pins, Setup};

@@ -55,6 +55,12 @@ impl Lines {
         ))
     }
 
+    /// The lines of a file that was read already.
+    #[must_use]
+    pub fn of_bytes(name: &str, bytes: &Arc<[u8]>, encoding: Option<&'static Encoding>) -> Self {
+        Self::new(name, Box::new(Cursor::new(bytes.clone())), encoding)
+    }
+
     /// The lines of a text already in memory.
     #[must_use]
     pub fn of(source: &Source) -> Self {

@@ -71,14 +71,22 @@ impl Source {
             let message = "this file is larger than 64 MB".to_owned();
             return Err(whole(&name, message, None));
         }
+        Self::of_bytes(&name, bytes)
+    }
+
+    /// The text of a file that was read already, UTF-8 or UTF-16.
+    ///
+    /// # Errors
+    /// When it is not text.
+    pub fn of_bytes(name: &str, bytes: Vec<u8>) -> Result<Self, Faults> {
         if let Some((wide, _)) = Encoding::for_bom(&bytes).filter(|(marked, _)| *marked != UTF_8) {
             let (text, _, _) = wide.decode(&bytes);
-            return Ok(Self::new(&name, &text));
+            return Ok(Self::new(name, &text));
         }
         match String::from_utf8(bytes) {
-            Ok(text) => Ok(Self::new(&name, &text)),
+            Ok(text) => Ok(Self::new(name, &text)),
             Err(error) => Err(not_text(
-                &name,
+                name,
                 error.as_bytes(),
                 error.utf8_error().valid_up_to(),
             )),

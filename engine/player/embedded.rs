@@ -3,6 +3,7 @@
 use include_dir::{Dir, include_dir};
 
 use super::Golfer;
+use super::batch::Input;
 use crate::files::{Fault, Faults, Source, listed, nearest};
 
 static LEVELS: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/profiles/levels");
@@ -35,12 +36,20 @@ pub fn player_names() -> Vec<&'static str> {
 /// # Errors
 /// When there is no such demo player.
 pub fn player(name: &str) -> Result<Golfer, Faults> {
+    player_with(name, &[])
+}
+
+/// A demo player with more shots beside his own.
+///
+/// # Errors
+/// When there is no such demo player; every fault of the shots.
+pub fn player_with(name: &str, more: &[Input]) -> Result<Golfer, Faults> {
     let shown = format!("demo:{name}");
     let text = PLAYERS
         .get_file(format!("{name}.toml"))
         .and_then(include_dir::File::contents_utf8)
         .ok_or_else(|| unknown(&shown, name))?;
-    Golfer::read(&Source::new(&shown, text), &shots)
+    Golfer::read_with(&Source::new(&shown, text), &shots, more)
 }
 
 /// Opens the sheet of a demo player by the path in the player's file.

@@ -7,6 +7,7 @@
 
 use std::path::Path;
 
+use super::added;
 use super::bag::{fill, pattern_with};
 use super::batch::{Batch, ColumnMap, Input, MAP_KEYS, Overrule};
 use super::club::Club;
@@ -47,8 +48,19 @@ impl Golfer {
     /// # Errors
     /// Every fault of the file and of its sheet.
     pub fn read(source: &Source, open: Open<'_>) -> Result<Self, Faults> {
+        Self::read_with(source, open, &[])
+    }
+
+    /// The same with more shots, just hit, beside those of the file: its clubs are fitted to all of them. A club the file
+    /// states by hand comes from the shots, if it was hit.
+    ///
+    /// # Errors
+    /// Every fault of the file and of the sheets; a club that was fitted to sheets which `open` does not find.
+    pub fn read_with(source: &Source, open: Open<'_>, more: &[Input]) -> Result<Self, Faults> {
         let mut of_sheet = Faults::default();
-        let golfer = toml::read(source, &KEYS, |file| player(file, open, &mut of_sheet));
+        let golfer = toml::read(source, &KEYS, |file| {
+            player(file, (open, more), &mut of_sheet)
+        });
         match golfer {
             Ok(golfer) if of_sheet.list().is_empty() => Ok(golfer),
             Ok(_) => Err(of_sheet),
@@ -65,7 +77,7 @@ impl Golfer {
     /// Every fault of the sample.
     pub fn outline(sample: &Source, open: Open<'_>) -> Result<Outline, Faults> {
         toml::outline(sample, &KEYS, |file| {
-            player(file, open, &mut Faults::default())
+            player(file, (open, &[]), &mut Faults::default())
         })
     }
 
@@ -139,15 +151,20 @@ fn identity(file: &Table<'_>, mirrored: bool) -> Option<Identity> {
     })
 }
 
-fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Golfer> {
+fn player(
+    file: &Table<'_>,
+    (open, more): (Open<'_>, &[Input]),
+    of_sheet: &mut Faults,
+) -> Option<Golfer> {
     // Every part is read before a fault ends the reading, so that each is told.
     let mirrored = file
         .may("figures", "\"mirrored\"")
         .word(&[("as seen", false), ("mirrored", true)])
         .unwrap_or(false);
     let identity = identity(file, mirrored);
-    let strikes = strikes(file, open, mirrored, of_sheet);
-    let stated = stated_clubs(file, strikes.as_ref());
+    let more = added::with_fitted(file, open, more, of_sheet);
+    let strikes = strikes(file, (open, &more), mirrored, of_sheet);
+    let stated = stated_clubs(file, strikes.as_ref(), !more.is_empty());
     let identity = match identity {
         Some(identity) => identity,
         None => {
@@ -157,9 +174,6 @@ fn player(file: &Table<'_>, open: Open<'_>, of_sheet: &mut Faults) -> Option<Gol
     };
     let mut notes = Vec::new();
     let assumed = assumed_clubs(file);
-    let _ = file
-        .may("fitted_to", "{ files = [\"may.csv\"] }")
-        .free_table();
     let (clubs, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
     let whole = assumed.is_some();
     let loft_shift = file
@@ -207,7 +221,7 @@ fn check_skills(file: &Table<'_>) {
 /// The shots of the sheet the file names; none when it names none or the sheet is at fault.
 fn strikes(
     file: &Table<'_>,
-    open: Open<'_>,
+    (open, more): (Open<'_>, &[Input]),
     mirrored: bool,
     of_sheet: &mut Faults,
 ) -> Option<Batch> {
@@ -216,13 +230,30 @@ fn strikes(
         None => Some(ColumnMap::default()),
     };
     let entry = file.may("strikes", "\"shots/ann.csv\"");
-    let (path, mut map) = (entry.text()?, map?);
+    let (path, mut map) = (entry.text(), map?);
     map.mirrored |= mirrored;
-    let read = |source| Batch::read(vec![Input::Text(source)], &map, &Overrule::default());
-    match open(&path).and_then(read) {
+    let mut inputs = Vec::new();
+    if let Some(path) = &path {
+        match open(path) {
+            Ok(source) => inputs.push(Input::Text(source)),
+            Err(faults) => {
+                tell_sheet(&entry, path, faults, of_sheet);
+                return None;
+            }
+        }
+    }
+    inputs.extend_from_slice(more);
+    if inputs.is_empty() {
+        return None;
+    }
+    match Batch::read(inputs, &map, &Overrule::default()) {
         Ok(batch) => Some(batch),
+        Err(faults) if more.is_empty() => {
+            tell_sheet(&entry, &path.unwrap_or_default(), faults, of_sheet);
+            None
+        }
         Err(faults) => {
-            tell_sheet(&entry, &path, faults, of_sheet);
+            of_sheet.extend(faults);
             None
         }
     }
@@ -244,7 +275,9 @@ fn tell_sheet(entry: &Entry<'_>, path: &str, faults: Faults, of_sheet: &mut Faul
 }
 
 /// The `[[clubs]]` tables; a club that stands twice, or also in the sheet, is a fault.
-fn stated_clubs(file: &Table<'_>, batch: Option<&Batch>) -> Option<Vec<Stated>> {
+///
+/// Where shots were `added`, those that were hit are left to the shots.
+fn stated_clubs(file: &Table<'_>, batch: Option<&Batch>, added: bool) -> Option<Vec<Stated>> {
     let tables = file
         .may("clubs", "[{ club = \"7 iron\", ball_speed_mph = 112 }]")
         .tables(&club_table::KEYS);
@@ -257,6 +290,9 @@ fn stated_clubs(file: &Table<'_>, batch: Option<&Batch>) -> Option<Vec<Stated>> 
         };
         let twice = clubs.iter().any(|other| other.club == stated.club);
         let measured = batch.is_some_and(|batch| batch.counts.contains_key(&stated.club));
+        if added && measured && !twice {
+            continue;
+        }
         if twice || measured {
             let (message, hint) = if twice {
                 ("stands twice under `clubs`", "remove one of the two")

@@ -1,6 +1,7 @@
 //! The golfer: measured strikes, the pattern fitted to them, the levels of the handicaps, the player file.
 //! This room knows no course.
 
+mod added;
 mod bag;
 pub mod batch;
 pub mod bay;

@@ -157,6 +157,21 @@ impl Rulebook {
         &self.stop
     }
 
+    /// The same rules for other work: faults are noted, and work given up, apart from this one's.
+    #[must_use]
+    pub fn afresh(&self) -> Self {
+        Self {
+            stop: Arc::default(),
+            ..self.clone()
+        }
+    }
+
+    /// Ends whatever runs by these rules as soon as it can be ended: its result is asked for no more, and
+    /// [`Rulebook::outcome`] is a fault that tells nothing.
+    pub fn give_up(&self) {
+        self.stop.fail(Faults::default());
+    }
+
     /// Whether every rule that was asked has answered.
     ///
     /// # Errors

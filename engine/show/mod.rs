@@ -12,6 +12,8 @@ pub mod compare;
 pub mod course;
 #[cfg(feature = "program")]
 pub mod decisions;
+#[cfg(feature = "program")]
+pub mod desk;
 pub mod draw;
 #[cfg(feature = "program")]
 pub mod figures;

@@ -2,6 +2,7 @@
 
 #![allow(clippy::expect_used)] // a test may stop
 
+mod day;
 mod demo;
 mod distances;
 mod file;

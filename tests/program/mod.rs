@@ -13,7 +13,7 @@ mod handicap;
 mod help;
 mod json;
 mod people;
-mod report;
+pub mod report;
 mod rules;
 
 use std::path::Path;

@@ -43,11 +43,11 @@ fn rowan() -> &'static (String, Value) {
 }
 
 /// An element as a browser reads it.
-struct Node {
-    name: String,
-    attributes: Vec<(String, String)>,
-    words: String,
-    children: Vec<Self>,
+pub struct Node {
+    pub name: String,
+    pub attributes: Vec<(String, String)>,
+    pub words: String,
+    pub children: Vec<Self>,
 }
 
 impl Node {
@@ -75,19 +75,19 @@ impl Node {
         })
     }
 
-    fn get(&self, key: &str) -> Option<&str> {
+    pub fn get(&self, key: &str) -> Option<&str> {
         let found = self.attributes.iter().find(|(other, _)| other == key);
         found.map(|(_, value)| value.as_str())
     }
 
     /// All elements of a name below this one.
-    fn all(&self, name: &str) -> Vec<&Self> {
+    pub fn all(&self, name: &str) -> Vec<&Self> {
         let own = (self.name == name).then_some(self);
         let below = self.children.iter().flat_map(|child| child.all(name));
         own.into_iter().chain(below).collect()
     }
 
-    fn everything(&self) -> Vec<&Self> {
+    pub fn everything(&self) -> Vec<&Self> {
         let below = self.children.iter().flat_map(Self::everything);
         std::iter::once(self).chain(below).collect()
     }
@@ -101,7 +101,7 @@ fn words(handle: &Handle) -> String {
 }
 
 /// The page as a browser reads it; any fault of its HTML stops the test.
-fn parsed(page: &str) -> Node {
+pub fn parsed(page: &str) -> Node {
     let dom = parse_document(RcDom::default(), ParseOpts::default()).one(page);
     assert!(dom.errors.borrow().is_empty(), "{:?}", dom.errors.borrow());
     let children = dom.document.children.borrow();

@@ -24,6 +24,7 @@ use super::{ByRules, PlayError, rating};
 use crate::course::Course;
 use crate::player::Golfer;
 use crate::player::change::{CannotChange, Change, clubs_too_many};
+use crate::round::part::Part;
 use crate::round::tally::Tally;
 use ready::Weighed;
 
@@ -34,6 +35,8 @@ pub struct Tried {
     pub changes: Vec<TriedChange>,
     /// All together, made one after the other.
     pub together: Together,
+    /// In which part of the game all together save it, counted over the rounds, with their luck.
+    pub parts: Vec<PartSaved>,
     /// The player as he is.
     pub before: RatedFigures,
     /// The player with all changes. The expected strokes are those before less what is saved.
@@ -69,6 +72,25 @@ pub struct Together {
     pub low: f64,
     /// to here.
     pub high: f64,
+}
+
+/// What changes save in one part of the game.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct PartSaved {
+    /// The part.
+    pub part: &'static str,
+    /// Strokes saved a round in it: what its shots lose less to the player as he is, who loses nothing to himself.
+    pub saved: f64,
+}
+
+/// By part: what rounds with the changes lose less than those without.
+fn parts_saved([before, after]: [&Tally; 2]) -> Vec<PartSaved> {
+    let lost = |tally: &Tally, part: Part| tally.lost[part as usize] / tally.rounds.max(1) as f64;
+    let saved = |part: Part| PartSaved {
+        part: part.name(),
+        saved: lost(before, part) - lost(after, part),
+    };
+    Part::ALL.into_iter().map(saved).collect()
 }
 
 /// Why changes could not be tried.
@@ -172,8 +194,12 @@ impl Ready<'_> {
         Ok((saved, together))
     }
 
-    /// Everything there is to tell of some changes.
-    fn tried(
+    /// Everything there is to tell of some changes, with answers for the holes whose numbers are `asked`. `done` hears of
+    /// rounds as they are finished.
+    ///
+    /// # Errors
+    /// The first change that cannot be made of the player; a rule that fails.
+    pub fn tried(
         &self,
         changes: &[Change],
         asked: &[u32],
@@ -191,12 +217,19 @@ impl Ready<'_> {
             });
             (weighed.saved(), after)
         });
-        let tally = self.rounds(effort, done);
+        // Measured against himself, so that each part tells what it saves.
+        let own = Some(self.own);
+        let tally = self.venue.play_and_count(self.own, own, effort, done);
         let before = self.before(&tally, effort);
         self.venue.rules.outcome().map_err(PlayError::Rule)?;
         let saved: Vec<f64> = found.iter().map(|(saved, _)| *saved).collect();
         let last = found.into_iter().next_back().and_then(|(_, after)| after);
-        let (after, holes) = last.unwrap_or_else(|| (before.clone(), Vec::new()));
+        let parts = last.as_ref().map(|((_, after), _)| [&tally, after]);
+        let parts = parts_saved(parts.unwrap_or([&tally; 2]));
+        let (after, holes) = match last {
+            Some(((after, _), holes)) => (after, holes),
+            None => (before.clone(), Vec::new()),
+        };
         let intervals = self.intervals(changes, &golfers, &saved, &tally)?;
         let each = changes.iter().cloned().zip(saved.iter().zip(&intervals));
         let [low, high] = intervals.last().copied().unwrap_or_default();
@@ -214,6 +247,7 @@ impl Ready<'_> {
                     high,
                 })
                 .collect(),
+            parts,
             before,
             after,
             clubs: flights::touched([self.golfer, all], self.venue.rules)?,
@@ -239,15 +273,14 @@ impl Ready<'_> {
         weighed: &Weighed<'_>,
         effort: Effort,
         done: &(dyn Fn(u64) + Sync),
-    ) -> RatedFigures {
-        let tally = self
-            .venue
-            .play_and_count(weighed.solved, None, effort, done);
+    ) -> (RatedFigures, Tally) {
+        let own = Some(self.own);
+        let tally = self.venue.play_and_count(weighed.solved, own, effort, done);
         let mut figures = Figures::new(self.venue.course, self.own, &tally, effort.seed);
         figures.expected_strokes -= weighed.saved();
         for (hole, saved) in figures.holes.iter_mut().zip(&weighed.saved) {
             hole.expected_strokes -= saved;
         }
-        self.rated(figures, &tally)
+        (self.rated(figures, &tally), tally)
     }
 }

@@ -30,6 +30,9 @@ impl Ready<'_> {
         saved: &[f64],
         tally: &Tally,
     ) -> Result<Vec<[f64; 2]>, TryError> {
+        if changes.is_empty() {
+            return Ok(Vec::new());
+        }
         let spreads = self.by_shots(changes, golfers, tally);
         let skills = self.by_skills(changes)?;
         let all = saved.iter().zip(spreads).zip(skills);

@@ -1,5 +1,6 @@
 //! Turf and weather, of the course or of one hole.
 
+use super::super::Day;
 use crate::{
     ball::{air::Air, turf::Firmness},
     files::toml::{Entry, Table},
@@ -15,6 +16,17 @@ pub struct Conditions {
     temperature_f: Option<f64>,
     altitude_ft: Option<f64>,
     humidity_pct: Option<f64>,
+}
+
+impl From<&Day> for Conditions {
+    fn from(day: &Day) -> Self {
+        Self {
+            firmness: day.firmness,
+            wind_mph: day.wind_mph,
+            wind_from_deg: day.wind_from_deg,
+            ..Self::default()
+        }
+    }
 }
 
 impl Conditions {
@@ -62,6 +74,11 @@ impl Conditions {
             altitude_ft: self.altitude_ft.or(other.altitude_ft),
             humidity_pct: self.humidity_pct.or(other.humidity_pct),
         }
+    }
+
+    /// Firmness, where it is said.
+    pub(super) const fn stated_firmness(&self) -> Option<Firmness> {
+        self.firmness
     }
 
     /// Firmness of the turf.

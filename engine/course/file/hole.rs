@@ -82,6 +82,8 @@ impl Defaults {
 /// What a hole is given beside its own table.
 pub(super) struct Given<'a> {
     pub(super) conditions: Conditions,
+    /// What holds of the day, whatever course and hole say.
+    pub(super) day: Conditions,
     pub(super) defaults: Defaults,
     /// The sets of tees; none where they are at fault.
     pub(super) tees: Option<&'a Sets>,
@@ -132,8 +134,8 @@ pub(super) fn read(
     let bearing_deg = table
         .may("bearing_deg", "140")
         .number(0.0..=360.0, "degrees");
-    let conditions =
-        Conditions::read(&table.may("conditions", "{ wind_mph = 8 }")).or(given.conditions);
+    let own = Conditions::read(&table.may("conditions", "{ wind_mph = 8 }"));
+    let conditions = given.day.or(own.or(given.conditions));
     let line = line::read(&table);
     let par = card.as_ref().map(|card| card.par);
     let tees = read_tees(&table, line.as_ref(), par, given.tees);
@@ -185,7 +187,9 @@ fn read_green(
 ) -> Option<(Shape, Green)> {
     let green = green::open(&table.need("green", "{ depth_yd = 30, width_yd = 24 }"))?;
     let called = green.called(&format!("the green of {}", table.label()));
-    green::read(&called, given.defaults.green, conditions.firmness(), line)
+    let (shape, green) = green::read(&called, given.defaults.green, conditions.firmness(), line)?;
+    let firmness = given.day.stated_firmness().unwrap_or(green.firmness);
+    Some((shape, Green { firmness, ..green }))
 }
 
 fn read_card(table: &Table<'_>, number: Option<u32>) -> Option<Card> {

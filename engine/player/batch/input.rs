@@ -17,6 +17,8 @@ pub enum Input {
     Path(PathBuf),
     /// A text in memory.
     Text(Source),
+    /// The bytes of a file, in whatever encoding, under the name the user knows it by.
+    Bytes(Arc<str>, Arc<[u8]>),
 }
 
 impl Input {
@@ -26,6 +28,7 @@ impl Input {
         match self {
             Self::Path(path) => path.display().to_string().into(),
             Self::Text(source) => source.name.clone(),
+            Self::Bytes(name, _) => name.clone(),
         }
     }
 
@@ -33,6 +36,7 @@ impl Input {
         match self {
             Self::Path(path) => Lines::open(path, encoding),
             Self::Text(source) => Ok(Lines::of(source)),
+            Self::Bytes(name, bytes) => Ok(Lines::of_bytes(name, bytes, encoding)),
         }
     }
 

@@ -110,6 +110,16 @@ pub fn dark_colours() -> String {
     ALL.iter().map(declared).collect()
 }
 
+/// The rules of every colour of pictures, for a page whose pictures come without a style of their own.
+#[must_use]
+pub fn colour_rules() -> String {
+    let rule = |kind: char, property: &str, (_, name, light, _): &(Colour, &str, &str, &str)| {
+        format!(".costcard-{kind}-{name}{{{property}:var(--costcard-{name},{light})}}")
+    };
+    let both = |row| [rule('f', "fill", row), rule('s', "stroke", row)].concat();
+    ALL.iter().map(both).collect()
+}
+
 /// A place on the scale of maps, 0 to 1: dark is few strokes, light is many.
 pub(super) fn on_scale(share: f64) -> String {
     format!(

@@ -24,7 +24,7 @@ mod svg;
 mod trace;
 
 pub use beside::{Under, flights_beside, holds_beside, patterns_over};
-pub use colour::dark_colours;
+pub use colour::{colour_rules, dark_colours};
 pub use course::course;
 pub use flight::flight;
 pub use hold::{HoldCurve, Own, against_descent, against_firmness};

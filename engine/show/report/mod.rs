@@ -6,12 +6,12 @@
 mod clubs;
 mod courses;
 mod earlier;
-mod goal;
+pub(super) mod goal;
 mod holes;
-mod html;
-mod lead;
-mod parts;
-mod trust;
+pub(super) mod html;
+pub(super) mod lead;
+pub(super) mod parts;
+pub(super) mod trust;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 

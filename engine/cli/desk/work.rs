@@ -1,0 +1,269 @@
+//! Work in the background: a course set up for the player, and his cost card. Both can be overtaken: what runs then is
+//! given up, and the newest alone is shown.
+
+use std::sync::{Arc, Mutex, MutexGuard};
+use std::thread;
+
+use costcard::cost::card::rounds as card_rounds;
+use costcard::cost::changes::{Ready, ready};
+use costcard::cost::costly::{card_with_holes, clubs_behind};
+use costcard::cost::infer::{self, Assume};
+use costcard::cost::rating;
+use costcard::course::{Course, Day};
+use costcard::round::clubs::beside::beside;
+use costcard::rules::Rulebook;
+
+use super::answers;
+use super::lanes::{Lane, Newest, lock};
+use super::lesson::{Carded, Cast, Desk, Lesson, Standing, Usual, Work};
+use super::told::told;
+use crate::cli::faults::of_play;
+use crate::cli::load;
+use crate::cli::report::{HOLES, of_clubs};
+
+/// One course is set up at a time: it takes every core there is.
+static SETTING_UP: Mutex<()> = Mutex::new(());
+
+/// Sets the course up for the player in the background, once there are both. What stands ready answers until then.
+pub fn set_up(desk: &Arc<Desk>) {
+    let read = desk.change(|lesson| {
+        lesson.set_ups += 1;
+        lesson.trouble = None;
+        if let Some(work) = lesson.setting_up.take() {
+            work.rules().give_up();
+        }
+        lesson.give_up_card();
+        read(desk, lesson)
+    });
+    let Some((cast, usual)) = read else {
+        return;
+    };
+    let desk = Arc::clone(desk);
+    thread::spawn(move || {
+        let turn = lock(&SETTING_UP);
+        if let Err(error) = stand(&desk, &cast, usual.as_ref(), turn) {
+            fail(&desk, &error, |lesson| is_newest(lesson, &cast));
+        }
+    });
+}
+
+/// Player, course and rules as they are to be set up; none while one is missing or at fault, which is told.
+fn read(desk: &Desk, lesson: &mut Lesson) -> Option<(Cast, Option<(Course, Rulebook)>)> {
+    let (seat, course) = (lesson.player.as_ref()?, lesson.course.as_ref()?);
+    let on = |day: &Day| course.on(day, &desk.folder);
+    let usual = match lesson.day.is_usual() {
+        true => Ok(None),
+        false => on(&Day::default()).map(Some),
+    };
+    let (usual, (mut today, rules)) = match usual.and_then(|usual| Ok((usual, on(&lesson.day)?))) {
+        Ok(read) => read,
+        Err(error) => {
+            lesson.trouble = Some(told(&error));
+            return None;
+        }
+    };
+    if let Some(words) = answers::day_in_words(&lesson.day) {
+        today.name = format!("{}, {words}", today.name);
+    }
+    let cast = Cast {
+        number: lesson.set_ups,
+        player: seat.golfer.clone(),
+        course: today,
+        assume: desk.assume,
+        inference: None,
+        rules: rules.afresh(),
+        day: lesson.day,
+    };
+    let of = infer::rounds(&cast.player, &[&cast.course], cast.assume)
+        + rating::rounds(&cast.course, cast.player.sex);
+    let what = format!("Setting up {} for {}", cast.course.name, cast.player.name);
+    lesson.setting_up = Some(Arc::new(Work::begin(what, of, cast.rules.clone())));
+    Some((cast, usual))
+}
+
+const fn is_newest(lesson: &Lesson, cast: &Cast) -> bool {
+    lesson.set_ups == cast.number
+}
+
+/// Sets the course up and answers on it until another stands.
+fn stand(
+    desk: &Arc<Desk>,
+    cast: &Cast,
+    usual: Option<&(Course, Rulebook)>,
+    turn: MutexGuard<'_, ()>,
+) -> anyhow::Result<()> {
+    let work = desk.lesson().setting_up.clone();
+    let Some(work) = work.filter(|_| is_newest(&desk.lesson(), cast)) else {
+        return Ok(());
+    };
+    let done = |rounds| work.advance(rounds);
+    let cast = match usual {
+        None => copy(cast),
+        Some((course, rules)) => settled(desk, cast, (course, &rules.afresh()), &done)?,
+    };
+    let cast = Arc::new(cast);
+    let (asked, on) = (cast.assume, (&cast.course, &cast.rules));
+    ready(&cast.player, on, asked, &done, |ready| {
+        if let Some(standing) = take_place(desk, &cast, ready) {
+            drop(turn);
+            begin_card(desk);
+            serve(desk, &standing, ready);
+        }
+    })
+    .map_err(of_play)
+}
+
+fn copy(cast: &Cast) -> Cast {
+    Cast {
+        player: cast.player.clone(),
+        course: cast.course.clone(),
+        rules: cast.rules.clone(),
+        inference: cast.inference.clone(),
+        ..*cast
+    }
+}
+
+/// On an unusual day: what nobody measured is settled by a usual one, since that is where a handicap is made.
+fn settled(
+    desk: &Desk,
+    cast: &Cast,
+    usual: (&Course, &Rulebook),
+    done: &(dyn Fn(u64) + Sync),
+) -> anyhow::Result<Cast> {
+    let known = desk.lesson().usual.clone();
+    let known = match known {
+        Some(known) => known,
+        None => {
+            let found = infer::inferred(&cast.player, &[usual], cast.assume, done);
+            let found = found.map_err(of_play)?;
+            Usual {
+                golfer: found.golfer,
+                inference: found.inference,
+                expected: None,
+            }
+        }
+    };
+    desk.change(|lesson| {
+        if is_newest(lesson, cast) {
+            lesson.usual.get_or_insert_with(|| known.clone());
+        }
+    });
+    Ok(Cast {
+        player: known.golfer,
+        inference: known.inference,
+        assume: Assume::Level,
+        ..copy(cast)
+    })
+}
+
+/// Takes the place of the course that stood before; none where a newer set-up is asked for already.
+fn take_place(desk: &Desk, cast: &Arc<Cast>, ready: &Ready<'_>) -> Option<Arc<Standing>> {
+    let newest = Arc::<Newest>::default();
+    let standing = Arc::new(Standing {
+        cast: Arc::clone(cast),
+        golfer: ready.golfer().clone(),
+        expected: ready.expected_strokes(),
+        quick: Lane::new(Arc::clone(&newest)),
+        score: Lane::new(Arc::clone(&newest)),
+        all: Lane::new(newest),
+    });
+    let stands = desk.change(|lesson| {
+        if !is_newest(lesson, cast) || cast.rules.outcome().is_err() {
+            return false;
+        }
+        lesson.setting_up = None;
+        if cast.day.is_usual() {
+            lesson.usual = Some(Usual {
+                golfer: ready.golfer().clone(),
+                inference: ready.inference().cloned(),
+                expected: Some(ready.expected_strokes()),
+            });
+        }
+        if let Some(before) = lesson.standing.replace(Arc::clone(&standing)) {
+            before.close();
+        }
+        true
+    });
+    stands.then_some(standing)
+}
+
+/// Answers in three threads, so that what is quick never waits for what is long. The set-up's own thread is one of them;
+/// another may set up meanwhile.
+fn serve(desk: &Desk, standing: &Standing, ready: &Ready<'_>) {
+    thread::scope(|scope| {
+        scope.spawn(|| {
+            let quick = |question| {
+                desk.quick
+                    .install(|| answers::score(desk, standing, ready, &question))
+            };
+            standing.quick.serve(quick);
+        });
+        scope.spawn(|| {
+            let score = |question| answers::score(desk, standing, ready, &question);
+            standing.score.serve(score);
+        });
+        let all = |question| answers::all(desk, standing, ready, &question);
+        standing.all.serve(all);
+    });
+}
+
+/// Works the cost card out in the background, for the course that stands ready.
+pub fn begin_card(desk: &Arc<Desk>) {
+    let begun = desk.change(|lesson| {
+        lesson.give_up_card();
+        let standing = lesson.standing.as_ref()?;
+        let cast = Arc::clone(&standing.cast);
+        let of = card_rounds(&cast.player, &cast.course, desk.effort, cast.assume);
+        let goal = lesson.goal_handicap();
+        let what = "Working out the cost card".to_owned();
+        let work = Arc::new(Work::begin(what, of, cast.rules.afresh()));
+        lesson.carding = Some(Arc::clone(&work));
+        Some((cast, goal, work, lesson.cards))
+    });
+    let Some((cast, goal, work, number)) = begun else {
+        return;
+    };
+    let desk = Arc::clone(desk);
+    thread::spawn(move || {
+        let is_newest = |lesson: &Lesson| lesson.cards == number;
+        match carded(&desk, &cast, goal, &work) {
+            Ok(card) => desk.change(|lesson| {
+                if is_newest(lesson) {
+                    lesson.carding = None;
+                    lesson.card = Some(Arc::new(card));
+                }
+            }),
+            Err(error) => fail(&desk, &error, is_newest),
+        }
+    });
+}
+
+fn carded(desk: &Desk, cast: &Arc<Cast>, goal: f64, work: &Work) -> anyhow::Result<Carded> {
+    let goal = load::goal(&goal.to_string(), cast.player.sex)?;
+    let on = (&cast.course, work.rules());
+    let done = |rounds| work.advance(rounds);
+    let player = &cast.player;
+    let found = card_with_holes(player, &goal, on, desk.effort, cast.assume, HOLES, &done);
+    let (mut card, holes) = found.map_err(of_play)?;
+    card.inference = card.inference.or_else(|| cast.inference.clone());
+    let clubs = clubs_behind(&card, player);
+    let clubs = beside(player, &goal, &clubs, work.rules()).map_err(of_clubs)?;
+    Ok(Carded {
+        cast: Arc::clone(cast),
+        goal,
+        card,
+        holes,
+        clubs,
+    })
+}
+
+/// Tells why work failed, unless it was overtaken: then nobody asks.
+fn fail(desk: &Desk, error: &anyhow::Error, is_asked: impl Fn(&Lesson) -> bool) {
+    desk.change(|lesson| {
+        if is_asked(lesson) {
+            lesson.setting_up = None;
+            lesson.carding = None;
+            lesson.trouble = Some(told(error));
+        }
+    });
+}
