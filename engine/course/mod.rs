@@ -18,8 +18,8 @@ pub mod plan;
 pub mod rating;
 pub mod shape;
 
-pub use file::Conditions;
 pub use day::Day;
+pub use file::Conditions;
 pub use grid::{Lie, LieGrid};
 pub use hole::{Course, Green, Hole, HoleTee, Point, RuleFile, TeeSet};
 pub use pins::{PinSheet, Pins, Setup};

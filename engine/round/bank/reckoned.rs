@@ -141,3 +141,93 @@ impl Flown {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use rand::SeedableRng;
+    use rand::rngs::ChaCha8Rng;
+
+    use super::*;
+    use crate::course::{Hole, embedded};
+    use crate::player::{Golfer, Sex, levels};
+    use crate::round::bank::{Fineness, GROUNDS, LiesBy};
+    use crate::round::swing::swings;
+    use crate::rules::Stop;
+
+    fn bank(golfer: &Golfer, hole: &Hole) -> Bank {
+        let lies = LiesBy {
+            rule: None,
+            stop: &Stop::default(),
+        };
+        let ground = (&hole.air, hole.firmness);
+        Bank::new(
+            swings(golfer),
+            ground,
+            vec![hole.green],
+            lies,
+            Fineness::Guest,
+        )
+    }
+
+    /// How far reckoned shots lie from flown ones, yards: root mean squares of the pitch and of the run on the green.
+    fn off_yd(flown: &Bank, reckoned: &Bank, slot: Slot) -> [f32; 2] {
+        let apart = |a: Xy, b: Xy| a.seen_from(b).length().powi(2);
+        let mean = |of: Vec<f32>| (of.iter().sum::<f32>() / of.len() as f32).sqrt();
+        let pitches = flown.flown(slot)[0].iter().zip(&reckoned.flown(slot)[0]);
+        let runs = flown.green_runs(0, slot)[0]
+            .iter()
+            .zip(&reckoned.green_runs(0, slot)[0]);
+        [
+            mean(pitches.map(|(a, b)| apart(a.pitch, b.pitch)).collect()),
+            mean(runs.map(|(a, b)| apart(*a, *b)).collect()),
+        ]
+    }
+
+    /// Golfers drawn off 12: clubs nobody measured, so that they lie as far apart as golfers are drawn anywhere. A shot
+    /// scatters by ten yards; what reckoning adds must be small beside that.
+    #[test]
+    fn reckoned_shots_lie_close_by_flown_ones() {
+        let golfer = levels::level(12.0, Sex::Men).expect("a level");
+        let course = embedded::course("parkland").expect("a demo course");
+        let hole = &course.holes[0];
+        let own = Arc::new(bank(&golfer, hole));
+        let (mut worst, mut reckoned_lists) = ([0.0_f32; 2], 0);
+        for seed in 0..4 {
+            let other = golfer.drawn(&mut ChaCha8Rng::seed_from_u64(seed));
+            let (flown, like) = (bank(&other, hole), bank(&other, hole).like(&own));
+            for (swing, ground) in
+                (0..own.swings.len()).flat_map(|s| (0..GROUNDS).map(move |g| (s, g)))
+            {
+                let slot = Slot {
+                    swing,
+                    ground,
+                    sector: 0,
+                };
+                if like.reckoned(slot).is_some() {
+                    reckoned_lists += 1;
+                    let off = off_yd(&flown, &like, slot);
+                    worst = [worst[0].max(off[0]), worst[1].max(off[1])];
+                }
+            }
+        }
+        println!("{reckoned_lists} lists, worst {worst:?} yd");
+        assert!(reckoned_lists > 100);
+        assert!(worst[0] < 1.0 && worst[1] < 1.5, "{worst:?} yd");
+    }
+
+    #[test]
+    fn the_same_golfers_shots_are_his_own() {
+        let golfer = levels::level(12.0, Sex::Men).expect("a level");
+        let course = embedded::course("parkland").expect("a demo course");
+        let hole = &course.holes[0];
+        let own = Arc::new(bank(&golfer, hole));
+        let like = bank(&golfer, hole).like(&own);
+        let slot = Slot {
+            swing: 3,
+            ground: 1,
+            sector: 0,
+        };
+        assert!(like.reckoned(slot).is_some());
+        assert_eq!(off_yd(&own, &like, slot), [0.0; 2]);
+    }
+}
