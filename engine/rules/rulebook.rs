@@ -136,7 +136,7 @@ impl Rulebook {
         rules
     }
 
-    /// The same rules with no fault noted: for play that another's failed rule shall not end.
+    /// The same rules for other work: faults are noted, and work given up, apart from this one's.
     #[must_use]
     pub fn afresh(&self) -> Self {
         Self {
@@ -155,15 +155,6 @@ impl Rulebook {
     #[must_use]
     pub fn stop(&self) -> &Arc<Stop> {
         &self.stop
-    }
-
-    /// The same rules for other work: faults are noted, and work given up, apart from this one's.
-    #[must_use]
-    pub fn afresh(&self) -> Self {
-        Self {
-            stop: Arc::default(),
-            ..self.clone()
-        }
     }
 
     /// Ends whatever runs by these rules as soon as it can be ended: its result is asked for no more, and

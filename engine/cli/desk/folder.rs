@@ -153,7 +153,7 @@ impl Folder {
         let kind = match Kind::of(&source)? {
             Kind::Player if is_map(&source) => "map".to_owned(),
             kind @ (Kind::Player | Kind::Course | Kind::Strikes) => kind.to_string(),
-            Kind::Scores | Kind::Script => return None,
+            Kind::Scores | Kind::Script | Kind::Study => return None,
         };
         let known = kind != "player" || source.text.contains("handicap_index");
         known.then_some(Listed { name, kind })
