@@ -40,8 +40,8 @@ pub(super) struct Flown {
     /// Unit vector of its travel at the pitch.
     pub(super) heading: Xy,
     descent_cotangent: f32,
-    /// As it pitches. A shot that was reckoned, not flown, has that of the shot it was reckoned from: no rule is asked
-    /// about such shots.
+    /// As it pitches. A shot that was reckoned, not flown, has that of the shot it was reckoned from, which nobody
+    /// asks for: its runs are reckoned too, and no rule is asked about such shots.
     pub(super) landing: Landing,
     run_fairway_yd: f32,
     run_rough_yd: f32,
@@ -239,13 +239,18 @@ impl Bank {
             if let Some(reckoned) = self.reckoned_runs(green, slot) {
                 return Arc::new(reckoned);
             }
-            let turf = hold::turf(&self.greens[green]);
-            let runs = self.flown(slot).each_ref().map(|list| {
-                let landings: Vec<Landing> = list.iter().map(|flown| flown.landing).collect();
-                turf.run_all(&landings).into_iter().map(in_yards).collect()
-            });
+            let runs = self
+                .flown(slot)
+                .each_ref()
+                .map(|list| self.runs_on(green, list));
             Arc::new(runs)
         })
+    }
+
+    fn runs_on(&self, green: usize, shots: &[Flown]) -> Vec<Xy> {
+        let turf = hold::turf(&self.greens[green]);
+        let landings: Vec<Landing> = shots.iter().map(|shot| shot.landing).collect();
+        turf.run_all(&landings).into_iter().map(in_yards).collect()
     }
 
     fn fly_and_run(&self, strikes: &[Five], atmosphere: &Atmosphere) -> Vec<Flown> {
