@@ -139,7 +139,21 @@ impl Care {
     };
 }
 
+impl Care {
+    /// Whether targets are moved about.
+    #[must_use]
+    pub const fn moves(&self) -> bool {
+        !self.steps_yd.is_empty()
+    }
+}
+
 impl<'a> Choosing<'a> {
+    /// Expected strokes of a choice at a glance.
+    #[must_use]
+    pub fn glanced(&self, values: &Values, from: Spot, choice: Choice) -> f32 {
+        self.looked(values, from, choice, GLANCE)
+    }
+
     /// The line of a choice from a spot, and its shots.
     #[must_use]
     pub fn line(&self, from: Spot, choice: Choice) -> (Line, &'a SwingShots) {

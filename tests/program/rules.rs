@@ -47,15 +47,36 @@ const PLAY: [&str; 6] = [
 ];
 const USUAL: &str = "fn hold(landing, green) { usual_run(landing, green) }";
 
+/// A card without what is reckoned from the player's own shots where no rule for greens is in force, and from flown ones
+/// where one is: traits, intervals, and what follows from them.
+pub(super) fn without_the_reckoned(card: &str) -> serde_json::Value {
+    let mut card: serde_json::Value = serde_json::from_str(card).expect("JSON");
+    let card_keys = ["told_apart", "more_shots"];
+    let part_keys = ["low", "high", "first_chance", "traits"];
+    let all = card.as_object_mut().expect("a document");
+    card_keys.iter().for_each(|key| drop(all.remove(*key)));
+    for part in all
+        .get_mut("parts")
+        .and_then(|parts| parts.as_array_mut())
+        .into_iter()
+        .flatten()
+    {
+        let part = part.as_object_mut().expect("a part");
+        part_keys.iter().for_each(|key| drop(part.remove(*key)));
+    }
+    card
+}
+
 #[test]
-fn a_script_of_the_usual_run_gives_the_same_bytes_but_for_its_name() {
+fn a_script_of_the_usual_run_gives_the_same_figures() {
     for words in [&RANK[..], &PLAY[..]] {
         let ruled = [words, &["--rule", "mine.rhai"]].concat();
         let with = text(&with_script(USUAL, &ruled).stdout);
         let without = text(&with_script(USUAL, words).stdout);
         let named = "\"rules\": [\n    \"mine.rhai\"\n  ]";
         assert!(with.contains(named), "{with}");
-        assert_eq!(with.replace(named, "\"rules\": []"), without);
+        let with = with.replace(named, "\"rules\": []");
+        assert_eq!(without_the_reckoned(&with), without_the_reckoned(&without));
     }
 }
 
