@@ -139,14 +139,6 @@ impl Care {
     };
 }
 
-impl Care {
-    /// Whether targets are moved about.
-    #[must_use]
-    pub const fn moves(&self) -> bool {
-        !self.steps_yd.is_empty()
-    }
-}
-
 impl<'a> Choosing<'a> {
     /// Expected strokes of a choice at a glance.
     #[must_use]

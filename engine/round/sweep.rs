@@ -331,8 +331,8 @@ impl<'a> Sweep<'a> {
         self.settle_near();
         for index in 0..self.far.len() {
             if self.is_worth(index) {
-                let found = self.known_or_any(self.far[index], care);
-                self.take_best_far(index, &found, care);
+                let known = self.own_and_neighbours(self.far[index]);
+                self.take_best_far(index, &known, care);
             }
         }
     }
@@ -360,15 +360,6 @@ impl<'a> Sweep<'a> {
             return self.any(state, self.field.swings);
         }
         known
-    }
-
-    /// What was chosen here and around; where targets are moved about, at landmarks all else that can be played too.
-    fn known_or_any(&self, state: State, care: Care) -> Vec<Choice> {
-        let mut found = self.own_and_neighbours(state);
-        if care.moves() && self.meshes.meshes[state.mesh].is_landmark(state.node) {
-            found.extend(self.field.candidates(state.spot, self.field.swings));
-        }
-        found
     }
 
     /// What was chosen here and around, one choice a swing, this node's own first.
