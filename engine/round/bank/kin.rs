@@ -120,6 +120,10 @@ fn terms(strike: &Five, mean: &Five, spread: &Five) -> Terms {
 }
 
 #[cfg(test)]
+#[expect(
+    clippy::expect_used,
+    reason = "what a test needs is there, or it fails"
+)]
 mod tests {
     use super::*;
 

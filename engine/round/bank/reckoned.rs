@@ -150,6 +150,10 @@ impl Flown {
 }
 
 #[cfg(test)]
+#[expect(
+    clippy::expect_used,
+    reason = "what a test needs is there, or it fails"
+)]
 mod tests {
     use rand::SeedableRng;
     use rand::rngs::ChaCha8Rng;
