@@ -140,12 +140,6 @@ impl Care {
 }
 
 impl<'a> Choosing<'a> {
-    /// Expected strokes of a choice at a glance.
-    #[must_use]
-    pub fn glanced(&self, values: &Values, from: Spot, choice: Choice) -> f32 {
-        self.looked(values, from, choice, GLANCE)
-    }
-
     /// The line of a choice from a spot, and its shots.
     #[must_use]
     pub fn line(&self, from: Spot, choice: Choice) -> (Line, &'a SwingShots) {

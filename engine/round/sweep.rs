@@ -20,8 +20,6 @@ use super::values::{LAYERS, Meshes, Values};
 /// what it leaves is only what flows backwards, by shots that end farther from the hole: about a
 /// thousandth of the last movement on the demo courses.
 const SETTLED: f32 = 0.002;
-/// Rough sweeps stop when no value moved by more than this.
-const ROUGHLY_SETTLED: f32 = 0.05;
 /// They stop in any case after this many.
 const MOST_SWEEPS: usize = 40;
 /// Nodes this near the short game's edge, inside it, also hold a full shot for the balls just outside.
@@ -165,33 +163,9 @@ impl<'a> Sweep<'a> {
             self.take_best_far(index, &found, care);
         }
         self.choose_at_edge(Care::FIELD, |sweep, state| sweep.afresh(state));
-        self.settle_roughly();
         self.worth = Some(vec![false; self.far.len()]);
         let traffic = self.follow(tee, None);
         self.follow(tee, Some(&traffic))
-    }
-
-    /// Settles the values of first choices, by a glance at each: so that nowhere is better than it is only because balls
-    /// that come back there, from water say, were valued before it was known what comes after. Thinking about where
-    /// balls come by would else be drawn on to places that nobody has thought about.
-    fn settle_roughly(&mut self) {
-        for _ in 0..MOST_SWEEPS {
-            let mut moved = 0.0_f32;
-            for state in self.far {
-                let choice = self.plan.choices[state.mesh][state.layer][state.node];
-                let Some(choice) = choice.filter(|_| !self.stop.is_stopped()) else {
-                    continue;
-                };
-                let before = self.values.node(state.mesh, state.layer, state.node);
-                let after = self.field.glanced(&self.values, state.spot, choice);
-                self.values
-                    .set_node(state.mesh, state.layer, state.node, after);
-                moved = moved.max((after - before).abs());
-            }
-            if moved < ROUGHLY_SETTLED {
-                break;
-            }
-        }
     }
 
     /// Thinks again where balls come by, or came by `before`, and nobody thought yet; then settles all. Tells where
