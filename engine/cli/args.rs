@@ -177,6 +177,14 @@ pub struct RankArgs {
     /// Measure against golfers of the goal who hit the ball no faster than the player does
     #[arg(long)]
     pub keep_speed: bool,
+    /// How a player plays a course.
+    #[command(flatten)]
+    pub played: PlayedArgs,
+}
+
+/// How a player plays a course: what the commands that let him play have in common.
+#[derive(Debug, Args)]
+pub struct PlayedArgs {
     /// The course on the day.
     #[command(flatten)]
     pub setup: SetupArgs,
@@ -237,21 +245,9 @@ pub struct PlayArgs {
     pub player: String,
     /// Course file or demo:NAME
     pub course: String,
-    /// The course on the day.
+    /// How a player plays a course.
     #[command(flatten)]
-    pub setup: SetupArgs,
-    /// Rules.
-    #[command(flatten)]
-    pub rules: Rules,
-    /// Rounds and seed.
-    #[command(flatten)]
-    pub effort: Effort,
-    /// What nobody measured.
-    #[command(flatten)]
-    pub assume: AssumeArgs,
-    /// A sheet of shots in place of a player.
-    #[command(flatten)]
-    pub bay: BayArgs,
+    pub played: PlayedArgs,
 }
 
 /// `clubs`.

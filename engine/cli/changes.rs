@@ -20,17 +20,17 @@ pub fn run(args: &TryArgs, common: &Common) -> anyhow::Result<()> {
     let changes = read(&args.changes)?;
     let (player, course, rules) = load::all(
         &args.player,
-        &args.bay,
+        &args.played.bay,
         &args.course,
-        &args.setup,
-        &args.rules,
+        &args.played.setup,
+        &args.played.rules,
     )?;
     known_holes(&args.holes, &course)?;
     notes::of_file(&player);
     if changes.is_empty() {
         return holes_alone(args, common, &player, &course, &rules);
     }
-    let (effort, assume) = (args.effort.into(), args.assume.into());
+    let (effort, assume) = (args.played.effort.into(), args.played.assume.into());
     let bar = output::progress(rounds(&player, &course, effort, assume));
     let on = (&course, &rules);
     let asked = (effort, assume);
@@ -60,8 +60,8 @@ fn holes_alone(
     struct Holes {
         holes: Vec<HoleAnswers>,
     }
-    let assume = args.assume.into();
-    let bar = output::progress(rounds(player, course, args.effort.into(), assume));
+    let assume = args.played.assume.into();
+    let bar = output::progress(rounds(player, course, args.played.effort.into(), assume));
     let holes = ask_holes(player, (course, rules), &args.holes, assume, &|rounds| {
         output::advance(&bar, rounds);
     });

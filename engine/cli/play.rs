@@ -9,13 +9,13 @@ use super::{faults, load, notes, output};
 pub fn run(args: &PlayArgs, common: &Common) -> anyhow::Result<()> {
     let (golfer, course, rules) = load::all(
         &args.player,
-        &args.bay,
+        &args.played.bay,
         &args.course,
-        &args.setup,
-        &args.rules,
+        &args.played.setup,
+        &args.played.rules,
     )?;
     notes::of_file(&golfer);
-    let (effort, assume) = (args.effort.into(), args.assume.into());
+    let (effort, assume) = (args.played.effort.into(), args.played.assume.into());
     let bar = output::progress(rounds(&golfer, &course, effort, assume));
     let on = (&course, &rules);
     let played = play(&golfer, on, effort, assume, &|rounds| {

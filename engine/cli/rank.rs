@@ -10,10 +10,10 @@ pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
     let asked = args.asked.as_deref().map(load::part).transpose()?;
     let (player, course, rules) = load::all(
         &args.player,
-        &args.bay,
+        &args.played.bay,
         &args.course,
-        &args.setup,
-        &args.rules,
+        &args.played.setup,
+        &args.played.rules,
     )?;
     let goal = load::goal(&args.goal, player.sex)?;
     let goal = match args.keep_speed {
@@ -21,7 +21,7 @@ pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
         false => goal,
     };
     notes::of_file(&player);
-    let (effort, assume) = (args.effort.into(), args.assume.into());
+    let (effort, assume) = (args.played.effort.into(), args.played.assume.into());
     let bar = output::progress(rounds(&player, &course, effort, assume));
     let on = (&course, &rules);
     let result = card_assuming(&player, &goal, on, effort, assume, &|rounds| {

@@ -63,8 +63,12 @@ pub fn run(args: &ReportArgs, common: &Common) -> anyhow::Result<()> {
     check_name(&args.out)?;
     written::check_free(&args.out, args.force)?;
     let asked = args.asked.as_deref().map(load::part).transpose()?;
-    let (mut player, courses) =
-        load::with_courses(&args.player, &args.bay, &args.courses, &args.setup)?;
+    let (mut player, courses) = load::with_courses(
+        &args.player,
+        &args.played.bay,
+        &args.courses,
+        &args.played.setup,
+    )?;
     if let Some(name) = &args.name {
         player.name.clone_from(name);
     }
@@ -78,7 +82,9 @@ pub fn run(args: &ReportArgs, common: &Common) -> anyhow::Result<()> {
         .as_deref()
         .map(|text| before(args, text))
         .transpose()?;
-    let rules = courses.iter().map(|course| rules::of(course, &args.rules));
+    let rules = courses
+        .iter()
+        .map(|course| rules::of(course, &args.played.rules));
     let rules = rules.collect::<Result<Vec<_>, _>>()?;
     notes::of_file(&player);
     let on: Vec<ByRules> = courses.iter().zip(&rules).collect();
@@ -148,12 +154,12 @@ fn check_name(out: &Path) -> Result<(), Usage> {
 
 /// The earlier day: of the same kind as the player.
 fn before(args: &ReportArgs, text: &str) -> anyhow::Result<Before> {
-    let Some(handicap) = &args.bay.handicap else {
+    let Some(handicap) = &args.played.bay.handicap else {
         return Ok(Before::File(Box::new(load::player_file(text)?)));
     };
     let sheets = [
-        load::sheet(text, handicap, &args.bay.sheet)?,
-        load::sheet(&args.player, handicap, &args.bay.sheet)?,
+        load::sheet(text, handicap, &args.played.bay.sheet)?,
+        load::sheet(&args.player, handicap, &args.played.bay.sheet)?,
     ];
     let [earlier, today] = &sheets;
     let compared = Comparison::of(&earlier.batch, &today.batch, Deals::default())
@@ -168,7 +174,7 @@ fn cards(
     goal: &Golfer,
     on: &[ByRules<'_>],
 ) -> anyhow::Result<Vec<(Card, Vec<CostlyHole>)>> {
-    let (effort, assume) = (args.effort.into(), args.assume.into());
+    let (effort, assume) = (args.played.effort.into(), args.played.assume.into());
     let all = on
         .iter()
         .map(|(course, _)| rounds(player, course, effort, assume));
@@ -196,7 +202,7 @@ fn change(
     let (worth, earlier) = match before {
         Before::Sheets(sheets, compared) => {
             let [earlier, today] = sheets.as_ref();
-            let left_handed = args.bay.sheet.hand == Hand::Left;
+            let left_handed = args.played.bay.sheet.hand == Hand::Left;
             let bags = Bags::of(
                 player,
                 left_handed,

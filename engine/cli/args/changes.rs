@@ -2,7 +2,7 @@
 
 use clap::Args;
 
-use super::{AssumeArgs, BayArgs, Effort, Rules, SetupArgs};
+use super::PlayedArgs;
 
 const TRY_HELP: &str = "\
 A change says who, what and how much:
@@ -40,19 +40,7 @@ pub struct TryArgs {
     /// A hole to answer for: fairway or longer in the rough, go or lay up; may be repeated
     #[arg(long = "hole", id = "holes", value_name = "N")]
     pub holes: Vec<u32>,
-    /// The course on the day.
+    /// How a player plays a course.
     #[command(flatten)]
-    pub setup: SetupArgs,
-    /// Rules.
-    #[command(flatten)]
-    pub rules: Rules,
-    /// Rounds and seed.
-    #[command(flatten)]
-    pub effort: Effort,
-    /// What nobody measured.
-    #[command(flatten)]
-    pub assume: AssumeArgs,
-    /// A sheet of shots in place of a player.
-    #[command(flatten)]
-    pub bay: BayArgs,
+    pub played: PlayedArgs,
 }

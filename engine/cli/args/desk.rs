@@ -2,7 +2,7 @@
 
 use clap::Args;
 
-use super::{AssumeArgs, BayArgs, Effort, Rules, SetupArgs};
+use super::PlayedArgs;
 
 const HELP: &str = "\
 The page is for this machine alone: it listens on 127.0.0.1, its address holds a secret that is new
@@ -37,19 +37,7 @@ pub struct DeskArgs {
         hide_default_value = true
     )]
     pub port: u16,
-    /// The course on the day.
+    /// How a player plays a course.
     #[command(flatten)]
-    pub setup: SetupArgs,
-    /// Rules.
-    #[command(flatten)]
-    pub rules: Rules,
-    /// Rounds and seed.
-    #[command(flatten)]
-    pub effort: Effort,
-    /// What nobody measured.
-    #[command(flatten)]
-    pub assume: AssumeArgs,
-    /// A sheet of shots in place of a player.
-    #[command(flatten)]
-    pub bay: BayArgs,
+    pub played: PlayedArgs,
 }

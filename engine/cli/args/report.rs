@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{AssumeArgs, BayArgs, Effort, Rules, SetupArgs};
+use super::PlayedArgs;
 
 const HELP: &str = "\
 One file with everything in it: it needs no network, opens in any browser, and prints on two sides
@@ -51,19 +51,7 @@ pub struct ReportArgs {
     /// Measure against golfers of the goal who hit the ball no faster than the player does
     #[arg(long)]
     pub keep_speed: bool,
-    /// The course on the day.
+    /// How a player plays a course.
     #[command(flatten)]
-    pub setup: SetupArgs,
-    /// Rules.
-    #[command(flatten)]
-    pub rules: Rules,
-    /// Rounds and seed.
-    #[command(flatten)]
-    pub effort: Effort,
-    /// What nobody measured.
-    #[command(flatten)]
-    pub assume: AssumeArgs,
-    /// A sheet of shots in place of a player.
-    #[command(flatten)]
-    pub bay: BayArgs,
+    pub played: PlayedArgs,
 }

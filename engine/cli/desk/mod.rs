@@ -34,8 +34,8 @@ use lesson::Desk;
 use seats::{CourseSeat, PlayerSeat};
 
 pub fn run(args: &DeskArgs, common: &Common) -> anyhow::Result<()> {
-    let scripts = args.rules.clone();
-    let effort = (args.effort.into(), args.assume.into());
+    let scripts = args.played.rules.clone();
+    let effort = (args.played.effort.into(), args.played.assume.into());
     let desk = Desk::new(Folder::here()?, effort, scripts, common.units.into())?;
     let desk = Arc::new(desk);
     seat(&desk, args)?;
@@ -53,12 +53,13 @@ pub fn run(args: &DeskArgs, common: &Common) -> anyhow::Result<()> {
 /// Whom and where the command line names; its faults are told as by every command.
 fn seat(desk: &Desk, args: &DeskArgs) -> anyhow::Result<()> {
     let player = match &args.player {
-        Some(text) => Some(PlayerSeat::typed(text, &args.bay, &desk.folder)?),
+        Some(text) => Some(PlayerSeat::typed(text, &args.played.bay, &desk.folder)?),
         None => None,
     };
     let course = match &args.course {
         Some(text) => {
-            let seat = CourseSeat::typed(text, load::setup(&args.setup)?, &args.rules)?;
+            let seat =
+                CourseSeat::typed(text, load::setup(&args.played.setup)?, &args.played.rules)?;
             seat.on(&desk.lesson().day, &desk.folder)?;
             Some(seat)
         }
