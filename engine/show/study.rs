@@ -8,7 +8,7 @@ use crate::study::summary::{Mark, Player, Setting, Summary};
 use super::card::index;
 use super::draw::{self, Style};
 use super::reading::{Reading, number};
-use super::report::style;
+use super::report::{html::head_of, style};
 
 /// The most rows and columns of the table of averages.
 const MOST_PLAYERS: usize = 60;
@@ -37,10 +37,7 @@ fn overview(summary: &Summary, picture: &str) -> String {
         (DOCTYPE)
         html lang="en" {
             head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                title { (title) }
+                (head_of(&title))
                 style { (PreEscaped(style())) ".grid figure svg{max-width:none;width:auto}.grid{overflow-x:auto}.wide table{width:auto}.wide th,.wide td{padding-left:1.2rem}.left td,.left th{text-align:left;white-space:normal}.wide td{font-weight:normal!important}" }
             }
             body {

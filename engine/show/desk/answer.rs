@@ -11,9 +11,9 @@ use crate::show::card::strokes;
 use crate::show::draw::{Under, flights_beside, holds_beside, patterns_over};
 use crate::show::figures::beside_rows;
 use crate::show::reading::{Reading, number};
+use crate::show::report::clubs::figure_rows;
 use crate::show::report::html::{figure, style, table};
 use crate::show::report::lead::capital;
-use crate::units::Length;
 
 /// How the club as it is today is called beside the changed one.
 const TODAY: &str = "as it is today";
@@ -93,36 +93,12 @@ pub fn pictures(club: &Beside, changed: bool, reading: Reading) -> String {
 }
 
 fn club_table(club: &Beside, reading: Reading) -> Markup {
-    let unit = reading.length_unit();
-    let shown = |yd: f64| number(reading.length(Length::from_yd(yd)), 0);
-    // The club as it is today comes first.
-    let row = |name: String, figure: &dyn Fn(usize) -> String| vec![name, figure(1), figure(0)];
-    let arc = |whose: usize| &club.arcs[whose];
-    let mut rows = vec![
-        row(format!("carry, {unit}"), &|whose| {
-            shown(arc(whose).carry_yd)
-        }),
-        row(format!("apex, {unit}"), &|whose| shown(arc(whose).apex_yd)),
-        row("descent, °".into(), &|whose| {
-            number(arc(whose).descent_deg, 0)
-        }),
-        row("mishits, of 100".into(), &|whose| {
-            number(100.0 * club.landings[whose].mishit_share, 0)
-        }),
-    ];
-    if club.club != Club::Driver {
-        rows.push(row("on the green, of 100".into(), &|whose| {
-            number(club.landings[whose].on_green_pct, 0)
-        }));
-        let held = |whose: usize| club.held_pct(whose);
-        rows.push(row("held on medium, of 100".into(), &|whose| {
-            held(whose).map_or_else(String::new, |held| number(held.medium, 0))
-        }));
-    }
     let caption = format!(
         "{}, in still air from a good lie",
         capital(&club.club.to_string())
     );
+    // The club as it is today comes first.
+    let rows = figure_rows(club, reading, [1, 0]);
     table(&caption, &["", "today", "changed"], &rows)
 }
 

@@ -4,6 +4,8 @@ use std::path::Path;
 
 use maud::{DOCTYPE, Markup, html};
 
+use crate::show::report::html::head_of;
+
 /// A figure of clubs that can be dragged.
 struct Slider {
     /// As a change names it.
@@ -111,10 +113,7 @@ pub fn page(folder: &Path) -> String {
         (DOCTYPE)
         html lang="en" {
             head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                title { "The desk" }
+                (head_of("The desk"))
                 link rel="icon" href="data:,";
                 link rel="stylesheet" href="desk.css";
                 script src="desk.js" defer {}

@@ -106,10 +106,25 @@ fn one(report: &Report<'_>, club: &Beside, golfers: &str, drawn: &Drawn, index: 
 }
 
 fn figures(report: &Report<'_>, club: &Beside) -> Markup {
-    let reading = report.reading;
+    let golfers = report.goal_golfers();
+    let off = golfers.trim_start_matches("golfers ");
+    let caption = format!("The {}: you and {golfers}", club.club);
+    let rows = figure_rows(club, report.reading, [0, 1]);
+    table(&caption, &["", "you", off], &rows)
+}
+
+/// Figures of a club and of the one beside it, in the columns of `order`.
+pub(in crate::show) fn figure_rows(
+    club: &Beside,
+    reading: Reading,
+    order: [usize; 2],
+) -> Vec<Vec<String>> {
     let unit = reading.length_unit();
     let shown = |yd: f64| number(reading.length(Length::from_yd(yd)), 0);
-    let row = |name: String, figure: &dyn Fn(usize) -> String| vec![name, figure(0), figure(1)];
+    let row = |name: String, figure: &dyn Fn(usize) -> String| {
+        let [first, second] = order.map(figure);
+        vec![name, first, second]
+    };
     let arc = |whose: usize| &club.arcs[whose];
     let mishits = |whose: usize| 100.0 * club.landings[whose].mishit_share;
     let mut rows = vec![
@@ -130,10 +145,7 @@ fn figures(report: &Report<'_>, club: &Beside) -> Markup {
             held(whose).map_or_else(String::new, |held| number(held.medium, 0))
         }));
     }
-    let golfers = report.goal_golfers();
-    let off = golfers.trim_start_matches("golfers ");
-    let caption = format!("The {}: you and {golfers}", club.club);
-    table(&caption, &["", "you", off], &rows)
+    rows
 }
 
 /// What the marks mean.

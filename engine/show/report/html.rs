@@ -5,6 +5,16 @@ use maud::{Markup, PreEscaped, html};
 use crate::show::draw::{Picture, Style};
 use crate::show::reading::Reading;
 
+/// What stands at the head of every page: how it is to be read, and its title.
+pub fn head_of(title: &str) -> Markup {
+    html! {
+        meta charset="utf-8";
+        meta name="viewport" content="width=device-width, initial-scale=1";
+        meta name="color-scheme" content="light dark";
+        title { (title) }
+    }
+}
+
 /// A table with a caption; the first column names the rows, the rest are figures. Where it is wider than the screen it
 /// can be moved by finger or key.
 pub fn table(caption: &str, headings: &[&str], rows: &[Vec<String>]) -> Markup {

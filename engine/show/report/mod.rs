@@ -3,7 +3,7 @@
 //! Sentences and figures are those of the cost card (`show/card.rs`, `show/sure.rs`); the page adds pictures and order.
 //! It needs neither a network nor a script.
 
-mod clubs;
+pub(super) mod clubs;
 mod courses;
 mod earlier;
 pub(super) mod goal;
@@ -103,10 +103,7 @@ pub fn report(report: &Report<'_>) -> String {
         (DOCTYPE)
         html lang="en" {
             head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                title { (title) }
+                (html::head_of(&title))
                 style { (PreEscaped(style())) }
             }
             body {
