@@ -2,6 +2,7 @@
 //! This room knows nothing of cost: it plays, and counts.
 
 pub mod bank;
+mod candidates;
 pub mod choose;
 pub mod clubs;
 pub mod counting;

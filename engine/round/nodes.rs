@@ -35,10 +35,9 @@ pub(super) struct Nodes {
 impl Nodes {
     pub fn of(hole: &Hole, meshes: &Meshes) -> Self {
         let (near, far) = states(hole, meshes);
-        let key = |mesh: usize, layer: usize, node: usize| (mesh, layer, node);
         let places: HashMap<_, u32> = (0..)
             .zip(&far)
-            .map(|(place, state)| (key(state.mesh, state.layer, state.node), place))
+            .map(|(place, state)| ((state.mesh, state.layer, state.node), place))
             .collect();
         let leaders = (0..).zip(&far).map(|(place, state)| {
             let mesh = &meshes.meshes[state.mesh];
@@ -48,7 +47,7 @@ impl Nodes {
             let around = mesh
                 .around(state.node)
                 .filter(|node| mesh.is_landmark(*node));
-            let leaders = around.filter_map(|node| places.get(&key(state.mesh, state.layer, node)));
+            let leaders = around.filter_map(|node| places.get(&(state.mesh, state.layer, node)));
             let leaders: Vec<u32> = leaders.copied().collect();
             if leaders.is_empty() {
                 vec![place]

@@ -32,6 +32,12 @@ pub struct Swing {
 }
 
 impl Swing {
+    /// Whether another golfer's swing is made with the same club at the same share of its speed.
+    #[must_use]
+    pub fn is_counterpart(&self, other: &Self) -> bool {
+        self.club == other.club && self.speed_share == other.speed_share
+    }
+
     /// Whether the swing is made from `lie`: a driver needs a tee, woods need grass they can sweep.
     #[must_use]
     pub fn suits(&self, lie: Lie) -> bool {

@@ -125,13 +125,12 @@ struct Others {
 
 impl Others {
     fn of(own: &[Swing], guest: &[Swing]) -> Self {
-        let club = |swing: &Swing| (swing.club, swing.speed_share);
         let number = |place: usize| SwingId {
             bank: 0,
             swing: place as u8,
         };
-        let in_guest = |swing: &Swing| guest.iter().position(|other| club(other) == club(swing));
-        let is_new = |place: &usize| own.iter().all(|swing| club(swing) != club(&guest[*place]));
+        let in_guest = |swing: &Swing| guest.iter().position(|other| other.is_counterpart(swing));
+        let is_new = |place: &usize| !own.iter().any(|swing| swing.is_counterpart(&guest[*place]));
         Self {
             same: own
                 .iter()

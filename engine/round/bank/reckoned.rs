@@ -36,13 +36,12 @@ impl Bank {
     /// The list of the bank that shots are reckoned from, and how far this one's strikes lie from its.
     fn kin_of(&self, slot: Slot) -> Option<(&Self, Slot, &KinLists, &ApartLists)> {
         let Like { other, apart } = self.like.as_ref()?;
-        let club = |swing: &Swing| (swing.club, swing.speed_share);
-        let own = club(&self.swings[slot.swing]);
-        let swing = other.swings.iter().position(|swing| club(swing) == own)?;
+        let own = &self.swings[slot.swing];
+        let is_kin = |swing: &Swing| {
+            swing.is_counterpart(own) && swing.pattern.tail_dof == own.pattern.tail_dof
+        };
+        let swing = other.swings.iter().position(is_kin)?;
         let there = Slot { swing, ..slot };
-        if other.swings[swing].pattern.tail_dof != self.swings[slot.swing].pattern.tail_dof {
-            return None;
-        }
         let kin = other.kin(there)?;
         let apart = apart[slot.index()].get_or_init(|| {
             let strikes = self.strikes(slot);
@@ -51,13 +50,15 @@ impl Bank {
         Some((other, there, kin, apart))
     }
 
+    /// A list, ready for others' shots to be reckoned from it.
     fn kin(&self, slot: Slot) -> Option<&KinLists> {
         let kin = self.kin[slot.index()].get_or_init(|| {
             let (strikes, flown) = (self.strikes(slot), self.flown(slot));
             let list = |list: usize| {
                 let kin = Kin::of(&strikes[list])?;
+                let figures: Vec<_> = flown[list].iter().map(Flown::figures).collect();
                 let answers = std::array::from_fn(|figure| {
-                    kin.answer(flown[list].iter().map(|shot| shot.figures()[figure]))
+                    kin.answer(figures.iter().map(|figures| figures[figure]))
                 });
                 Some((kin, answers))
             };

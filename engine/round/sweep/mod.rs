@@ -1,27 +1,22 @@
 //! The sweeps: node by node from the hole back to the tee, until values and choices settle.
 
+mod settle;
+
 use std::sync::Arc;
 
 use crate::course::Hole;
 use crate::rules::Stop;
 
-use super::choose::{Care, Choice, Choosing, SwingId};
-use super::nodes::{Nodes, State, to_green_yd};
-use super::part::SHORT_GAME_YD;
-use super::place::Xy;
-use super::row::{Row, RowMaker};
-use super::side::Side;
-use super::tee::Tee;
-use super::touch::{TouchShot, TouchShots};
-use super::traffic::Traffic;
-use super::values::{LAYERS, Meshes, Values};
+use crate::round::choose::{Care, Choice, Choosing, SwingId};
+use crate::round::nodes::{Nodes, State, to_green_yd};
+use crate::round::part::SHORT_GAME_YD;
+use crate::round::row::Row;
+use crate::round::side::Side;
+use crate::round::tee::Tee;
+use crate::round::touch::TouchShots;
+use crate::round::traffic::Traffic;
+use crate::round::values::{LAYERS, Meshes, Values};
 
-/// Sweeps stop when no value moved by more than this many strokes. A sweep goes from the hole outwards, so
-/// what it leaves is only what flows backwards, by shots that end farther from the hole: about a
-/// thousandth of the last movement on the demo courses.
-const SETTLED: f32 = 0.002;
-/// They stop in any case after this many.
-const MOST_SWEEPS: usize = 40;
 /// Nodes this near the short game's edge, inside it, also hold a full shot for the balls just outside.
 const EDGE_YD: f32 = 4.0;
 
@@ -426,143 +421,5 @@ impl<'a> Sweep<'a> {
             self.plan.choices[state.mesh][state.layer][state.node] = Some(choice);
         }
         best
-    }
-
-    fn settle_near(&mut self) {
-        let rows = match self.plan.near_rows.take() {
-            Some(rows) => rows,
-            None => Arc::new(self.near_rows()),
-        };
-        let near = self.near.iter().zip(rows.iter());
-        settle(&mut self.values, near);
-        self.plan.near_rows = Some(rows);
-    }
-
-    fn settle_far(&mut self) {
-        self.find_far_rows();
-        let far = self.far.iter().zip(&self.plan.far_rows);
-        let known = far.filter_map(|(state, row)| row.as_deref().map(|row| (state, row)));
-        match self.led_from {
-            None => settle(&mut self.values, known),
-            Some(before) => self.settle_led(before),
-        }
-    }
-
-    /// Landmarks by their rows; the nodes between them move from what they were `before` as the landmarks around do.
-    fn settle_led(&mut self, before: &Values<'_>) {
-        let worth = self.worth.as_deref();
-        let far = self.far.iter().zip(&self.plan.far_rows).enumerate();
-        let all: Vec<(&State, Value<'_>)> = far
-            .filter_map(|(place, (state, row))| {
-                let value = if !self.is_led(place) {
-                    Value::Row(row.as_deref()?)
-                } else if worth.is_none_or(|worth| worth[place]) {
-                    Value::Led(self.leaders(place))
-                } else {
-                    return None;
-                };
-                Some((state, value))
-            })
-            .collect();
-        let far = self.far;
-        let gain = |values: &Values, state: &State| {
-            let of = |values: &Values| values.node(state.mesh, state.layer, state.node);
-            of(values) - of(before)
-        };
-        let mean_gain = |values: &Values, leaders: &[u32]| {
-            let gains = leaders
-                .iter()
-                .map(|&leader| gain(values, &far[leader as usize]));
-            gains.sum::<f32>() / leaders.len() as f32
-        };
-        sweep_values(
-            &mut self.values,
-            || all.iter().map(|(state, value)| (*state, value)),
-            |values, state, value| match value {
-                Value::Row(row) => row.expected(values),
-                Value::Led(leaders) => {
-                    before.node(state.mesh, state.layer, state.node) + mean_gain(values, leaders)
-                }
-            },
-        );
-    }
-
-    fn near_rows(&self) -> Vec<Row> {
-        let pin = Xy::from(self.hole.pin);
-        let mut maker = RowMaker::default();
-        let touch = |state: &State| self.touch_row(&self.touch.shot(state.spot, pin), &mut maker);
-        self.near.iter().map(touch).collect()
-    }
-
-    fn find_far_rows(&mut self) {
-        let mut maker = RowMaker::default();
-        for index in 0..self.far.len() {
-            if self.is_worth(index) {
-                self.find_far_row(index, &mut maker);
-            }
-        }
-    }
-
-    /// Where the choice at a far node leads; worked out where it is not yet known.
-    pub(super) fn find_far_row(&mut self, index: usize, maker: &mut RowMaker) {
-        let state = self.far[index];
-        let choice = self.plan.choices[state.mesh][state.layer][state.node];
-        if let (None, Some(choice)) = (&self.plan.far_rows[index], choice) {
-            let found = self.field.row(&self.values, state.spot, choice, maker);
-            self.plan.far_rows[index] = Some(Arc::new(found));
-        }
-    }
-
-    fn touch_row(&self, shot: &TouchShot<'_>, maker: &mut RowMaker) -> Row {
-        let ground = &self.meshes.ground;
-        let (normal, mishits) = shot.counts();
-        let struck = 1.0 - shot.mishit_share;
-        maker.settle(struck * shot.holed);
-        let share = struck * (1.0 - shot.holed) / normal as f32;
-        for index in 0..normal {
-            maker.add(&self.values, &shot.normal(ground, index), share);
-        }
-        let share = shot.mishit_share / mishits as f32;
-        for index in 0..mishits {
-            maker.add(&self.values, &shot.mishit(ground, index), share);
-        }
-        maker.take()
-    }
-}
-
-/// Where a node's value comes from.
-enum Value<'r> {
-    /// From where its play leads.
-    Row(&'r Row),
-    /// It moves as those of its leaders do.
-    Led(&'r [u32]),
-}
-
-/// Sweeps the values of rows until none moves any more.
-fn settle<'r>(values: &mut Values, rows: impl Iterator<Item = (&'r State, &'r Row)> + Clone) {
-    sweep_values(
-        values,
-        || rows.clone(),
-        |values, _, row| row.expected(values),
-    );
-}
-
-/// Sweeps values until none moves any more.
-fn sweep_values<'r, T, I: Iterator<Item = (&'r State, T)>>(
-    values: &mut Values,
-    all: impl Fn() -> I,
-    value: impl Fn(&Values, &State, T) -> f32,
-) {
-    for _ in 0..MOST_SWEEPS {
-        let mut moved = 0.0_f32;
-        for (state, from) in all() {
-            let before = values.node(state.mesh, state.layer, state.node);
-            let after = value(values, state, from);
-            values.set_node(state.mesh, state.layer, state.node, after);
-            moved = moved.max((after - before).abs());
-        }
-        if moved < SETTLED {
-            break;
-        }
     }
 }
