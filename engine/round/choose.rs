@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::course::Hole;
+use crate::course::{Hole, Lie};
 use crate::player::club::Club;
 
 use super::bank::{HoleBank, HoleShot, SwingShots};
@@ -96,6 +96,8 @@ pub struct Care {
     look: Look,
     /// Sizes of the steps a target is moved by, yards.
     steps_yd: &'static [f32],
+    /// How closely those that are left are looked at in the end.
+    last: Option<Look>,
 }
 
 impl Care {
@@ -104,36 +106,42 @@ impl Care {
         shortlist: 1,
         look: CLOSE,
         steps_yd: &[5.0],
+        last: None,
     };
     /// For a first choice between places that were thought about: which of what is played there.
     pub const FIRST: Self = Self {
         shortlist: 1,
         look: CLOSE,
         steps_yd: &[],
+        last: None,
     };
     /// For the one place every ball starts from.
     pub const TEE: Self = Self {
         shortlist: 6,
-        look: WHOLE,
+        look: CLOSER,
         steps_yd: &[6.0, 3.0],
+        last: Some(WHOLE),
     };
     /// For a shot weighed with another golfer's patterns: the better of two, as it stands.
     pub const GUEST: Self = Self {
         shortlist: 1,
         look: WHOLE,
         steps_yd: &[],
+        last: None,
     };
     /// For a second look at a choice already made.
     pub const AGAIN: Self = Self {
         shortlist: 1,
         look: CLOSE,
         steps_yd: &[3.0],
+        last: None,
     };
     /// For a last look: which of the choices around is best, as they stand.
     pub const LAST: Self = Self {
         shortlist: 3,
         look: CLOSER,
         steps_yd: &[],
+        last: None,
     };
 }
 
@@ -174,14 +182,22 @@ impl<'a> Choosing<'a> {
     pub fn row(&self, values: &Values, from: Spot, choice: Choice, maker: &mut RowMaker) -> Row {
         let (line, shots) = self.line(from, choice);
         let mishits = shots.mishit_share;
+        let again = || self.again(values, from);
         for (list, share) in [(&shots.normal, 1.0 - mishits), (&shots.mishit, mishits)] {
             let each = share / list.len().max(1) as f32;
             for shot in list {
                 let struck = shots.struck(shot, Told::Finely);
-                maker.add(values, &finish(self.ground, from, line, struck), each);
+                let end = finish(self.ground, from, line, struck);
+                maker.add(values, &end.or_again(from, values, again), each);
             }
         }
         maker.take()
+    }
+
+    /// Expected strokes of the golfer who plays from a spot again.
+    fn again(&self, values: &Values, from: Spot) -> f32 {
+        let is_tee = from.lie == Lie::Tee && from.at == Xy::from(self.hole.tee);
+        if is_tee { values.tee } else { values.at(from) }
     }
 
     /// The best of some choices from a spot, refined, and its expected strokes; none where there is none.
@@ -210,6 +226,10 @@ impl<'a> Choosing<'a> {
         shortlist
             .into_iter()
             .map(|(_, choice)| self.refined(values, from, choice, care))
+            .map(|(choice, expected)| match care.last {
+                Some(look) => (choice, self.looked(values, from, choice, look)),
+                None => (choice, expected),
+            })
             .min_by(|a, b| a.1.total_cmp(&b.1))
     }
 
@@ -342,11 +362,7 @@ impl<'a> Choosing<'a> {
         };
         let normal = mean(&shots.normal, look.normal);
         let mishit = mean(&shots.mishit, look.mishits);
-        let share = shots.mishit_share;
-        let settled = (1.0 - share) * normal.strokes + share * mishit.strokes;
-        let replayed = (1.0 - share) * normal.replayed + share * mishit.replayed;
-        // A replay comes back to this spot and this choice: x = settled + replayed·x, solved for x.
-        settled / (1.0 - replayed).max(0.02)
+        normal.mixed(mishit, shots.mishit_share).expected()
     }
 
     fn mean(
@@ -365,34 +381,64 @@ impl<'a> Choosing<'a> {
     }
 }
 
-/// Mean strokes up to and beyond a shot that counts, and the share of shots that are played again.
+/// Mean strokes of a shot and of what follows where it is not played again, and the share of shots that are.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Mean {
-    /// Strokes taken, penalties and expected strokes afterwards included.
-    pub strokes: f32,
+struct Mean {
+    /// Strokes taken, penalties included, and expected strokes from where the ball lies.
+    strokes: f32,
     /// Share replayed.
-    pub replayed: f32,
+    replayed: f32,
+    /// Expected strokes from where balls are dropped.
+    after_drops: f32,
+    /// Share dropped.
+    dropped: f32,
 }
 
 impl Mean {
     /// Counts one shot's end.
     #[inline]
-    pub fn add(&mut self, end: &Finish, values: &Values) {
+    fn add(&mut self, end: &Finish, values: &Values) {
         self.strokes += 1.0 + f32::from(end.penalty);
         if end.replay {
             self.replayed += 1.0;
+        } else if end.penalty > 0 {
+            self.dropped += 1.0;
+            self.after_drops += values.at(end.spot);
         } else {
             self.strokes += values.at(end.spot);
         }
     }
 
+    /// Of two kinds of shots, `share` of the other kind.
+    fn mixed(self, other: Self, share: f32) -> Self {
+        let mix = |own: f32, other: f32| (1.0 - share) * own + share * other;
+        Self {
+            strokes: mix(self.strokes, other.strokes),
+            replayed: mix(self.replayed, other.replayed),
+            after_drops: mix(self.after_drops, other.after_drops),
+            dropped: mix(self.dropped, other.dropped),
+        }
+    }
+
     /// Sums to means.
-    #[must_use]
-    pub fn divided_by(self, count: f32) -> Self {
+    fn divided_by(self, count: f32) -> Self {
         Self {
             strokes: self.strokes / count,
             replayed: self.replayed / count,
+            after_drops: self.after_drops / count,
+            dropped: self.dropped / count,
         }
+    }
+
+    /// Expected strokes. A replay comes back to this spot and this choice: x = settled + replayed·x, solved for x. In
+    /// place of drops the shot may be played again; here that holds for all of them or none.
+    fn expected(&self) -> f32 {
+        let solved = |settled: f32, replayed: f32| settled / (1.0 - replayed).max(0.02);
+        let dropped = solved(self.strokes + self.after_drops, self.replayed);
+        if self.dropped == 0.0 {
+            return dropped;
+        }
+        dropped.min(solved(self.strokes, self.replayed + self.dropped))
     }
 }
 

@@ -6,6 +6,7 @@ use super::bank::HoleShot;
 use super::ground::{Cell, Ground};
 use super::place::Xy;
 use super::ruled::{RuledRuns, Told};
+use super::values::Values;
 
 /// A run over a boundary into trees goes on for this share of what it would in rough (an assumption).
 const TREES_RUN: f32 = 0.4;
@@ -75,6 +76,20 @@ pub fn finish(ground: &Ground, from: Spot, line: Line, struck: Struck<'_>) -> Fi
             }
             roll_out(ground, from, struck, run, pitch, cell)
         }
+    }
+}
+
+impl Finish {
+    /// A ball to be dropped is played again from where it was instead, where that leaves fewer strokes than from the
+    /// drop: both cost one penalty stroke, and the choice is the player's (Rules of Golf, Rule 17.1d). `again` is what
+    /// is expected from there.
+    #[must_use]
+    pub fn or_again(self, from: Spot, values: &Values<'_>, again: impl FnOnce() -> f32) -> Self {
+        let dropped = self.penalty > 0 && !self.replay;
+        if dropped && values.at(self.spot) > again() {
+            return stroke_and_distance(from, self.pitched);
+        }
+        self
     }
 }
 

@@ -238,7 +238,9 @@ impl Ball<'_> {
         let (line, shots) = choosing.line(self.spot, choice);
         let struck = shots.struck(pick(random, shots), Told::Finely);
         let ground = self.golfer.ground();
-        let end = finish(ground, self.spot, line, struck);
+        let again = || self.golfer.expected(self.spot);
+        let end =
+            finish(ground, self.spot, line, struck).or_again(self.spot, &self.golfer.values, again);
         let from_tee = self.golfer.on_tee(self.spot) && self.hole.par >= 4;
         let part = if from_tee {
             Part::TeeShots

@@ -99,7 +99,8 @@ fn next_parts(
                 visit.spot,
                 line,
                 shots.struck(shot, Told::Finely),
-            );
+            )
+            .or_again(visit.spot, &own.values, || own.expected(visit.spot));
             let part = if end.replay {
                 Some(visit.part)
             } else {

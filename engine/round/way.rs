@@ -86,7 +86,8 @@ fn full(solved: &Solved<'_>, from: Spot, choice: Choice, par: u8) -> Option<Leg>
                 from,
                 line,
                 shots.struck(shot, Told::Finely),
-            ),
+            )
+            .or_again(from, &solved.values, || solved.expected(from)),
             mishit,
             weight,
         });
