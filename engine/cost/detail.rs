@@ -105,12 +105,14 @@ impl Pair<'_> {
     /// One after the other, so that only one golfer's shots stand at a time beside the pair's.
     fn traits(&self) -> Vec<Vec<TraitCost>> {
         let [player, goal] = [PLAYER, GOAL].map(|number| self.golfers[number]);
+        let now = self.scores_with(player, &Part::ALL);
         let mut found = vec![Vec::new(); Part::ALL.len()];
         for which in Trait::ALL {
             let has = |part: &Part| traits_of(*part).contains(&which);
             let parts: Vec<Part> = Part::ALL.into_iter().filter(has).collect();
-            let saved = self.saved_with(&player.with_trait_of(goal, which), &parts);
-            for (part, saved) in parts.into_iter().zip(saved) {
+            let then = self.scores_with(&player.with_trait_of(goal, which), &parts);
+            for (part, then) in parts.into_iter().zip(then) {
+                let saved = now[part as usize] - then;
                 found[part as usize].push(TraitCost { which, saved });
             }
         }

@@ -5,7 +5,7 @@ use rayon::prelude::*;
 use crate::player::Golfer;
 use crate::round::part::Part;
 use crate::round::side::Side;
-use crate::round::solve::{Solved, Variant};
+use crate::round::solve::{Asked, Solved, Variant};
 use crate::round::traffic::Traffic;
 
 use super::card::{GOAL, PLAYER};
@@ -16,9 +16,25 @@ use super::venue::Venue;
 pub(super) struct Saving {
     /// Fall of the expected score.
     pub saved: f64,
-    /// Full shots a round of each part then, tee shots of par 4s and 5s aside.
-    pub shots: [f64; Part::ALL.len()],
+    /// Full shots a round of each part now, tee shots of par 4s and 5s aside.
+    pub now: Shots,
+    /// And then.
+    pub then: Shots,
 }
+
+/// Full shots of each part.
+type Shots = [f64; Part::ALL.len()];
+
+/// What is to be expected of a round.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Round {
+    strokes: f64,
+    shots: Shots,
+}
+
+/// A golfer as he is, by part: as a golfer is measured who has others' swings in place of his own of that part. Those are
+/// thought about for him too, or the others' would look better only for that.
+type ByPart = [Round; Part::ALL.len()];
 
 /// Two golfers on a course, both solved: the player, number 0 of the stage's, and the goal's golfer, number 1.
 pub(super) struct Pair<'a> {
@@ -31,10 +47,11 @@ pub(super) struct Pair<'a> {
     target: &'a [Solved<'a>],
     /// Where either of them comes by.
     traffic: Vec<Traffic>,
-    /// The player as he is, measured like the variants of him.
-    pub now: Saving,
-    now_strokes: f64,
-    target_strokes: f64,
+    /// The player and the goal's golfer as they are.
+    now: Round,
+    then: Round,
+    now_by_part: ByPart,
+    then_by_part: ByPart,
 }
 
 impl<'a> Pair<'a> {
@@ -49,28 +66,41 @@ impl<'a> Pair<'a> {
             .zip(target)
             .map(|(own, target)| own.traffic().or(target.traffic()))
             .collect();
-        let (now_strokes, shots) = summed(&venue.variant(side, own, &traffic, true));
-        let (target_strokes, _) = summed(&venue.variant(goal_side, target, &traffic, false));
+        let ((now, now_by_part), (then, then_by_part)) = rayon::join(
+            || as_he_is(venue, (PLAYER, side), own, &traffic, COUNTED),
+            || as_he_is(venue, (GOAL, goal_side), target, &traffic, Asked::default()),
+        );
         Self {
             golfers,
             venue,
             own,
             target,
             traffic,
-            now: Saving { saved: 0.0, shots },
-            now_strokes,
-            target_strokes,
+            now,
+            then,
+            now_by_part,
+            then_by_part,
         }
     }
 
     /// The player's expected score less that of the goal's golfer.
     pub const fn gap(&self) -> f64 {
-        self.now_strokes - self.target_strokes
+        self.now.strokes - self.then.strokes
     }
 
     /// What each part saves when it alone is at the goal's standard.
     pub fn saved_first(&self) -> Vec<Saving> {
-        let saving = |replaced: Part| self.saving(replaced, GOAL, true);
+        let saving = |replaced: Part| {
+            let plays = |part| if part == replaced { GOAL } else { PLAYER };
+            let side = self.venue.stage.side_of(self.golfers, plays);
+            let then = summed(&self.venue.variant(&side, self.own, &self.traffic, COUNTED));
+            let now = &self.now_by_part[replaced as usize];
+            Saving {
+                saved: now.strokes - then.strokes,
+                now: now.shots,
+                then: then.shots,
+            }
+        };
         Part::ALL.into_par_iter().map(saving).collect()
     }
 
@@ -79,9 +109,10 @@ impl<'a> Pair<'a> {
         let saving = |kept: Part| {
             let plays = |part| if part == kept { PLAYER } else { GOAL };
             let side = self.venue.stage.side_of(self.golfers, plays);
-            let found = self.venue.variant(&side, self.target, &self.traffic, false);
-            let (strokes, _) = summed(&found);
-            strokes - self.target_strokes
+            let found = self
+                .venue
+                .variant(&side, self.target, &self.traffic, Asked::default());
+            summed(&found).strokes - self.then_by_part[kept as usize].strokes
         };
         Part::ALL.into_par_iter().map(saving).collect()
     }
@@ -95,46 +126,68 @@ impl<'a> Pair<'a> {
             _ => mixed.putting.0 = other.putting.0,
         }
         let side = self.venue.stage.side_of(&[&mixed], |_| PLAYER);
-        summed(&self.venue.variant(&side, self.own, &self.traffic, false)).0
+        let found = self
+            .venue
+            .variant(&side, self.own, &self.traffic, Asked::default());
+        summed(&found).strokes
     }
 
-    /// What each of some parts saves when it alone is played as a golfer much like the player plays it.
-    pub fn saved_with(&self, golfer: &Golfer, parts: &[Part]) -> Vec<f64> {
+    /// Expected score when one of some parts is played as a golfer much like the player plays it, for each of them. To be
+    /// compared with the player himself measured so, since these golfers' patterns are sampled with fewer draws.
+    pub fn scores_with(&self, golfer: &Golfer, parts: &[Part]) -> Vec<f64> {
         let stage = self.venue.stage;
         let guests = stage.guest_like_first(golfer);
         let banks = stage.with_guests(self.venue.banks, &guests);
         let golfers: Vec<&Golfer> = self.golfers.iter().copied().chain([golfer]).collect();
         let guest = self.golfers.len();
-        let saved = |replaced: &Part| {
+        let score = |replaced: &Part| {
             let plays = |part| if part == *replaced { guest } else { PLAYER };
             let side = stage.side_with_guest(&guests, &golfers, plays);
-            let found = stage.variant(&banks, &side, self.own, &self.traffic, false);
-            self.now_strokes - summed(&found).0
+            let found = stage.variant(&banks, &side, self.own, &self.traffic, Asked::default());
+            summed(&found).strokes
         };
-        parts.par_iter().map(saved).collect()
-    }
-
-    fn saving(&self, replaced: Part, golfer: usize, counted: bool) -> Saving {
-        let plays = |part| if part == replaced { golfer } else { PLAYER };
-        let side = self.venue.stage.side_of(self.golfers, plays);
-        let variant = self.venue.variant(&side, self.own, &self.traffic, counted);
-        let (strokes, shots) = summed(&variant);
-        Saving {
-            saved: self.now_strokes - strokes,
-            shots,
-        }
+        parts.par_iter().map(score).collect()
     }
 }
 
-fn summed(holes: &[Variant]) -> (f64, [f64; Part::ALL.len()]) {
+/// Shots are counted.
+const COUNTED: Asked<'_> = Asked {
+    rethought: &[],
+    counted: true,
+};
+
+/// A golfer of the stage's as he is, and by part.
+fn as_he_is(
+    venue: Venue<'_>,
+    (golfer, side): (usize, &Side),
+    solved: &[Solved<'_>],
+    traffic: &[Traffic],
+    asked: Asked<'_>,
+) -> (Round, ByPart) {
+    let measured = |asked: Asked<'_>| summed(&venue.variant(side, solved, traffic, asked));
+    let plain = measured(asked);
+    let by_part = Part::ALL.map(|part| {
+        let rethought = venue.stage.swings_of(golfer, part);
+        if rethought.is_empty() {
+            return plain;
+        }
+        measured(Asked {
+            rethought: &rethought,
+            ..asked
+        })
+    });
+    (plain, by_part)
+}
+
+fn summed(holes: &[Variant]) -> Round {
     let mut shots = [0.0; Part::ALL.len()];
     for hole in holes {
         for (sum, more) in shots.iter_mut().zip(hole.shots) {
             *sum += f64::from(more);
         }
     }
-    (
-        holes.iter().map(|hole| f64::from(hole.strokes)).sum(),
+    Round {
+        strokes: holes.iter().map(|hole| f64::from(hole.strokes)).sum(),
         shots,
-    )
+    }
 }

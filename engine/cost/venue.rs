@@ -4,7 +4,7 @@ use crate::course::{Course, Rating};
 use crate::player::Golfer;
 use crate::round::play::Rounds;
 use crate::round::side::Side;
-use crate::round::solve::{Solved, Variant};
+use crate::round::solve::{Asked, Solved, Variant};
 use crate::round::stage::{HoleBanks, Stage};
 use crate::round::tally::Tally;
 use crate::round::traffic::Traffic;
@@ -61,9 +61,9 @@ impl<'a> Venue<'a> {
         side: &Side,
         start: &[Solved<'_>],
         worth: &[Traffic],
-        counted: bool,
+        asked: Asked<'_>,
     ) -> Vec<Variant> {
-        self.stage.variant(self.banks, side, start, worth, counted)
+        self.stage.variant(self.banks, side, start, worth, asked)
     }
 
     /// Plays rounds of a solved side, measured against the goal's where there is one; nothing is counted under labels.

@@ -68,6 +68,16 @@ pub struct Variant {
     pub shots: [f32; Part::ALL.len()],
 }
 
+/// What is asked of a golfer who plays much like another.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Asked<'s> {
+    /// Swings that both have, and that are thought about as if they were new all the same: so that who keeps them can be
+    /// compared with who has others in their place.
+    pub rethought: &'s [SwingId],
+    /// Whether shots are counted.
+    pub counted: bool,
+}
+
 /// How much a golfer who starts from another's choices in the field thinks about them. Tee shots are always chosen
 /// anew.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -111,7 +121,8 @@ impl<'a> Solved<'a> {
             Start::Afresh => (sweep.start_afresh(&tee), None),
             Start::From(start, thought) => {
                 sweep = sweep.only(&start.traffic);
-                let traffic = run(&mut sweep, &tee, side, start, thought);
+                let new = new_swings(side, start.side, &[]);
+                let traffic = run(&mut sweep, &tee, side, start, (thought, &new));
                 let same = start.side.field == side.field;
                 (traffic, same.then_some(start))
             }
@@ -145,15 +156,14 @@ impl<'a> Solved<'a> {
     }
 
     /// What is to be expected of a golfer who plays much like this one, with the shots of `banks`: decided anew only
-    /// where balls come by, and there at every other node each way; elsewhere as this one plays. Shots are counted
-    /// where that is asked for.
+    /// where balls come by, and there at every other node each way; elsewhere as this one plays.
     #[must_use]
     pub fn variant<'b>(
         &'b self,
         (side, putts): (&'b Side, &'b PuttTable),
         banks: &'b [Arc<HoleBank<'b>>],
         worth: &Traffic,
-        counted: bool,
+        asked: Asked<'_>,
     ) -> Variant {
         let ready: ReadyHole<'b> = ReadyHole {
             banks,
@@ -167,10 +177,11 @@ impl<'a> Solved<'a> {
         let mut sweep = Sweep::new((hole, meshes), field, side, values, stop)
             .only(worth)
             .led(&self.values);
-        let _ = run(&mut sweep, &tee, side, self, Thought::Once);
+        let new = new_swings(side, self.side, asked.rethought);
+        let _ = run(&mut sweep, &tee, side, self, (Thought::Once, &new));
         let best = tee.best(&sweep.values);
         let mut shots = [0.0; Part::ALL.len()];
-        if let (true, Some((choice, _))) = (counted, best) {
+        if let (true, Some((choice, _))) = (asked.counted, best) {
             shots = sweep.shots(&tee, choice);
             if hole.par <= 3 {
                 shots[field.part(choice) as usize] += 1.0;
@@ -350,27 +361,31 @@ fn run(
     tee: &Tee<'_>,
     side: &Side,
     start: &Solved<'_>,
-    thought: Thought,
+    (thought, new): (Thought, &[SwingId]),
 ) -> Traffic {
     sweep.values.copy_nodes(&start.values);
     sweep.plan = start.plan.clone();
     if side.touch != start.side.touch {
         sweep.plan.forget_touch();
     }
-    if side.field != start.side.field {
-        let is_new = |swing: &&SwingId| !start.side.field.contains(swing);
-        let new: Vec<SwingId> = side.field.iter().filter(is_new).copied().collect();
+    if !new.is_empty() || side.field != start.side.field {
         match thought {
             Thought::Whole => {
-                sweep.with_new_swings(&new);
-                return sweep.follow(tee, Some(&start.traffic));
+                sweep.with_new_swings(new);
+                return sweep.follow(tee, start.traffic.clone());
             }
-            Thought::Once => sweep.with_new_swings(&new),
-            Thought::Brisk => sweep.with_new_swings_briskly(&new),
+            Thought::Once => sweep.with_new_swings(new),
+            Thought::Brisk => sweep.with_new_swings_briskly(new),
             Thought::Kept => sweep.with_counterparts(),
         }
-    } else if thought == Thought::Once || !side.plays_field_like(start.side) {
+    } else if sweep.is_led_at_all() || !side.plays_field_like(start.side) {
         sweep.with_other_touch();
     }
     start.traffic.clone()
+}
+
+/// The swings a side plays that are new beside another's, or that are to be thought about anew.
+fn new_swings(side: &Side, start: &Side, rethought: &[SwingId]) -> Vec<SwingId> {
+    let is_new = |swing: &&SwingId| !start.field.contains(swing) || rethought.contains(swing);
+    side.field.iter().filter(is_new).copied().collect()
 }

@@ -17,7 +17,7 @@ use super::bank::{Bank, Fineness, HoleBank, LiesBy};
 use super::choose::SwingId;
 use super::part::Part;
 use super::side::Side;
-use super::solve::{ReadyHole, Solved, Start, Thought, Variant};
+use super::solve::{Asked, ReadyHole, Solved, Start, Thought, Variant};
 use super::swing::{Swing, swings};
 use super::touch::TouchShots;
 use super::traffic::Traffic;
@@ -167,11 +167,11 @@ impl<'a> Stage<'a> {
         }
     }
 
-    /// The same for a golfer much like the stage's first: what becomes of his shots is reckoned from the first's where
-    /// that can be done.
+    /// The same for a golfer much like the stage's first, with fewer shots of every swing, to be compared with another of
+    /// the kind: what becomes of his shots is reckoned from the first's where that can be done.
     #[must_use]
     pub fn guest_like_first(&self, golfer: &Golfer) -> Guests {
-        let banks = self.conditions.banks(golfer, &self.rules, Fineness::Stage);
+        let banks = self.conditions.banks(golfer, &self.rules, Fineness::Half);
         Guests {
             banks: vec![self.like_first(banks)],
         }
@@ -248,6 +248,14 @@ impl<'a> Stage<'a> {
         then(&all)
     }
 
+    /// The full swings of a part that one of the stage's golfers has.
+    #[must_use]
+    pub fn swings_of(&self, golfer: usize, part: Part) -> Vec<SwingId> {
+        let all = numbered(&self.banks[golfer], golfer);
+        let of_part = all.filter(|(_, of)| *of == part);
+        of_part.map(|(id, _)| id).collect()
+    }
+
     /// A side that plays each part as the golfer whose number `plays` gives for it.
     #[must_use]
     pub fn side(&self, plays: impl Fn(Part) -> usize) -> Side {
@@ -279,18 +287,7 @@ impl<'a> Stage<'a> {
         golfers: &[&Golfer],
         plays: impl Fn(Part) -> usize,
     ) -> Side {
-        let swings = |golfer: usize| banks[golfer][0].swings();
-        let all = |golfer: usize| {
-            swings(golfer).iter().enumerate().map(move |(swing, s)| {
-                (
-                    SwingId {
-                        bank: golfer as u8,
-                        swing: swing as u8,
-                    },
-                    s.part,
-                )
-            })
-        };
+        let all = |golfer: usize| numbered(&banks[golfer], golfer);
         let field = (0..banks.len())
             .flat_map(all)
             .filter(|(id, part)| plays(*part) == id.bank as usize)
@@ -374,13 +371,13 @@ impl<'a> Stage<'a> {
         side: &'b Side,
         start: &'b [Solved<'b>],
         worth: &[Traffic],
-        counted: bool,
+        asked: Asked<'_>,
     ) -> Vec<Variant> {
         let holes = start.par_iter().zip(worth).enumerate();
         holes
             .map(|(index, (start, worth))| {
                 let putts = &side.putts[self.readings[index]];
-                start.variant((side, putts), &banks[index], worth, counted)
+                start.variant((side, putts), &banks[index], worth, asked)
             })
             .collect()
     }
@@ -466,6 +463,16 @@ impl Conditions {
         };
         self.kinds.iter().map(bank).collect()
     }
+}
+
+/// The swings of a golfer, by his banks, and the part each belongs to.
+fn numbered(banks: &[Arc<Bank>], golfer: usize) -> impl Iterator<Item = (SwingId, Part)> {
+    let id = move |swing: usize| SwingId {
+        bank: golfer as u8,
+        swing: swing as u8,
+    };
+    let swings = banks[0].swings().iter().enumerate();
+    swings.map(move |(number, swing)| (id(number), swing.part))
 }
 
 fn shared(banks: Vec<Bank>) -> Vec<Arc<Bank>> {

@@ -12,6 +12,11 @@ use super::tee::Tee;
 pub struct Traffic(Vec<f32>);
 
 impl Traffic {
+    /// No ball comes by anywhere.
+    pub(super) fn none(nodes: usize) -> Self {
+        Self(vec![0.0; nodes])
+    }
+
     /// For each far node, whether it is worth deciding anew what is played from it.
     #[must_use]
     pub(super) fn is_worth(&self) -> Vec<bool> {
@@ -37,8 +42,11 @@ impl Sweep<'_> {
     /// Where balls come by that are played from the tee as is best now.
     pub(super) fn traffic_from(&mut self, tee: &Tee<'_>) -> Traffic {
         match tee.best(&self.values) {
-            Some((choice, _)) => self.traffic_after(tee, choice),
-            None => Traffic(vec![0.0; self.far.len()]),
+            Some((choice, expected)) => {
+                self.values.tee = expected;
+                self.traffic_after(tee, choice)
+            }
+            None => Traffic::none(self.far.len()),
         }
     }
 

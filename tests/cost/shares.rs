@@ -3,6 +3,7 @@
 use costcard::cost::shares::exact;
 use costcard::player::{Golfer, Sex};
 use costcard::round::part::Part;
+use costcard::round::solve::Asked;
 use costcard::round::stage::Stage;
 
 use super::{detail, detailed, three_holes};
@@ -50,7 +51,7 @@ fn shares_are_those_of_all_orders_of_the_parts() {
         // From the nearer of the two golfers, as the card does it at both ends.
         let start = if set.count_ones() <= 3 { &own } else { &target };
         let side = stage.side(plays);
-        let holes = stage.variant(&banks, &side, start, &traffic, false);
+        let holes = stage.variant(&banks, &side, start, &traffic, Asked::default());
         holes.iter().map(|hole| f64::from(hole.strokes)).sum()
     };
     let now = strokes(0);

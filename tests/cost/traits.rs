@@ -64,7 +64,6 @@ fn who_flies_irons_low_without_spin_is_told_so() {
 
 /// At the goal's speed there is no speed left to lack.
 #[test]
-#[ignore = "0.013 strokes: a trait's swings are thought about once more than the player's own"]
 fn golfers_at_the_players_own_speed_leave_speed_out() {
     let player = demo_player("rowan");
     let goal = level("9", Sex::Men).at_speed_of(&player);

@@ -91,7 +91,7 @@ pub(super) fn sure(
 ) -> Sure {
     let each: Vec<Weights> = Part::ALL
         .into_iter()
-        .map(|part| Weights::of(part, pair, tally, &saved[part as usize]))
+        .map(|part| Weights::of(part, tally, &saved[part as usize]))
         .collect();
     let club = |club: ClubMoves| {
         let off = club.by_draw.iter().map(|moved| off(&each, moved));
@@ -118,13 +118,13 @@ struct Weights {
 }
 
 impl Weights {
-    fn of(part: Part, pair: &Pair<'_>, tally: &Tally, then: &Saving) -> Self {
-        let now = &pair.now;
+    fn of(part: Part, tally: &Tally, saving: &Saving) -> Self {
+        let Saving { saved, then, now } = saving;
         let strokes = std::array::from_fn(|other| {
             if other == part as usize {
                 1.0
-            } else if now.shots[other] > 0.0 {
-                1.0 - then.shots[other] / now.shots[other]
+            } else if now[other] > 0.0 {
+                1.0 - then[other] / now[other]
             } else {
                 0.0
             }
@@ -133,7 +133,7 @@ impl Weights {
         // A hole is putted out once, however it is played; and every hole has its one drive.
         let per_shot = match part {
             Part::Putting | Part::TeeShots => 0.0,
-            _ if shots > 0.0 => then.saved / shots,
+            _ if shots > 0.0 => saved / shots,
             _ => 0.0,
         };
         Self {

@@ -127,7 +127,9 @@ pub struct Bank {
 pub enum Fineness {
     /// Enough for figures that are shown.
     Stage,
-    /// Enough to compare two golfers whose banks are alike in this: draws and directions are the same for both.
+    /// Half the draws, the first ones: enough to compare two golfers who have as many.
+    Half,
+    /// Half the draws, and four directions of the wind: likewise.
     Guest,
 }
 
@@ -170,7 +172,7 @@ impl Bank {
         let lists = swings.len() * GROUNDS * SECTORS;
         let draws = match fineness {
             Fineness::Stage => Draws::new(),
-            Fineness::Guest => Draws::few(),
+            Fineness::Half | Fineness::Guest => Draws::few(),
         };
         Self {
             atmosphere: Atmosphere::new(air),

@@ -17,6 +17,9 @@ use crate::round::touch::TouchShots;
 use crate::round::traffic::Traffic;
 use crate::round::values::{LAYERS, Meshes, Values};
 
+/// Balls are followed at most so often.
+const MOST_FOLLOWED: usize = 12;
+
 /// Nodes this near the short game's edge, inside it, also hold a full shot for the balls just outside.
 const EDGE_YD: f32 = 4.0;
 
@@ -111,6 +114,11 @@ impl<'a> Sweep<'a> {
         self
     }
 
+    /// Whether nodes follow others from another golfer's solution.
+    pub const fn is_led_at_all(&self) -> bool {
+        self.led_from.is_some()
+    }
+
     /// Some far nodes, and the landmarks around them.
     fn with_leaders(&self, mut nodes: Vec<bool>) -> Vec<bool> {
         let leaders = &self.meshes.nodes.leaders;
@@ -159,47 +167,53 @@ impl<'a> Sweep<'a> {
         }
         self.choose_at_edge(Care::FIELD, |sweep, state| sweep.afresh(state));
         self.worth = Some(vec![false; self.far.len()]);
-        let traffic = self.follow(tee, None);
-        self.follow(tee, Some(&traffic))
+        self.follow(tee, Traffic::none(self.far.len()))
     }
 
-    /// Thinks again where balls come by, or came by `before`, and nobody thought yet; then settles all. Tells where
-    /// balls come by or came by.
-    pub fn follow(&mut self, tee: &Tee<'_>, before: Option<&Traffic>) -> Traffic {
-        let mut traffic = self.traffic_from(tee);
-        if let Some(before) = before {
-            traffic = traffic.or(before);
+    /// Thinks again where balls come by, or came by before, and nobody thought yet, and settles all; and so on until
+    /// balls come by nowhere anew. For where nobody thought again a value is too low, and draws balls there.
+    ///
+    /// Tells where balls come by or came by.
+    pub fn follow(&mut self, tee: &Tee<'_>, mut traffic: Traffic) -> Traffic {
+        for _ in 0..MOST_FOLLOWED {
+            traffic = self.traffic_from(tee).or(&traffic);
+            let found = self.with_leaders(traffic.is_worth());
+            let known = self.worth.take().unwrap_or_default();
+            let both = || found.iter().zip(&known);
+            let new: Vec<bool> = both().map(|(found, known)| *found && !known).collect();
+            let all = both().map(|(found, known)| *found || *known).collect();
+            let any_new = new.contains(&true);
+            if any_new {
+                self.worth = Some(new);
+                self.again(Care::AGAIN);
+                self.again(Care::LAST);
+            }
+            self.worth = Some(all);
+            if !any_new {
+                break;
+            }
+            self.settle_near();
+            self.settle_far();
         }
-        let found = self.with_leaders(traffic.is_worth());
-        let known = self.worth.take().unwrap_or_default();
-        let new = found
-            .iter()
-            .zip(&known)
-            .map(|(found, known)| *found && !known);
-        self.worth = Some(new.collect());
-        self.again(Care::AGAIN);
-        self.again(Care::LAST);
-        let all = found
-            .iter()
-            .zip(&known)
-            .map(|(found, known)| *found || *known);
-        self.worth = Some(all.collect());
-        self.settle_near();
-        self.settle_far();
         traffic
     }
 
     /// From the settled values and choices of a golfer who has other swings: what he chose, if it is
-    /// still to be had, or one of the `new` swings.
+    /// still to be had, or one of the `new` swings. Where those lead is worked out anew, even if he had them too.
     pub fn with_new_swings(&mut self, new: &[SwingId]) {
         self.settle_near();
         for index in 0..self.far.len() {
             if self.is_worth(index) {
-                let found = self.old_or_new(self.far[index], new);
+                let state = self.far[index];
+                let found = self.old_or_new(state, new);
                 self.take_best_far(index, &found, Care::AGAIN);
+                let taken = self.plan.choices[state.mesh][state.layer][state.node];
+                if taken.is_some_and(|choice| new.contains(&choice.swing)) {
+                    self.plan.far_rows[index] = None;
+                }
             }
         }
-        if self.led_from.is_none() {
+        if !self.is_led_at_all() {
             self.choose_at_edge(Care::AGAIN, |sweep, state| sweep.old_or_new(state, new));
         }
         self.settle_near();
@@ -333,11 +347,18 @@ impl<'a> Sweep<'a> {
 
     /// What was chosen here and around, one choice a swing, this node's own first.
     fn own_and_neighbours(&self, state: State) -> Vec<Choice> {
+        self.known_around(state, |choice| choice)
+    }
+
+    /// The same, what was chosen taken for something else.
+    fn known_around(&self, state: State, taken: impl Fn(Choice) -> Choice) -> Vec<Choice> {
         let known = &self.plan.choices[state.mesh][state.layer];
         let around = self.meshes.meshes[state.mesh].around(state.node);
         let mut different: Vec<(f32, Choice)> = Vec::new();
         for node in std::iter::once(state.node).chain(around) {
-            let Some(choice) = known[node] else { continue };
+            let Some(choice) = known[node].map(&taken) else {
+                continue;
+            };
             let value = self.values.node(state.mesh, state.layer, node);
             match different
                 .iter_mut()
@@ -359,20 +380,19 @@ impl<'a> Sweep<'a> {
     /// What is still to be had of the choices here and around, and the new swings; nothing where no choice here or
     /// around is gone or new, for there all stays as it is.
     fn old_or_new(&self, state: State, new: &[SwingId]) -> Vec<Choice> {
-        let mut known = self.own_and_neighbours(state);
+        // In place of a swing that is gone, the new golfer's with the same club, at the same target.
+        let taken = |choice: Choice| match self.field.counterpart(choice.swing, new) {
+            Some(swing) if self.is_gone(&choice) => Choice { swing, ..choice },
+            _ => choice,
+        };
+        let mut known = self.known_around(state, taken);
         let own = self.plan.choices[state.mesh][state.layer][state.node];
         let is_gone = |choice: &Choice| self.is_gone(choice);
         let touched = |choice: &Choice| is_gone(choice) || new.contains(&choice.swing);
         let mut affected = known.iter().any(touched);
-        // In place of a swing that is gone, the new golfer's with the same club, at the same target.
-        for choice in known.iter_mut().filter(|choice| is_gone(choice)) {
-            if let Some(swing) = self.field.counterpart(choice.swing, new) {
-                *choice = self.field.fitted(state.spot, Choice { swing, ..*choice });
-            }
-        }
         known.retain(|choice| !is_gone(choice));
         let landmark = self.meshes.meshes[state.mesh].is_landmark(state.node);
-        if landmark || own.as_ref().is_none_or(is_gone) {
+        if landmark || own.as_ref().is_none_or(touched) {
             let found = self.field.candidates(state.spot, new);
             affected |= !found.is_empty();
             known.extend(found);
