@@ -2,7 +2,7 @@
 
 use include_dir::{Dir, include_dir};
 
-use super::{Course, Day, Setup};
+use super::{Course, Setup};
 use crate::files::{Fault, Faults, Source, listed, nearest};
 
 static COURSES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/profiles/courses");
@@ -32,14 +32,6 @@ pub fn course(name: &str) -> Result<Course, Faults> {
 /// When there is no such demo course, or it cannot be set up so.
 pub fn course_as(name: &str, setup: &Setup) -> Result<Course, Faults> {
     Course::read_as(&source(name)?, setup)
-}
-
-/// The same on a day whose turf and wind are not what its file says.
-///
-/// # Errors
-/// As [`course_as`].
-pub fn course_on(name: &str, setup: &Setup, day: &Day) -> Result<Course, Faults> {
-    Course::read_on(&source(name)?, setup, day)
 }
 
 fn source(name: &str) -> Result<Source, Faults> {

@@ -28,8 +28,8 @@ pub struct Setup {
     pub tees: Option<String>,
     /// Where the holes are cut.
     pub pins: Pins,
-    /// Turf and weather of the day, in place of the course's own; a hole's own stand.
-    pub conditions: Conditions,
+    /// Turf and weather of the day, in place of what the file says of the course, its holes and greens.
+    pub day: Conditions,
 }
 
 /// Where the holes are cut.

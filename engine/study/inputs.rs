@@ -116,7 +116,7 @@ impl CourseInput {
             let setup = Setup {
                 tees: self.tees.clone(),
                 pins: self.pins(folder)?,
-                conditions: day,
+                day,
             };
             match self.name.strip_prefix(DEMO) {
                 Some(name) => course::embedded::course_as(name, &setup),

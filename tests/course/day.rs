@@ -23,7 +23,11 @@ green = { depth_yd = 28, width_yd = 24 }
 "#;
 
 fn on(day: &Day) -> Course {
-    Course::read_on(&Source::new("two.toml", COURSE), &Setup::default(), day)
+    let setup = Setup {
+        day: day.into(),
+        ..Setup::default()
+    };
+    Course::read_as(&Source::new("two.toml", COURSE), &setup)
         .unwrap_or_else(|faults| panic!("{faults}"))
 }
 

@@ -256,11 +256,13 @@ impl CourseSeat {
 
     /// The course on a day, and the rules in force on it.
     pub fn on(&self, day: &Day, folder: &Folder) -> anyhow::Result<(Course, Rulebook)> {
+        let setup = Setup {
+            day: day.into(),
+            ..self.setup.clone()
+        };
         let course = match &self.place {
-            Place::Demo(name) => course::embedded::course_on(name, &self.setup, day)?,
-            Place::Typed(source) | Place::Inside(source) => {
-                Course::read_on(source, &self.setup, day)?
-            }
+            Place::Demo(name) => course::embedded::course_as(name, &setup)?,
+            Place::Typed(source) | Place::Inside(source) => Course::read_as(source, &setup)?,
         };
         if matches!(self.place, Place::Inside(_)) {
             scripts_inside(&course, folder)?;

@@ -94,7 +94,7 @@ use rayon::prelude::*;
 
 pub(super) use area::MOST_POINTS;
 
-use super::{Course, Day, Hole, Lie, Pins, Setup};
+use super::{Course, Hole, Lie, Pins, Setup};
 use crate::files::{
     Fault, Faults, Source,
     toml::{self, Outline, Table},
@@ -133,7 +133,7 @@ impl Course {
     pub fn outline(sample: &Source) -> Result<Outline, Faults> {
         let setup = Setup::default();
         toml::outline(sample, &KEYS, |file| {
-            read_course(file, (&setup, &Day::default()), &mut Vec::new())
+            read_course(file, &setup, &mut Vec::new())
         })
     }
 
@@ -143,17 +143,9 @@ impl Course {
     /// Every fault of the file, each with its place and what to write instead; tees the course does not have; every pin
     /// of a sheet that is not on its green.
     pub fn read_as(source: &Source, setup: &Setup) -> Result<Self, Faults> {
-        Self::read_on(source, setup, &Day::default())
-    }
-
-    /// The same on a day whose turf and wind are not what the file says.
-    ///
-    /// # Errors
-    /// As [`Course::read_as`].
-    pub fn read_on(source: &Source, setup: &Setup, day: &Day) -> Result<Self, Faults> {
         let mut of_sheet = Vec::new();
         let course = toml::read(source, &KEYS, |file| {
-            read_course(file, (setup, day), &mut of_sheet)
+            read_course(file, setup, &mut of_sheet)
         });
         match course {
             Ok(course) if of_sheet.is_empty() => Ok(course),
@@ -166,18 +158,13 @@ impl Course {
     }
 }
 
-fn read_course(
-    file: &Table<'_>,
-    (setup, day): (&Setup, &Day),
-    of_sheet: &mut Vec<Fault>,
-) -> Option<Course> {
+fn read_course(file: &Table<'_>, setup: &Setup, of_sheet: &mut Vec<Fault>) -> Option<Course> {
     let name = file.need("name", "\"Alder Hollow\"").text();
     let description = file
         .may("description", "\"A short parkland course.\"")
         .text();
     let rules = rules::read(&file.may("rules", rules::EXAMPLE));
-    let stated = Conditions::read(&file.may("conditions", "{ wind_mph = 8 }"));
-    let conditions = setup.conditions.or(stated);
+    let conditions = Conditions::read(&file.may("conditions", "{ wind_mph = 8 }"));
     let defaults = Defaults::read(&file.may("defaults", "{ rough_width_yd = 24 }"));
     let tables = file
         .need("holes", "[{ par = 4, length_yd = 402 }]")
@@ -195,7 +182,7 @@ fn read_course(
     let tees = tees::read_sets(file, setup.tees.as_deref(), tables.len());
     let given = Given {
         conditions,
-        day: day.into(),
+        day: setup.day,
         defaults,
         tees: tees.as_ref(),
         pins: &setup.pins,
