@@ -12,6 +12,7 @@ mod goal;
 mod handicap;
 mod identities;
 mod import;
+mod licences;
 mod player;
 mod program;
 mod published;
