@@ -13,13 +13,16 @@ use crate::round::tally::{Holds, Tally};
 use crate::rules::Rulebook;
 use crate::rules::worth::PartFacts;
 
-use super::detail::{Detail, DetailDocument, Known, PartDetailDocument};
+use super::detail::{Detail, DetailDocument, PartDetailDocument};
 use super::figures::{Figures, LabelCount, label_counts};
 use super::infer::{self, Assume, Inference, InferenceDocument};
+use super::known::Known;
 use super::pair::Pair;
 use super::rating;
-use super::venue::{RatedCourse, Venue, with_homes};
+use super::venue::{GOAL, PLAYER, RatedCourse, Venue, with_homes};
 use super::{ByRules, PlayError};
+
+pub use super::effort::Effort;
 
 /// The cost card.
 #[derive(Debug, Clone, PartialEq)]
@@ -71,20 +74,8 @@ impl PartCost {
     }
 }
 
-/// How a card is worked out.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Effort {
-    /// Rounds played by each golfer.
-    pub rounds: u64,
-    /// Seed of the rounds.
-    pub seed: u64,
-}
-
 /// Below this many strokes a round a part saves nothing to speak of.
 pub const NOTHING: f64 = 0.05;
-
-pub(super) const PLAYER: usize = 0;
-pub(super) const GOAL: usize = 1;
 
 /// Figures of one golfer on a course, by the built-in rules.
 #[must_use]

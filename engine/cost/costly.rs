@@ -9,7 +9,8 @@ use crate::player::{Golfer, Origin};
 use crate::round::part::Part;
 use crate::round::solve::Solved;
 
-use super::card::{Card, Effort, card_and};
+use super::card::{Card, card_and};
+use super::effort::Effort;
 use super::infer::Assume;
 use super::on_hole::{OnHole, on_hole};
 use super::{ByRules, PlayError};

@@ -2,17 +2,15 @@
 
 use serde::Serialize;
 
-use crate::player::Golfer;
-use crate::player::levels::LevelError;
 use crate::player::traits::Trait;
 use crate::round::part::Part;
 use crate::round::tally::Tally;
 
-use super::card::{GOAL, PLAYER};
-use super::infer::Inferred;
+use super::known::Known;
 use super::pair::{Pair, Saving};
 use super::shares::shares;
 use super::sure::{MoreShots, Sure, sure};
+use super::venue::{GOAL, PLAYER};
 
 /// What one trait of a part costs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,43 +32,6 @@ pub struct Detail {
     pub gap: f64,
     /// How sure the parts' savings are.
     pub sure: Sure,
-}
-
-/// The short game, sand shots and putts of golfers of one handicap differ like those of golfers so many strokes of
-/// handicap apart (standard deviation; an assumption, no published source).
-const SKILL_SD: f64 = 4.0;
-
-/// What is known of the player's short game, sand shots and putts where nobody measured them.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Known {
-    /// The player with assumed skills one standard deviation better, and worse.
-    pub(super) better_and_worse: [Golfer; 2],
-    /// Whether they were settled by the player's own handicap: then a player whose long game is worse than it seems is
-    /// better near the hole.
-    pub(super) by_handicap: bool,
-}
-
-impl Known {
-    /// Nothing was inferred: the skills are those of his handicap.
-    pub fn as_he_stands(player: &Golfer) -> Result<Self, LevelError> {
-        Self::around(player, player.handicap, false)
-    }
-
-    /// What was inferred; a handicap that does not fit the shots tells nothing of either.
-    pub fn of(inferred: &Inferred) -> Result<Self, LevelError> {
-        match &inferred.inference {
-            None => Self::as_he_stands(&inferred.golfer),
-            Some(found) => Self::around(&inferred.golfer, found.handicap, found.fits),
-        }
-    }
-
-    fn around(player: &Golfer, handicap: f64, by_handicap: bool) -> Result<Self, LevelError> {
-        let at = |handicap| player.with_assumed_skills_of(handicap);
-        Ok(Self {
-            better_and_worse: [at(handicap - SKILL_SD)?, at(handicap + SKILL_SD)?],
-            by_handicap,
-        })
-    }
 }
 
 /// The traits a part can have: a chip has no speed to lack, a putt no mishits.

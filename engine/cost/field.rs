@@ -17,12 +17,13 @@ use crate::round::stage::{HoleBanks, Stage};
 use crate::round::tally::Tally;
 use crate::rules::Rulebook;
 
-use super::card::{Card, Effort, GOAL, PLAYER, Target, against, compared, ordered};
+use super::card::{Card, Target, against, compared, ordered};
 use super::changes::{Ready, ready_rated};
-use super::detail::Known;
+use super::effort::Effort;
 use super::infer::{Assume, Inferred};
+use super::known::Known;
 use super::rating::{self, CourseRating};
-use super::venue::Venue;
+use super::venue::{GOAL, PLAYER, Venue};
 use super::{ByRules, PlayError};
 
 /// A course ready for players, with the golfers of their goals.

@@ -12,7 +12,7 @@ use crate::player::levels::TOUR_HANDICAP;
 use crate::player::{Golfer, Origin};
 use crate::round::part::Part;
 
-use super::card::Effort;
+use super::effort::Effort;
 use super::figures::expected_score;
 use super::rating::{self, loops};
 use super::venue::{Home, RatedCourse, with_homes};

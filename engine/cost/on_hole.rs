@@ -17,7 +17,7 @@ use crate::round::stage::Stage;
 use crate::round::way::{Leg, way};
 
 use super::ByRules;
-use super::card::Effort;
+use super::effort::Effort;
 
 /// A hole as a golfer plays it.
 #[derive(Debug, Clone, PartialEq)]

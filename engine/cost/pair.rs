@@ -8,8 +8,7 @@ use crate::round::side::Side;
 use crate::round::solve::{Asked, Solved, Variant};
 use crate::round::traffic::Traffic;
 
-use super::card::{GOAL, PLAYER};
-use super::venue::Venue;
+use super::venue::{GOAL, PLAYER, Venue};
 
 /// What a part saves, and how the player then plays.
 #[derive(Debug, Clone, Copy, PartialEq)]

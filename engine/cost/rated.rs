@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use super::card::Effort;
 use super::changes::ready;
+use super::effort::Effort;
 use super::figures::{Figures, LabelCount, label_counts};
 use super::infer::{self, Assume, Inference, InferenceDocument};
 use super::rating;

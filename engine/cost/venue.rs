@@ -10,8 +10,12 @@ use crate::round::tally::Tally;
 use crate::round::traffic::Traffic;
 use crate::rules::Rulebook;
 
-use super::card::Effort;
+use super::effort::Effort;
 use super::handicap::simulated;
+
+/// The player's number among a stage's golfers, and the goal's golfer's.
+pub(super) const PLAYER: usize = 0;
+pub(super) const GOAL: usize = 1;
 
 /// A course with golfers' shots on it.
 #[derive(Debug, Clone, Copy)]

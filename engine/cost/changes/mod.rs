@@ -15,8 +15,8 @@ pub(super) use ready::ready_rated;
 
 use serde::Serialize;
 
-use super::card::Effort;
 use super::decisions::{HoleAnswers, answers};
+use super::effort::Effort;
 use super::figures::Figures;
 use super::infer::{self, Assume};
 use super::rated::RatedFigures;

@@ -2,7 +2,7 @@
 
 use rayon::prelude::*;
 
-use crate::cost::card::Effort;
+use crate::cost::effort::Effort;
 use crate::cost::figures::{Figures, expected_score};
 use crate::cost::infer::{self, Assume, Inference, Inferred};
 use crate::cost::rated::RatedFigures;

@@ -7,8 +7,8 @@
 use rayon::prelude::*;
 
 use crate::cost::PlayError;
-use crate::cost::detail::Known;
 use crate::cost::infer::Inferred;
+use crate::cost::known::Known;
 use crate::cost::sure::moves::{drawn, outlooks, rounds_visited};
 use crate::player::change::Change;
 use crate::player::{Golfer, Origin};

@@ -22,7 +22,8 @@ use crate::round::part::Part;
 use crate::round::solve::Solved;
 use crate::round::tally::Tally;
 
-use super::card::{Effort, NOTHING, measured};
+use super::card::{NOTHING, measured};
+use super::effort::Effort;
 use super::figures::Figures;
 use super::infer::{self, Assume, Inference};
 use super::rating::{self, CourseRating};

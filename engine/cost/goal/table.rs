@@ -2,7 +2,7 @@
 
 use rayon::prelude::*;
 
-use crate::cost::card::Effort;
+use crate::cost::effort::Effort;
 use crate::cost::figures::expected_score;
 use crate::cost::venue::Home;
 use crate::player::Golfer;

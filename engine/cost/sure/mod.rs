@@ -17,9 +17,9 @@ use crate::player::{Golfer, Origin};
 use crate::round::part::Part;
 use crate::round::tally::Tally;
 
-use super::card::PLAYER;
-use super::detail::Known;
+use super::known::Known;
 use super::pair::{Pair, Saving};
+use super::venue::PLAYER;
 use moves::{ByPart, ClubMoves, Move, moves};
 
 pub use more::MoreShots;

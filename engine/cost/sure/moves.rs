@@ -4,9 +4,8 @@ use rand::SeedableRng;
 use rand::rngs::ChaCha8Rng;
 use rayon::prelude::*;
 
-use crate::cost::card::PLAYER;
 use crate::cost::pair::Pair;
-use crate::cost::venue::Venue;
+use crate::cost::venue::{PLAYER, Venue};
 use crate::player::club::Club;
 use crate::player::{BagClub, Golfer};
 use crate::round::part::Part;
