@@ -363,11 +363,7 @@ fn run(
     start: &Solved<'_>,
     (thought, new): (Thought, &[SwingId]),
 ) -> Traffic {
-    sweep.values.copy_nodes(&start.values);
-    sweep.plan = start.plan.clone();
-    if side.touch != start.side.touch {
-        sweep.plan.forget_touch();
-    }
+    sweep.start_from(&start.values, &start.plan, &start.side.touch);
     if !new.is_empty() || side.field != start.side.field {
         match thought {
             Thought::Whole => {

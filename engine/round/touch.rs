@@ -44,6 +44,15 @@ pub struct TouchShot<'a> {
 }
 
 impl TouchShots {
+    /// Whether shots from a lie are played as another golfer plays them.
+    #[must_use]
+    pub fn is_like(&self, other: &Self, lie: Lie) -> bool {
+        match lie {
+            Lie::Sand => self.sand == other.sand,
+            _ => self.grass == other.grass,
+        }
+    }
+
     /// For a golfer's two touches.
     #[must_use]
     pub fn new(grass: Touch, sand: Touch) -> Self {

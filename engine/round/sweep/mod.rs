@@ -4,7 +4,7 @@ mod settle;
 
 use std::sync::Arc;
 
-use crate::course::Hole;
+use crate::course::{Hole, Lie};
 use crate::rules::Stop;
 
 use crate::round::choose::{Care, Choice, Choosing, SwingId};
@@ -26,22 +26,26 @@ const EDGE_YD: f32 = 4.0;
 /// The chosen full shot of every node, by mesh, layer and node.
 pub type Choices = [[Vec<Option<Choice>>; LAYERS]; 2];
 
-/// Where the chosen full shot of every node leads, in the order of the far nodes; none where it is not yet known.
-type FarRows = Vec<Option<Arc<Row>>>;
+/// Where what is played at every node leads, in the order of the nodes; none where it is not yet known.
+type Rows = Vec<Option<Arc<Row>>>;
 
 /// What a golfer plays everywhere, and where that leads: a start for a golfer who plays much of it alike.
 #[derive(Debug, Clone, Default)]
 pub struct Plan {
     /// The chosen full shots.
     pub choices: Choices,
-    pub(super) far_rows: FarRows,
-    near_rows: Option<Arc<Vec<Row>>>,
+    pub(super) far_rows: Rows,
+    near_rows: Rows,
 }
 
 impl Plan {
-    /// Forgets where chips, pitches and greenside bunker shots lead: for a golfer with another touch.
-    pub fn forget_touch(&mut self) {
-        self.near_rows = None;
+    /// Forgets where chips, pitches or greenside bunker shots lead that a golfer with another touch plays otherwise.
+    fn forget_touch(&mut self, near: &[State], is_other: impl Fn(Lie) -> bool) {
+        for (row, state) in self.near_rows.iter_mut().zip(near) {
+            if is_other(state.spot.lie) {
+                *row = None;
+            }
+        }
     }
 }
 
@@ -84,7 +88,7 @@ impl<'a> Sweep<'a> {
             plan: Plan {
                 choices: [0, 1].map(|mesh| [(); LAYERS].map(|()| none(mesh))),
                 far_rows: vec![None; far.len()],
-                near_rows: None,
+                near_rows: vec![None; near.len()],
             },
             hole,
             meshes,
@@ -96,6 +100,14 @@ impl<'a> Sweep<'a> {
             led_from: None,
             stop,
         }
+    }
+
+    /// Takes over the values of a golfer with another touch, or the same, and what he plays.
+    pub fn start_from(&mut self, values: &Values<'_>, plan: &Plan, touch: &TouchShots) {
+        self.values.copy_nodes(values);
+        self.plan = plan.clone();
+        let is_other = |lie| !self.touch.is_like(touch, lie);
+        self.plan.forget_touch(self.near, is_other);
     }
 
     /// Decides anew only where it is worth it.

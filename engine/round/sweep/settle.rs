@@ -17,21 +17,15 @@ const SETTLED: f32 = 0.002;
 const MOST_SWEEPS: usize = 40;
 impl Sweep<'_> {
     pub(super) fn settle_near(&mut self) {
-        let rows = match self.plan.near_rows.take() {
-            Some(rows) => rows,
-            None => Arc::new(self.near_rows()),
-        };
-        let near = self.near.iter().zip(rows.iter());
+        self.find_near_rows();
+        let near = known(self.near, &self.plan.near_rows);
         settle(&mut self.values, near);
-        self.plan.near_rows = Some(rows);
     }
 
     pub(super) fn settle_far(&mut self) {
         self.find_far_rows();
-        let far = self.far.iter().zip(&self.plan.far_rows);
-        let known = far.filter_map(|(state, row)| row.as_deref().map(|row| (state, row)));
         match self.led_from {
-            None => settle(&mut self.values, known),
+            None => settle(&mut self.values, known(self.far, &self.plan.far_rows)),
             Some(before) => self.settle_led(before),
         }
     }
@@ -75,11 +69,15 @@ impl Sweep<'_> {
         );
     }
 
-    fn near_rows(&self) -> Vec<Row> {
+    fn find_near_rows(&mut self) {
         let pin = Xy::from(self.hole.pin);
         let mut maker = RowMaker::default();
-        let touch = |state: &State| self.touch_row(&self.touch.shot(state.spot, pin), &mut maker);
-        self.near.iter().map(touch).collect()
+        for (index, state) in self.near.iter().enumerate() {
+            if self.plan.near_rows[index].is_none() {
+                let found = self.touch_row(&self.touch.shot(state.spot, pin), &mut maker);
+                self.plan.near_rows[index] = Some(Arc::new(found));
+            }
+        }
     }
 
     fn find_far_rows(&mut self) {
@@ -116,6 +114,15 @@ impl Sweep<'_> {
         }
         maker.take()
     }
+}
+
+/// Nodes of which it is known where their plays lead.
+fn known<'r>(
+    states: &'r [State],
+    rows: &'r [Option<Arc<Row>>],
+) -> impl Iterator<Item = (&'r State, &'r Row)> + Clone {
+    let both = states.iter().zip(rows);
+    both.filter_map(|(state, row)| row.as_deref().map(|row| (state, row)))
 }
 
 /// Where a node's value comes from.
