@@ -1,12 +1,19 @@
 //! What is wrong with a user's text, where, and what to write instead.
 
-use std::{cell::RefCell, fmt, ops::Range};
+use std::{
+    cell::{Cell, RefCell},
+    fmt,
+    ops::Range,
+};
 
 use super::Source;
 use super::toml::Outline;
 
 /// How many faults of one file are kept; more are only counted.
 const MOST_KEPT: usize = 20;
+/// The longest message or hint that is told whole, characters; of a longer one the middle is left out. The longest that
+/// is worth reading lists the keys of a table.
+const LONGEST_TOLD: usize = 1200;
 
 /// One thing wrong with a user's text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -44,6 +51,34 @@ pub struct Faults {
     more: usize,
 }
 
+impl Fault {
+    /// The fault in words of bearable length, however much of the text they quote.
+    fn in_short(self) -> Self {
+        Self {
+            message: shortened(self.message),
+            hint: self.hint.map(shortened),
+            ..self
+        }
+    }
+}
+
+/// A text without its middle, if it is too long to be told.
+fn shortened(text: String) -> String {
+    // Counting characters takes time only where there may be too many.
+    let count = if text.len() > LONGEST_TOLD {
+        text.chars().count()
+    } else {
+        0
+    };
+    if count <= LONGEST_TOLD {
+        return text;
+    }
+    let half = LONGEST_TOLD / 2;
+    let start: String = text.chars().take(half).collect();
+    let end: String = text.chars().skip(count - half).collect();
+    format!("{start} … {end}")
+}
+
 impl Faults {
     /// The faults told apart.
     #[must_use]
@@ -62,6 +97,7 @@ impl Faults {
     pub(crate) fn of(mut list: Vec<Fault>) -> Self {
         let more = list.len().saturating_sub(MOST_KEPT);
         list.truncate(MOST_KEPT);
+        let list = list.into_iter().map(Fault::in_short).collect();
         Self { list, more }
     }
 
@@ -82,7 +118,7 @@ impl Faults {
 impl From<Fault> for Faults {
     fn from(fault: Fault) -> Self {
         Self {
-            list: vec![fault],
+            list: vec![fault.in_short()],
             more: 0,
         }
     }
@@ -110,6 +146,8 @@ impl std::error::Error for Faults {}
 pub(crate) struct Collector {
     source: Source,
     faults: RefCell<Vec<Fault>>,
+    /// How many faults were let go of, since more than enough stand before them.
+    more: Cell<usize>,
     /// What is asked of the file, where that is to be kept.
     outline: Option<RefCell<Outline>>,
 }
@@ -119,6 +157,7 @@ impl Collector {
         Self {
             source: source.clone(),
             faults: RefCell::default(),
+            more: Cell::new(0),
             outline: None,
         }
     }
@@ -154,7 +193,20 @@ impl Collector {
             message,
             hint,
         };
-        self.faults.borrow_mut().push(fault);
+        let mut faults = self.faults.borrow_mut();
+        faults.push(fault.in_short());
+        // A file may be at fault in a million places: now and then those that will never be told are let go of.
+        if faults.len() >= 4 * MOST_KEPT {
+            self.keep_first(&mut faults);
+        }
+    }
+
+    /// Puts faults in order of position and lets go of those that will not be told.
+    fn keep_first(&self, faults: &mut Vec<Fault>) {
+        faults.sort_by_key(|fault| fault.span.as_ref().map_or(0, |span| span.start));
+        let more = faults.len().saturating_sub(MOST_KEPT);
+        self.more.set(self.more.get() + more);
+        faults.truncate(MOST_KEPT);
     }
 
     /// Whether nothing is wrong so far.
@@ -164,11 +216,11 @@ impl Collector {
 
     /// All faults in order of position.
     pub(crate) fn faults(self) -> Faults {
-        let mut list = self.faults.into_inner();
-        list.sort_by_key(|fault| fault.span.as_ref().map_or(0, |span| span.start));
-        let more = list.len().saturating_sub(MOST_KEPT);
-        list.truncate(MOST_KEPT);
-        Faults { list, more }
+        self.keep_first(&mut self.faults.borrow_mut());
+        Faults {
+            list: self.faults.into_inner(),
+            more: self.more.get(),
+        }
     }
 
     /// The value read, or what is wrong. A reader that gives up without a fault would be a mistake of the program;

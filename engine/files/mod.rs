@@ -35,15 +35,19 @@ pub(crate) use fault::Collector;
 #[must_use]
 pub fn nearest<'a>(typed: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let typed = typed.to_lowercase();
+    let length = typed.chars().count();
+    let apart = |word: &str| {
+        let lower = word.to_lowercase();
+        let most = (word.chars().count() / 3).max(1);
+        // Words are at least as far apart as their lengths, and comparing long ones takes long.
+        if length.abs_diff(lower.chars().count()) > most {
+            return None;
+        }
+        Some(strsim::damerau_levenshtein(&typed, &lower)).filter(|distance| *distance <= most)
+    };
     known
         .into_iter()
-        .map(|word| {
-            (
-                strsim::damerau_levenshtein(&typed, &word.to_lowercase()),
-                word,
-            )
-        })
-        .filter(|(distance, word)| *distance <= (word.chars().count() / 3).max(1))
+        .filter_map(|word| Some((apart(word)?, word)))
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, word)| word)
 }

@@ -1,10 +1,14 @@
 //! CSV files with a row of column names, read cell by cell so that every fault is found in one pass.
 
+use std::cell::Cell;
 use std::ops::{Range, RangeInclusive};
 
 use csv::{ReaderBuilder, StringRecord, Trim};
 
 use super::{Collector, Faults, Source, listed, nearest};
+
+/// The most columns of a sheet: far more than any has.
+const MOST_COLUMNS: usize = 1000;
 
 /// What columns a sheet has.
 #[derive(Debug, Clone, Copy)]
@@ -42,11 +46,21 @@ pub fn read<T>(
         collector.add(0..0, "this file is empty".to_owned(), Some(hint));
         return Err(collector.faults());
     };
+    if header.len() > MOST_COLUMNS {
+        let message = format!(
+            "this file has {} columns, more than {MOST_COLUMNS}",
+            header.len()
+        );
+        let hint = "keep the columns that are read, one line a row".to_owned();
+        collector.add(0..0, message, Some(hint));
+        return Err(collector.faults());
+    }
     check_header(&collector, &header, columns);
     if !collector.is_clean() {
         return Err(collector.faults());
     }
     let mut values = Vec::new();
+    let counted = Cell::new((0, 1));
     for record in records {
         // Text is UTF-8 already and rows may differ in length, so that no record can fail.
         let Ok(record) = record else { break };
@@ -54,6 +68,7 @@ pub fn read<T>(
             collector: &collector,
             header: &header,
             record: &record,
+            counted: &counted,
         };
         values.extend(row.check_length().and_then(|()| build(&row)));
     }
@@ -132,6 +147,8 @@ pub struct Row<'a> {
     collector: &'a Collector,
     header: &'a StringRecord,
     record: &'a StringRecord,
+    /// The byte up to which lines were counted, and the line it stands on.
+    counted: &'a Cell<(usize, usize)>,
 }
 
 impl Row<'_> {
@@ -213,10 +230,13 @@ impl Row<'_> {
     /// Line of the file the row begins on, from 1.
     #[must_use]
     pub fn line(&self) -> usize {
-        self.collector
-            .source()
-            .position(line(self.collector, self.record).start)
-            .line
+        let start = line(self.collector, self.record).start;
+        // From the row that was asked last, so that all rows of a long sheet are counted in one go.
+        let (from, before) = self.counted.get();
+        let text = self.collector.source().text.get(from..start);
+        let number = before + text.unwrap_or_default().matches('\n').count();
+        self.counted.set((start, number));
+        number
     }
 
     /// Where a cell stands; nowhere when the sheet has no such column.

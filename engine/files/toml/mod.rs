@@ -4,6 +4,9 @@ mod entry;
 mod outline;
 mod table;
 
+use std::collections::HashSet;
+
+use ::toml::Spanned;
 use ::toml::de::{DeTable, Error};
 
 pub use entry::{Entry, Kind};
@@ -13,6 +16,11 @@ pub use table::Table;
 pub(crate) use outline::{ANY, Form, PARTS, Place};
 
 use super::{Collector, Faults, Source};
+
+/// The longest file read, bytes. A course or a player takes kilobytes; tables take many times their text in memory.
+const LONGEST_BYTES: usize = 8 * 1024 * 1024;
+/// Of a longer file that is broken only the first fault is told: there may be one in every other byte.
+const LONGEST_RECOVERED: usize = 1024 * 1024;
 
 /// Reads a file whose outermost keys are `keys`: the closure takes what it needs from the table and returns the
 /// value built, or `None` when something it needs was at fault (the fault itself is already noted).
@@ -45,7 +53,17 @@ fn with<T>(
     build: impl FnOnce(&Table<'_>) -> Option<T>,
 ) -> Result<(T, Outline), Faults> {
     let source = collector.source().clone();
-    let (root, errors) = DeTable::parse_recoverable(&source.text);
+    if source.text.len() > LONGEST_BYTES {
+        let message = format!(
+            "this file is larger than {} MB",
+            LONGEST_BYTES / 1024 / 1024
+        );
+        let hint =
+            "a file of tables takes kilobytes; what stands in this one may be something else";
+        collector.add(0..0, message, Some(hint.to_owned()));
+        return Err(collector.faults());
+    }
+    let (root, errors) = parsed(&source.text);
     if errors.is_empty() {
         let table = Table::open(
             &collector,
@@ -63,17 +81,28 @@ fn with<T>(
     Err(collector.faults())
 }
 
+/// The tables of a text and what is broken in it.
+fn parsed(text: &str) -> (Spanned<DeTable<'_>>, Vec<Error>) {
+    if text.len() <= LONGEST_RECOVERED {
+        return DeTable::parse_recoverable(text);
+    }
+    match DeTable::parse(text) {
+        Ok(root) => (root, Vec::new()),
+        Err(error) => (Spanned::new(0..0, DeTable::new()), vec![error]),
+    }
+}
+
 /// Notes broken TOML, one fault a line: what follows the first on a line is mostly its echo.
 fn note_syntax(collector: &Collector, errors: &[Error]) {
     let text = &collector.source().text;
-    let mut lines = Vec::new();
+    let breaks: Vec<usize> = text.match_indices('\n').map(|(at, _)| at).collect();
+    let mut lines = HashSet::new();
     for error in errors {
         let span = error.span().unwrap_or(text.len()..text.len());
-        let line = collector.source().position(span.start).line;
-        if lines.contains(&line) {
+        // The line, by the breaks before it.
+        if !lines.insert(breaks.partition_point(|at| *at < span.start)) {
             continue;
         }
-        lines.push(line);
         let at_fault = text.get(span.clone()).unwrap_or_default().trim();
         // What the parser would have accepted next is its own affair; the advice says what to write.
         let (message, _) = error
@@ -127,6 +156,10 @@ const ADVICE: &[(&str, &str)] = &[
     (
         "unclosed table",
         "the title of a table ends with a bracket: `[conditions]`",
+    ),
+    (
+        "recurs",
+        "lists, tables and the parts of a key lie a few deep in each other at most",
     ),
     ("leading zero", "write the number without zeros before it"),
     (
