@@ -47,6 +47,8 @@ const GROUNDS: [&[&str]; 3] = [
 
 /// Most corners of an outline.
 pub(crate) const MOST_POINTS: usize = 500;
+/// Most corners of all islands of an area together.
+pub(crate) const MOST_ISLAND_POINTS: usize = 2000;
 /// Farthest a corner may lie from the tee, across or along, yards.
 pub(crate) const FARTHEST_YD: f64 = 1500.0;
 
@@ -204,6 +206,7 @@ fn with_islands(table: &Table<'_>) -> Option<Shape> {
         return None;
     };
     let too_long = islands.iter().find_map(|island| size_fault(island));
+    let too_long = too_long.or_else(|| islands_fault(&islands));
     let faults = too_long.map_or_else(|| island_faults(&points, &islands), |fault| vec![fault]);
     note_faults(table, "islands_yd", faults)?;
     let rings = [points].into_iter().chain(islands);
@@ -220,6 +223,15 @@ fn size_fault(points: &[Point]) -> Option<String> {
     let count = points.len();
     (count > MOST_POINTS)
         .then(|| format!("an outline has at most {MOST_POINTS} points, not {count}"))
+}
+
+fn islands_fault(islands: &[Vec<Point>]) -> Option<String> {
+    let count: usize = islands.iter().map(Vec::len).sum();
+    (count > MOST_ISLAND_POINTS).then(|| {
+        format!(
+            "the islands of an area have at most {MOST_ISLAND_POINTS} points together, not {count}"
+        )
+    })
 }
 
 /// Notes the first few faults of an outline; none of it can be used then.

@@ -8,6 +8,9 @@ use crate::{
 /// Where a fairway begins when the file gives only its width, yards.
 const FAIRWAY_FROM_YD: f64 = 100.0;
 
+/// Most stretches of a fairway.
+const MOST_STRETCHES: usize = 40;
+
 /// Widths and what lies beyond.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Corridor {
@@ -64,6 +67,15 @@ pub(super) fn read_fairway(
         let stretches = table
             .may("fairway", "[{ from_yd = 120, width_yd = 34 }]")
             .tables(&["from_yd", "to_yd", "width_yd"]);
+        if stretches.len() > MOST_STRETCHES {
+            let message = format!(
+                "the fairway of {} has {} stretches, more than {MOST_STRETCHES}",
+                table.label(),
+                stretches.len()
+            );
+            table.fault(table.place("fairway"), message, "join those that touch");
+            return None;
+        }
         let read: Vec<_> = stretches
             .iter()
             .map(|stretch| read_stretch(stretch, front_yd))

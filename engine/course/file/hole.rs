@@ -298,8 +298,19 @@ impl Draft {
             return Some(fault);
         }
         let cells = grid.lies.iter().filter(|lie| **lie == Lie::Green).count() as f64;
-        let open = grid.lie(self.pin.x_yd, self.pin.y_yd) == Lie::Green
+        let Point { x_yd, y_yd } = self.pin;
+        let open = grid.lie(x_yd, y_yd) == Lie::Green
             && cells >= LEAST_OPEN_GREEN * self.plan.green.area_sq_yd();
+        // The square yard of the pin is green if its middle is.
+        let middle = Point {
+            x_yd: x_yd.floor() + 0.5,
+            y_yd: y_yd.floor() + 0.5,
+        };
+        if !open && !self.plan.green.contains(middle) {
+            let message = format!("the green of {label} is too narrow where the hole is cut");
+            let hint = "a green is two yards across at least, there and elsewhere";
+            return Some((self.green_span.clone(), message, hint));
+        }
         (!open).then(|| {
             let message = format!("the green of {label} is covered by another area");
             let hint = "keep water, sand and out of bounds off the green";

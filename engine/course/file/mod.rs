@@ -92,7 +92,7 @@ mod tees;
 
 use rayon::prelude::*;
 
-pub(super) use area::MOST_POINTS;
+pub(super) use area::{MOST_ISLAND_POINTS, MOST_POINTS};
 
 use super::{Course, Hole, Lie, Pins, Setup};
 use crate::files::{

@@ -4,7 +4,7 @@
 use geo::{Area, BooleanOps, BoundingRect, Coord, LineString, Polygon, Rect, Simplify};
 
 use crate::course::Point;
-use crate::course::file::MOST_POINTS;
+use crate::course::file::{MOST_ISLAND_POINTS, MOST_POINTS};
 use crate::course::shape::{island_faults, outline_faults};
 
 /// How far points may be moved off when an outline is simplified, yards: the first that keeps the area is taken.
@@ -150,6 +150,7 @@ pub(super) fn rounded_point(point: Coord<f64>) -> Point {
 /// Whether a course file may hold such rings.
 fn is_sound(rings: &[Vec<Point>]) -> bool {
     rings.iter().all(|ring| ring.len() <= MOST_POINTS)
+        && rings[1..].iter().map(Vec::len).sum::<usize>() <= MOST_ISLAND_POINTS
         && outline_faults(&rings[0]).is_empty()
         && island_faults(&rings[0], &rings[1..]).is_empty()
 }
