@@ -1,8 +1,10 @@
 //! What the reader should know of a player beside the figures; told on stderr.
 
+use costcard::cost::figures::Figures;
 use costcard::cost::infer::Inference;
 use costcard::files::listed;
 use costcard::player::{Golfer, Origin};
+use costcard::show::figures::given_up as told_of_given_up;
 use costcard::show::inference::inference as told;
 
 use super::output;
@@ -41,6 +43,13 @@ pub fn inferred(golfer: &Golfer, inference: Option<&Inference>) {
     if let Some(inference) = inference {
         let told = told(inference, golfer.handicap);
         output::note(&format!("{}: {told}", golfer.name));
+    }
+}
+
+/// Holes that golfers gave up, so that their scores are no scores.
+pub fn given_up(golfer: &Golfer, figures: &Figures) {
+    if let Some(told) = told_of_given_up(&golfer.name, figures) {
+        output::note(&told);
     }
 }
 

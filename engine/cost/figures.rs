@@ -53,6 +53,9 @@ pub struct HoleFigures {
     pub fairway_hit_pct: Option<f64>,
     /// Green hit in regulation, percent.
     pub green_hit_pct: f64,
+    /// Rounds in which the hole was given up before the ball was in it, percent; none where there was no such round.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub given_up_pct: Option<f64>,
 }
 
 /// How often a round has a shot that a rule counts.
@@ -98,6 +101,7 @@ impl Figures {
                 expected_strokes: f64::from(solved.values.tee),
                 fairway_hit_pct: (hole.par >= 4).then(|| pct(counted.fairways)),
                 green_hit_pct: pct(counted.greens),
+                given_up_pct: (counted.given_up > 0).then(|| pct(counted.given_up)),
             })
             .collect();
         Self {

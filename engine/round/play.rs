@@ -25,7 +25,7 @@ use super::visits::{ROUNDS_VISITED, Visit};
 /// Rounds counted into one partial tally.
 const CHUNK: u64 = 128;
 /// A hole is given up after this many strokes, as it would be on a course.
-const MOST_STROKES: u32 = 40;
+pub const MOST_STROKES: u32 = 40;
 
 /// Hears where every shot but the putts comes to rest: the place of the hole on the course, and the end of the shot.
 pub type Watch<'a> = &'a (dyn Fn(usize, &Finish) + Sync);
@@ -174,6 +174,7 @@ impl Ball<'_> {
         }
         let hole = &mut tally.holes[self.index];
         hole.strokes += u64::from(self.strokes);
+        hole.given_up += u64::from(!holed);
         hole.greens += u64::from(
             self.on_in
                 .is_some_and(|on| on + 2 <= u32::from(self.hole.par)),

@@ -19,6 +19,8 @@ pub struct HoleTally {
     pub fairways: u64,
     /// Greens reached in regulation.
     pub greens: u64,
+    /// Times the hole was given up before the ball was in it.
+    pub given_up: u64,
 }
 
 /// Full shots that pitched on a green, and those that stayed.
@@ -124,6 +126,7 @@ impl Tally {
             hole.strokes += more.strokes;
             hole.fairways += more.fairways;
             hole.greens += more.greens;
+            hole.given_up += more.given_up;
         }
         self.scores.extend_from_slice(&other.scores);
         self.visits.extend_from_slice(&other.visits);

@@ -3,6 +3,7 @@
 use crate::cost::figures::{Figures, HoleFigures};
 use crate::cost::rated::RatedFigures;
 use crate::player::Golfer;
+use crate::round::play::MOST_STROKES;
 use crate::units::Length;
 
 use super::card::{count_table, index, rules_in_force};
@@ -154,4 +155,29 @@ fn signed(over: f64) -> String {
         shown if shown.starts_with('-') || shown == "0.00" => shown,
         shown => format!("+{shown}"),
     }
+}
+
+/// Holes given up in fewer rounds than this, percent, change no figure that is shown.
+const LEAST_GIVEN_UP_PCT: f64 = 0.1;
+
+/// What to know of holes that a golfer's ball often does not get into: their scores are no scores. Nothing where there
+/// are none.
+#[must_use]
+pub fn given_up(golfer: &str, figures: &Figures) -> Option<String> {
+    let often = |hole: &HoleFigures| {
+        let share = hole.given_up_pct.filter(|pct| *pct >= LEAST_GIVEN_UP_PCT)?;
+        Some(format!(
+            "hole {} in {} of the rounds",
+            hole.number,
+            pct(Some(share))
+        ))
+    };
+    let holes: Vec<String> = figures.holes.iter().filter_map(often).collect();
+    (!holes.is_empty()).then(|| {
+        format!(
+            "{golfer} gave up {} after {MOST_STROKES} strokes, the ball not in the hole: the score counts these and tells \
+             only that the hole is out of reach",
+            holes.join(", ")
+        )
+    })
 }
