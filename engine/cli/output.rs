@@ -14,6 +14,7 @@ use costcard::show::page::{Page, WIDEST, wrapped};
 use super::args::Common;
 use super::faults;
 use super::usage::Usage;
+use super::written;
 
 /// Writes a text to stdout.
 pub fn print(text: &str) -> anyhow::Result<()> {
@@ -47,32 +48,8 @@ pub fn may_write(path: &Path, force: bool) -> Result<(), Usage> {
 
 /// Writes a file whole or not at all.
 pub fn write(path: &Path, text: &str, force: bool) -> anyhow::Result<()> {
-    let folder = path
-        .parent()
-        .filter(|folder| !folder.as_os_str().is_empty());
-    let folder = folder.unwrap_or(Path::new("."));
-    let cannot = || format!("`{}` cannot be written", path.display());
-    let mut file = new_file(folder).with_context(cannot)?;
-    file.write_all(text.as_bytes()).with_context(cannot)?;
-    let kept = if force {
-        file.persist(path)
-    } else {
-        file.persist_noclobber(path)
-    };
-    kept.map(drop)
-        .map_err(|error| error.error)
-        .with_context(cannot)
-}
-
-/// A file beside the one to be written, with the rights a new file has.
-fn new_file(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
-    let mut builder = tempfile::Builder::new();
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        builder.permissions(std::fs::Permissions::from_mode(0o666));
-    }
-    builder.prefix(".costcard-").tempfile_in(folder)
+    written::put(path, text.as_bytes(), force)
+        .with_context(|| format!("`{}` cannot be written", path.display()))
 }
 
 /// The page people read: its units, and its width from the terminal.
