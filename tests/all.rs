@@ -8,6 +8,7 @@ mod course;
 mod demo;
 mod desk;
 mod draw;
+mod fuzz;
 mod goal;
 mod handicap;
 mod identities;
