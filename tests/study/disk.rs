@@ -1,44 +1,8 @@
 //! A disk that is full, and a folder that is read-only: told, and gone on from. They need the rights to mount; without
 //! them the tests say that they were skipped.
 
-use std::fs::File;
-use std::io::Write;
-use std::path::{Path, PathBuf};
-use std::process::Command;
-
 use super::{Place, SMALL, assert_same, told};
-
-/// A small disk in memory, taken off again in the end.
-struct Disk(PathBuf);
-
-impl Disk {
-    fn mounted(place: &Place, options: &str) -> Option<Self> {
-        let path = place.path().join("disk");
-        std::fs::create_dir(&path).expect("a folder");
-        let disk = Self(path);
-        disk.mount(&["-t", "tmpfs", "-o", options, "tmpfs"])
-            .then_some(disk)
-    }
-
-    fn mount(&self, words: &[&str]) -> bool {
-        let mount = Command::new("mount").args(words).arg(&self.0).output();
-        mount.is_ok_and(|output| output.status.success())
-    }
-}
-
-impl Drop for Disk {
-    fn drop(&mut self) {
-        let _ = Command::new("umount").arg(&self.0).status();
-    }
-}
-
-/// Fills the disk but for so many bytes.
-fn fill(filler: &Path, room: u64) {
-    let mut file = File::create(filler).expect("a file");
-    while file.write_all(&[0; 4096]).is_ok() {}
-    let length = file.metadata().expect("a length").len();
-    file.set_len(length - room).expect("shortened");
-}
+use crate::disk::{Disk, fill};
 
 const STUDY: [&str; 4] = ["study", "study.toml", "--out", "disk/out"];
 
@@ -46,8 +10,7 @@ const STUDY: [&str; 4] = ["study", "study.toml", "--out", "disk/out"];
 fn a_full_disk_is_told_and_gone_on_from() {
     let place = Place::with(SMALL);
     let whole = place.study("whole");
-    let Some(disk) = Disk::mounted(&place, "size=1m") else {
-        eprintln!("skipped: no disk may be mounted here");
+    let Some(disk) = Disk::mounted(place.path(), "size=1m") else {
         return;
     };
     // Room for a few cells of the journal, and not for the tables.
@@ -79,8 +42,7 @@ fn a_full_disk_is_told_and_gone_on_from() {
 fn a_read_only_folder_is_told_and_gone_on_from() {
     let place = Place::with(SMALL);
     let whole = place.study("whole");
-    let Some(disk) = Disk::mounted(&place, "size=4m") else {
-        eprintln!("skipped: no disk may be mounted here");
+    let Some(disk) = Disk::mounted(place.path(), "size=4m") else {
         return;
     };
     // Half of the work is there when the folder turns.

@@ -1,0 +1,128 @@
+//! Holes of no length and of two thousand yards, greens of no width, water everywhere, and a player who cannot reach.
+
+use std::fs;
+
+use costcard::course::Course;
+use serde_json::Value;
+
+use super::told;
+use crate::program::{costcard_in, text};
+
+/// A course of one hole.
+fn hole(keys: &str) -> String {
+    let green = match keys.contains("green") {
+        true => "",
+        false => "green = { depth_yd = 30, width_yd = 24 }\n",
+    };
+    format!("name = 'One'\n[[holes]]\npar = 4\n{green}{keys}\n")
+}
+
+fn told_of(keys: &str) -> String {
+    told("one.toml", &hole(keys), Course::read)
+}
+
+#[test]
+fn holes_of_no_length_and_of_two_thousand_yards_are_refused() {
+    for length in ["0", "1", "39", "2000"] {
+        let told = told_of(&format!("length_yd = {length}"));
+        let said = format!("`length_yd` must be a number from 40 to 800 yards, not {length}");
+        assert!(told.contains(&said), "{told}");
+    }
+    let straight = |end: u32| told_of(&format!("line_yd = [[0, 0], [0, {end}]]"));
+    for end in [1, 1400] {
+        let told = straight(end);
+        assert!(told.contains(&format!("is {end} yards long")), "{told}");
+    }
+    assert_eq!(straight(300), "no fault");
+}
+
+#[test]
+fn greens_of_no_width_are_refused() {
+    let none = told_of("length_yd = 300\ngreen = { depth_yd = 30, width_yd = 0 }");
+    assert!(
+        none.contains("`width_yd` must be a number from 5 to 80 yards, not 0"),
+        "{none}"
+    );
+    let line = told_of("length_yd = 300\ngreen = { outline_yd = [[0, 290], [0, 300], [0, 310]] }");
+    assert!(line.contains("the outline crosses itself"), "{line}");
+    let thin = told_of(
+        "length_yd = 300\ngreen = { outline_yd = [[-0.1, 290], [0.1, 290], [0.1, 310], [-0.1, 310]] }",
+    );
+    assert!(
+        thin.contains("the green of hole 1 is too narrow where the hole is cut"),
+        "{thin}"
+    );
+}
+
+#[test]
+fn water_over_tee_or_green_is_refused() {
+    let all = told_of("length_yd = 300\nareas = [{ lie = 'water', from_yd = -50, to_yd = 900 }]");
+    assert!(
+        all.contains("the tee of hole 1 is covered by another area"),
+        "{all}"
+    );
+    let green = told_of("length_yd = 300\nareas = [{ lie = 'water', from_yd = 250, to_yd = 900 }]");
+    assert!(
+        green.contains("the green of hole 1 is covered by another area"),
+        "{green}"
+    );
+}
+
+/// A carry of 275 yards, and a bag that cannot make it.
+const OVER_WATER: &str = "length_yd = 300\nareas = [{ lie = 'water', from_yd = 8, to_yd = 283 }]";
+const WEAK: &str = "name = 'Ann'\nhandicap_index = 36\nsex = 'women'\nassumed_clubs = []\n\
+                    [[clubs]]\nclub = 'sand wedge'\nball_speed_mph = 20\nlaunch_deg = 40\n";
+
+/// Forty strokes stand on the card, which is no score: it is said.
+#[test]
+fn a_hole_out_of_reach_is_said_to_be() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("ann.toml"), WEAK).expect("written");
+    fs::write(folder.path().join("one.toml"), hole(OVER_WATER)).expect("written");
+    let words = ["play", "ann.toml", "one.toml", "--rounds", "200"];
+    let said = "note: Ann gave up hole 1 in 100 % of the rounds after 40 strokes";
+    let shown = costcard_in(folder.path(), &words);
+    assert_eq!(shown.status.code(), Some(0));
+    assert!(
+        text(&shown.stderr).contains(said),
+        "{}",
+        text(&shown.stderr)
+    );
+    let shown = costcard_in(folder.path(), &[&words[..], &["--json"]].concat());
+    assert!(
+        text(&shown.stderr).contains(said),
+        "{}",
+        text(&shown.stderr)
+    );
+    let document: Value = serde_json::from_slice(&shown.stdout).expect("JSON");
+    assert_eq!(document["holes"][0]["given_up_pct"], 100.0);
+    assert!(
+        document["score_mean"].as_f64().is_some_and(f64::is_finite),
+        "{document}"
+    );
+    assert!(
+        document["expected_strokes"]
+            .as_f64()
+            .is_some_and(f64::is_finite),
+        "{document}"
+    );
+}
+
+/// Who can be round in fewer strokes hears nothing of it.
+#[test]
+fn a_hole_within_reach_is_said_nothing_of() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("one.toml"), hole("length_yd = 300")).expect("written");
+    let words = ["play", "level:20", "one.toml", "--rounds", "200", "--json"];
+    let shown = costcard_in(folder.path(), &words);
+    assert!(
+        !text(&shown.stderr).contains("gave up"),
+        "{}",
+        text(&shown.stderr)
+    );
+    let document: Value = serde_json::from_slice(&shown.stdout).expect("JSON");
+    assert!(
+        document["holes"][0].get("given_up_pct").is_none(),
+        "{document}"
+    );
+}
