@@ -18,6 +18,7 @@ mod import;
 mod licences;
 mod player;
 mod program;
+mod properties;
 mod published;
 mod rules;
 mod schemas;
