@@ -20,6 +20,7 @@ mod player;
 mod program;
 mod properties;
 mod published;
+mod rooms;
 mod rules;
 mod schemas;
 mod study;
