@@ -5,6 +5,7 @@ mod check;
 mod compare;
 mod desk;
 mod draw;
+mod own;
 mod report;
 mod setup;
 mod study;
@@ -23,6 +24,7 @@ pub use check::{CheckArgs, FileKind};
 pub use compare::CompareArgs;
 pub use desk::DeskArgs;
 pub use draw::{Against, DrawArgs, What};
+pub use own::{CompletionsArgs, ManualArgs};
 pub use report::ReportArgs;
 pub use setup::SetupArgs;
 pub use study::StudyArgs;
@@ -120,6 +122,10 @@ pub enum Command {
     Import(ImportArgs),
     /// Many players on many courses by many rules, on one machine or on many
     Study(StudyArgs),
+    /// What a shell needs to complete commands and flags
+    Completions(CompletionsArgs),
+    /// The manual of all commands, for `man`
+    Manual(ManualArgs),
 }
 
 /// Rounds and seed.

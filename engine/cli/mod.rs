@@ -8,6 +8,7 @@ mod check;
 mod check_document;
 mod clubs;
 mod compare;
+mod completions;
 mod desk;
 mod draw;
 mod faults;
@@ -18,6 +19,7 @@ mod handicap;
 mod import;
 mod kind;
 mod load;
+mod manual;
 mod notes;
 mod output;
 mod play;
@@ -69,6 +71,8 @@ fn dispatch(line: &Line) -> anyhow::Result<ExitCode> {
         Command::Draw(args) => draw::run(args, &line.common)?,
         Command::Report(args) => report::run(args, &line.common)?,
         Command::Desk(args) => desk::run(args, &line.common)?,
+        Command::Completions(args) => completions::run(args, &line.common)?,
+        Command::Manual(args) => manual::run(args, &line.common)?,
         Command::Check(args) => return check::run(args, &line.common),
         Command::Import(args) => return import::run(args, &line.common),
         Command::Study(args) => return study::run_study(args, &line.common),

@@ -2,9 +2,9 @@
 
 use super::{costcard, stdout};
 
-const COMMANDS: [&str; 16] = [
+pub const COMMANDS: [&str; 18] = [
     "", "rank", "goal", "try", "play", "clubs", "flight", "fit", "compare", "handicap", "draw",
-    "report", "desk", "import", "study", "check",
+    "report", "desk", "import", "study", "check", "completions", "manual",
 ];
 
 /// The example that stands in the help of a command.

@@ -12,6 +12,7 @@ mod goal;
 mod handicap;
 mod help;
 mod json;
+mod own;
 mod people;
 pub mod report;
 mod rules;
