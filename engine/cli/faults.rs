@@ -6,6 +6,7 @@ use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
 use costcard::cost::PlayError;
 use costcard::files::Fault;
+use costcard::show::page::{WIDEST, wrapped};
 
 /// All faults as a text with colours, which `anstream` takes off where nobody sees them.
 pub fn shown(faults: &[&Fault], more: usize, width: usize) -> String {
@@ -19,7 +20,8 @@ pub fn shown(faults: &[&Fault], more: usize, width: usize) -> String {
 fn one(fault: &Fault, width: usize) -> String {
     let Some(span) = &fault.span else {
         let hint = fault.hint.as_deref();
-        return plain(&format!("{}: {}", fault.source.name, fault.message), hint);
+        let message = format!("{}: {}", fault.source.name, fault.message);
+        return fitted_plain(&message, hint, width);
     };
     let (text, line_start, span) = line_of(
         &fault.source.text,
@@ -31,11 +33,23 @@ fn one(fault: &Fault, width: usize) -> String {
         .path(&*fault.source.name)
         .fold(false)
         .annotation(AnnotationKind::Primary.span(span));
-    let mut group: Group<'_> = Level::ERROR.primary_title(&fault.message).element(snippet);
-    if let Some(hint) = &fault.hint {
+    let message = fitted(&fault.message, width, "error: ");
+    let mut group: Group<'_> = Level::ERROR.primary_title(&message).element(snippet);
+    let hint = fault.hint.as_deref();
+    let hint = hint.map(|hint| fitted(hint, width, "  = hint: "));
+    if let Some(hint) = &hint {
         group = group.element(Level::HELP.with_name("hint").message(hint));
     }
     Renderer::styled().term_width(width).render(&[group]) + "\n"
+}
+
+/// A text in lines that have room behind `head` on a page that is narrower than usual; else the terminal breaks it.
+fn fitted(text: &str, width: usize, head: &str) -> String {
+    if width >= WIDEST {
+        return text.to_owned();
+    }
+    let room = width.saturating_sub(head.len());
+    wrapped(text, room, 0).trim_end().to_owned()
 }
 
 /// A rule that failed is the user's to mend, and is told as such.
@@ -45,6 +59,13 @@ pub fn of_play(error: PlayError) -> anyhow::Error {
         PlayError::Level(error) => error.into(),
         PlayError::Pattern(fault) => fault.into(),
     }
+}
+
+/// The same in lines of a narrow page.
+pub fn fitted_plain(message: &str, hint: Option<&str>, width: usize) -> String {
+    let message = fitted(message, width, "error: ");
+    let hint = hint.map(|hint| fitted(hint, width, "hint: "));
+    plain(&message, hint.as_deref())
 }
 
 /// A message without a place, and its hint.

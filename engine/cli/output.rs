@@ -52,20 +52,23 @@ pub fn write(path: &Path, text: &str, force: bool) -> anyhow::Result<()> {
         .with_context(|| format!("`{}` cannot be written", path.display()))
 }
 
-/// The page people read: its units, and its width from the terminal.
+/// The page people read: its units and its width.
 pub fn page(common: &Common) -> Page {
-    let width = if io::stdout().is_terminal() {
-        terminal_width()
-    } else {
-        WIDEST
-    };
+    let width = width(io::stdout().is_terminal());
     Page::new(common.units.into(), width)
 }
 
-fn terminal_width() -> usize {
-    comfy_table::Table::new()
-        .width()
-        .map_or(WIDEST, usize::from)
+/// Characters to a line: what the environment says in `COLUMNS`, else the terminal, else as wide as is good to read.
+fn width(is_terminal: bool) -> usize {
+    let said = std::env::var("COLUMNS").ok();
+    let said = said.and_then(|columns| columns.parse().ok());
+    let terminal = || {
+        let width = comfy_table::Table::new().width();
+        width.filter(|_| is_terminal).map(usize::from)
+    };
+    said.filter(|columns| *columns > 0)
+        .or_else(terminal)
+        .unwrap_or(WIDEST)
 }
 
 /// A closed pipe (`| head`) is how a reader says that it has enough.
@@ -111,7 +114,8 @@ pub fn print_fault_list(list: &[&Fault], more: usize) {
 
 /// Tells a fault on the command line.
 pub fn print_usage(usage: &Usage) {
-    complain(&faults::plain(&usage.message, Some(&usage.hint)));
+    let (message, hint) = (&usage.message, Some(&*usage.hint));
+    complain(&faults::fitted_plain(message, hint, stderr_width()));
 }
 
 /// Tells what is wrong in the user's input beside what was done.
@@ -121,15 +125,12 @@ pub fn complaint(text: &str) {
 
 /// Tells a fault that is not in the user's input.
 pub fn print_error(error: &anyhow::Error) {
-    complain(&faults::plain(&format!("{error:#}"), None));
+    let message = format!("{error:#}");
+    complain(&faults::fitted_plain(&message, None, stderr_width()));
 }
 
 fn stderr_width() -> usize {
-    if io::stderr().is_terminal() {
-        terminal_width()
-    } else {
-        WIDEST
-    }
+    width(io::stderr().is_terminal())
 }
 
 /// A bar on a terminal, nothing anywhere else.

@@ -46,12 +46,12 @@ pub fn card(
         out += &page.paragraph(&paragraph);
         out.push('\n');
     }
-    out += &part_table(card);
+    out += &part_table(card, page);
     out.push('\n');
-    out += &figure_table(names, card);
+    out += &figure_table(names, card, page);
     out.push('\n');
     if let Some(counts) = &card.counts {
-        out += &count_table(counts);
+        out += &count_table(counts, page);
         out.push('\n');
     }
     for note in notes(names, card) {
@@ -235,7 +235,7 @@ const fn shots_of(part: Part) -> &'static str {
 }
 
 /// How often a round has the shots that a rule counts.
-pub(super) fn count_table(counts: &[LabelCount]) -> String {
+pub(super) fn count_table(counts: &[LabelCount], page: Page) -> String {
     if counts.is_empty() {
         return "No shot was counted by the rule.\n".into();
     }
@@ -243,7 +243,7 @@ pub(super) fn count_table(counts: &[LabelCount]) -> String {
     for count in counts {
         rows.add_row([count.label.clone(), number(count.per_round, 2)]);
     }
-    text(&rows)
+    text(&rows, page)
 }
 
 /// What working on the part the player came for would give.
@@ -258,13 +258,13 @@ pub(super) fn answer(card: &Card, asked: Part) -> Option<String> {
     })
 }
 
-fn part_table(card: &Card) -> String {
+fn part_table(card: &Card, page: Page) -> String {
     let (headings, all) = part_rows(card);
     let mut rows = table(headings, 1);
     for cells in all {
         rows.add_row(cells);
     }
-    text(&rows)
+    text(&rows, page)
 }
 
 /// The parts, the costliest first, with what they come to together: headings of two lines, and rows.
@@ -336,9 +336,9 @@ pub(super) const fn mark(measured: bool) -> &'static str {
     if measured { "" } else { " *" }
 }
 
-fn figure_table(names: Names<'_>, card: &Card) -> String {
+fn figure_table(names: Names<'_>, card: &Card, page: Page) -> String {
     let goal = format!("off {}", index(names.goal));
-    beside(["player", &goal], &[], [&card.player, &card.goal])
+    beside(["player", &goal], &[], [&card.player, &card.goal], page)
 }
 
 const NINE_IN_TEN: &str = "Nine times in ten: the savings of golfers whose shots could as well be these, or whose \

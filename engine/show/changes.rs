@@ -33,9 +33,9 @@ pub fn changes(player: &Golfer, course: &str, tried: &Tried, page: Page) -> Stri
         out += &page.paragraph(&paragraph);
         out.push('\n');
     }
-    out += &worth_table(tried);
+    out += &worth_table(tried, page);
     out.push('\n');
-    out += &figures(tried);
+    out += &figures(tried, page);
     out.push('\n');
     if !tried.clubs.is_empty() {
         out += &club_table(&tried.clubs, page);
@@ -43,7 +43,7 @@ pub fn changes(player: &Golfer, course: &str, tried: &Tried, page: Page) -> Stri
     }
     if let Some(counts) = &tried.after.counts {
         out += &page.paragraph("Counted with the changes made:");
-        out += &count_table(counts);
+        out += &count_table(counts, page);
         out.push('\n');
     }
     out += &holes(&tried.holes, page);
@@ -91,7 +91,7 @@ fn too_many(tried: &Tried) -> Option<String> {
     ))
 }
 
-fn worth_table(tried: &Tried) -> String {
+fn worth_table(tried: &Tried, page: Page) -> String {
     let mut rows = table(["change", "would\nsave", "nine times\nin ten"], 1);
     let between = |low, high| format!("{} to {}", number(low, 2), number(high, 2));
     for tried in &tried.changes {
@@ -109,17 +109,22 @@ fn worth_table(tried: &Tried) -> String {
             between(all.low, all.high),
         ]);
     }
-    text(&rows)
+    text(&rows, page)
 }
 
-fn figures(tried: &Tried) -> String {
+fn figures(tried: &Tried, page: Page) -> String {
     let both = [&tried.before, &tried.after];
     let scores = both.map(|rated| number(rated.figures.score_mean, 1));
     let mut first = vec![("average score", scores)];
     if let [Some(before), Some(after)] = both.map(|rated| rated.index) {
         first.push(("handicap index", [index(before), index(after)]));
     }
-    beside(["today", CHANGED], &first, both.map(|rated| &rated.figures))
+    beside(
+        ["today", CHANGED],
+        &first,
+        both.map(|rated| &rated.figures),
+        page,
+    )
 }
 
 fn club_table(clubs: &[ClubChange], page: Page) -> String {
@@ -151,7 +156,7 @@ fn club_table(clubs: &[ClubChange], page: Page) -> String {
         rows.add_row(club_row(name, change.before.as_ref(), page));
         rows.add_row(club_row(then.to_owned(), change.after.as_ref(), page));
     }
-    text(&rows)
+    text(&rows, page)
 }
 
 fn club_row(name: String, club: Option<&ClubFigures>, page: Page) -> Vec<String> {

@@ -76,7 +76,7 @@ fn flights(clubs: &Clubs, page: Page) -> String {
     }
     let note = "Shots without misses, in still air; two shots in three carry within the spread. \
                 Gap to the next club; run on a medium fairway.";
-    text(&rows) + "\n" + page.paragraph(note).as_str()
+    text(&rows, page) + "\n" + page.paragraph(note).as_str()
 }
 
 fn shots(row: &ClubRow) -> String {
@@ -105,7 +105,7 @@ fn greens(clubs: &Clubs, page: Page) -> String {
         yards(GREEN_WIDTH_YD, page),
         unit = page.reading.length_unit()
     );
-    text(&rows) + "\n" + page.paragraph(&note).as_str()
+    text(&rows, page) + "\n" + page.paragraph(&note).as_str()
 }
 
 fn deliveries(clubs: &Clubs, page: Page) -> String {
@@ -146,7 +146,7 @@ fn deliveries(clubs: &Clubs, page: Page) -> String {
         note +=
             " Where a device did not measure the head, its figures are worked out from the ball.";
     }
-    text(&rows) + "\n" + page.paragraph(&note).as_str()
+    text(&rows, page) + "\n" + page.paragraph(&note).as_str()
 }
 
 /// The findings as sentences; lofts of one kind in one.

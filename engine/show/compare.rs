@@ -166,7 +166,7 @@ fn club_table(club: &ClubChanges, page: Page) -> String {
     for change in &club.changes {
         rows.add_row(cells(change, page));
     }
-    page.paragraph(&title) + text(&rows).as_str()
+    page.paragraph(&title) + text(&rows, page).as_str()
 }
 
 pub(super) fn cells(change: &Change, page: Page) -> [String; 6] {

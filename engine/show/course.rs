@@ -70,7 +70,7 @@ fn of_holes(course: &Course, design: &Design, page: Page) -> String {
         table.add_row(row(hole, said, &sets, room, page));
     }
     table.add_row(totals(course, design, &sets, page));
-    table::text(&table)
+    table::text(&table, page)
 }
 
 fn row(hole: &Hole, said: &HoleDesign, sets: &[usize], room: usize, page: Page) -> Vec<String> {

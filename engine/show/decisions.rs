@@ -69,7 +69,7 @@ fn drives(drive: &Drive, page: Page) -> String {
             even.rough_yd.map_or_else(dash, |yd| length(yd, page)),
         ]);
     }
-    out += &text(&rows);
+    out += &text(&rows, page);
     out.push('\n');
     out
 }
@@ -121,7 +121,7 @@ fn approach(places: &[GoOrLayUp], page: Page) -> String {
             number(place.going_saves, 2),
         ]);
     }
-    out += &text(&rows);
+    out += &text(&rows, page);
     out.push('\n');
     out
 }

@@ -46,7 +46,7 @@ pub fn figures(golfer: &Golfer, course: &str, rated: &RatedFigures, page: Page) 
     out += &holes(figures, page);
     out.push('\n');
     if let Some(counts) = &rated.counts {
-        out += &count_table(counts);
+        out += &count_table(counts, page);
         out.push('\n');
     }
     out += &page.paragraph("Estimates from a model, not promises.");
@@ -97,6 +97,7 @@ pub(super) fn beside(
     names: [&str; 2],
     first: &[(&str, [String; 2])],
     figures: [&Figures; 2],
+    page: Page,
 ) -> String {
     let mut rows = table(["", names[0], names[1]], 1);
     for (name, [own, other]) in first {
@@ -105,7 +106,7 @@ pub(super) fn beside(
     for row in beside_rows(figures) {
         rows.add_row(row);
     }
-    text(&rows)
+    text(&rows, page)
 }
 
 /// Name and figures of each row.
@@ -132,7 +133,7 @@ fn holes(figures: &Figures, page: Page) -> String {
     for hole in &figures.holes {
         rows.add_row(row(hole, over_par, page));
     }
-    text(&rows)
+    text(&rows, page)
 }
 
 fn row(hole: &HoleFigures, over_par: bool, page: Page) -> Vec<String> {

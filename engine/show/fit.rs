@@ -72,7 +72,7 @@ fn club_table(player: &FittedPlayer, page: Page) -> String {
         }
         rows.add_row(cells);
     }
-    text(&rows)
+    text(&rows, page)
 }
 
 fn figures(club: &FittedClub, page: Page) -> [String; 9] {

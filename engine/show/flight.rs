@@ -114,5 +114,5 @@ fn run_table(runs: &[RunRow<'_>], page: Page) -> String {
             .map(|(_, _, run)| number(page.reading.length(*run), 1));
         rows.add_row(std::iter::once(surface.to_owned()).chain(figures));
     }
-    text(&rows)
+    text(&rows, page)
 }

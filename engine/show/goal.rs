@@ -29,7 +29,7 @@ pub fn goals(player: &Golfer, goals: &Goals, page: Page) -> String {
     if goals.courses.len() > 1 {
         out += &page.paragraph(&extra(goals));
         out.push('\n');
-        out += &course_table(goals);
+        out += &course_table(goals, page);
         out.push('\n');
     }
     for goal in &goals.goals {
@@ -39,9 +39,9 @@ pub fn goals(player: &Golfer, goals: &Goals, page: Page) -> String {
             out += &page.paragraph(&format!("{} {}", alone(goal), together(goal)));
             out.push('\n');
         }
-        out += &part_table(goal);
+        out += &part_table(goal, page);
         out.push('\n');
-        out += &figure_table(goal, page.reading);
+        out += &figure_table(goal, page);
         out.push('\n');
     }
     for note in notes(player, goals) {
@@ -112,7 +112,7 @@ fn more(strokes_more: f64) -> String {
     }
 }
 
-fn course_table(goals: &Goals) -> String {
+fn course_table(goals: &Goals, page: Page) -> String {
     let offs = goals
         .goals
         .iter()
@@ -149,7 +149,7 @@ fn course_table(goals: &Goals) -> String {
         row.extend(theirs);
         rows.add_row(row);
     }
-    text(&rows)
+    text(&rows, page)
 }
 
 fn heading(goals: &Goals, goal: &Goal) -> String {
@@ -276,7 +276,7 @@ fn way(share: f64) -> &'static str {
         .map_or("all", |(_, said)| said)
 }
 
-fn part_table(goal: &Goal) -> String {
+fn part_table(goal: &Goal, page: Page) -> String {
     let mut parts: Vec<&PartGoal> = goal.parts.iter().collect();
     parts.sort_by(|a, b| b.saved.total_cmp(&a.saved));
     let enough = format!("off {}\nby itself", index(goal.to));
@@ -299,21 +299,21 @@ fn part_table(goal: &Goal) -> String {
             if part.reaches_alone { "yes" } else { "no" }.to_owned(),
         ]);
     }
-    text(&rows)
+    text(&rows, page)
 }
 
-fn figure_table(goal: &Goal, reading: Reading) -> String {
+fn figure_table(goal: &Goal, page: Page) -> String {
     let off = format!("off {}", index(goal.to));
     let mut rows = table(["", "player", &off], 1);
     for figure in &goal.figures {
-        let shown = |value| shown(figure.kind, value, reading);
+        let shown = |value| shown(figure.kind, value, page.reading);
         rows.add_row([
-            label(figure.kind, reading),
+            label(figure.kind, page.reading),
             shown(figure.player),
             shown(figure.goal),
         ]);
     }
-    text(&rows)
+    text(&rows, page)
 }
 
 fn label(kind: FigureKind, reading: Reading) -> String {

@@ -22,7 +22,7 @@ pub fn handicap(record: &Record, on_course: Option<OnCourse>, page: Page) -> Str
         out += &page.paragraph(&allowed(on));
     }
     out.push('\n');
-    out += &differentials(record);
+    out += &differentials(record, page);
     out.push('\n');
     out += &page.item("* Used in the index.");
     out
@@ -85,7 +85,7 @@ pub fn signed(index: Tenths) -> String {
     }
 }
 
-fn differentials(record: &Record) -> String {
+fn differentials(record: &Record, page: Page) -> String {
     let is_adjusted = |entry: &Entry| entry.adjusted != entry.differential;
     let any_adjusted = record.latest().iter().any(is_adjusted);
     let mut headings = vec!["date", "holes", "adjusted\ngross", "differential"];
@@ -103,7 +103,7 @@ fn differentials(record: &Record) -> String {
         cells.push(if entry.used { "*" } else { "" }.to_owned());
         rows.add_row(cells);
     }
-    text(&rows)
+    text(&rows, page)
 }
 
 fn holes(played: Played) -> &'static str {

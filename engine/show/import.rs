@@ -21,7 +21,7 @@ pub fn courses(courses: &[(String, usize)], refused: &[Refused], page: Page) -> 
     for (at, (name, holes)) in (1..).zip(courses) {
         table.add_row([format!("{at} {name}"), holes.to_string()]);
     }
-    out += &table::text(&table);
+    out += &table::text(&table, page);
     out + of_refused(refused, page).as_str()
 }
 
@@ -110,7 +110,7 @@ fn of_holes(course: &Imported, page: Page) -> String {
             inferred(found, hole.laid.is_fairway_assumed),
         ]);
     }
-    table::text(&table)
+    table::text(&table, page)
 }
 
 /// What of a hole the map does not say.

@@ -5,7 +5,7 @@ use crate::rules::script::lie_name;
 use crate::rules::script::trial::{Tried, TriedLie};
 
 use super::page::Page;
-use super::table::{number, table, text};
+use super::table::{folded, number, table};
 
 /// Landings with the built-in run and the script's.
 #[must_use]
@@ -37,7 +37,7 @@ pub fn landings(tried: &[Tried], page: Page) -> String {
         rows.add_row(landing(one, club_before == Some(one.club), by_place, page));
         club_before = Some(one.club);
     }
-    let mut out = text(&rows);
+    let mut out = folded(&rows, 2, page);
     if by_place {
         out.push('\n');
         out += &page.paragraph(
@@ -116,5 +116,5 @@ pub fn lies(tried: &[TriedLie], page: Page) -> String {
     }
     let note = "Factors on speed, spin, spread and mishits; degrees added to the launch. Lies and clubs that are not shown \
                 play as usual.";
-    text(&rows) + "\n" + page.paragraph(note).as_str()
+    folded(&rows, 2, page) + "\n" + page.paragraph(note).as_str()
 }

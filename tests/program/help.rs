@@ -19,7 +19,7 @@ fn example(command: &str) -> String {
 }
 
 /// Words of a command line in which 'quotes' hold words together.
-fn words(line: &str) -> Vec<String> {
+pub fn words(line: &str) -> Vec<String> {
     let mut words = Vec::new();
     for (index, piece) in line.split('\'').enumerate() {
         if index % 2 == 1 {

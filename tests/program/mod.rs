@@ -12,6 +12,7 @@ mod goal;
 mod handicap;
 mod help;
 mod json;
+mod narrow;
 mod own;
 mod people;
 pub mod report;
@@ -64,6 +65,8 @@ pub fn costcard_in(folder: &Path, words: &[&str]) -> Output {
     Command::cargo_bin("costcard")
         .expect("the program")
         .current_dir(folder)
+        // As wide as where nothing is said.
+        .env_remove("COLUMNS")
         .args(words)
         .output()
         .expect("it runs")
