@@ -7,6 +7,8 @@ mod disk;
 mod ended;
 mod faults;
 mod kubernetes;
+#[cfg(feature = "parquet")]
+mod parquet_tables;
 mod parts;
 mod speed;
 
