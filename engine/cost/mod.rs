@@ -1,5 +1,14 @@
 //! What each part of the game costs: strokes lost, strokes saved, the cost card, and what a
 //! change is worth; and what scores make of a golfer: the handicap index, and the rating of a course.
+//!
+//! ```
+//! use costcard::cost::handicap::{Tenths, index};
+//!
+//! // Differentials of 10, 11, 12 and so on: the index is the mean of the lowest eight of twenty.
+//! let differentials: Vec<Tenths> = (0..20).map(|n| Tenths::new(100 + 10 * n)).collect();
+//! let found = index::calculated(&differentials).map(|found| found.index);
+//! assert_eq!(found, Some(Tenths::new(135)));
+//! ```
 
 pub mod before;
 pub mod card;

@@ -2,6 +2,18 @@
 //!
 //! A course file becomes, hole by hole, a [`plan`] of shapes, and the plan a grid of 1 yd cells. What a file may say is
 //! written in [`mod@file`].
+//!
+//! ```
+//! use costcard::course::{Course, Lie};
+//! use costcard::files::Source;
+//!
+//! let text = "name = 'One Hole'\n[[holes]]\npar = 3\nlength_yd = 140\ngreen = { depth_yd = 28, width_yd = 26 }";
+//! let course = Course::read(&Source::new("one.toml", text))?;
+//! let hole = &course.holes[0];
+//! assert_eq!(hole.grid.lie(0.0, 0.0), Lie::Tee);
+//! assert_eq!(hole.grid.lie(hole.pin.x_yd, hole.pin.y_yd), Lie::Green);
+//! # Ok::<(), costcard::files::Faults>(())
+//! ```
 
 pub mod carry;
 mod day;

@@ -1,5 +1,16 @@
 //! The golfer: measured strikes, the pattern fitted to them, the levels of the handicaps, the player file.
 //! This room knows no course.
+//!
+//! ```
+//! use costcard::player::{Sex, levels};
+//!
+//! let ball_speed = |level| -> Result<f64, levels::LevelError> {
+//!     let driver = &levels::named(level, Sex::Men)?.clubs[0];
+//!     Ok(driver.pattern.mean[0])
+//! };
+//! assert!(ball_speed("20")? < ball_speed("scratch")?);
+//! # Ok::<(), levels::LevelError>(())
+//! ```
 
 mod added;
 mod bag;

@@ -4,6 +4,18 @@
 //! Each rule is a trait that a closure fulfils: [`hold::Hold`], [`lies::LieRule`], [`worth::Worth`], [`count::Count`].
 //! A [`Rulebook`] says which of them are in force on which hole; [`script`] makes them from a user's Rhai script.
 //! Where a rulebook names none, the built-in rule stands: `ball::turf` for runs, the table of [`lies`] for lies.
+//!
+//! ```
+//! use std::sync::Arc;
+//! use costcard::files::Source;
+//! use costcard::rules::script::{Function, Print, Script};
+//!
+//! let text = "fn hold(landing, green) { usual_run(landing, green) * 0.5 }";
+//! let silent: Print = Arc::new(|_| {});
+//! let script = Script::read(&Source::new("half.rhai", text), &silent)?;
+//! assert_eq!(script.defined(), [Function::Hold]);
+//! # Ok::<(), costcard::files::Faults>(())
+//! ```
 
 pub mod count;
 pub mod hold;

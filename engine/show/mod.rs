@@ -1,4 +1,12 @@
 //! What people read: tables, sentences and pictures. Nothing here computes a figure.
+//!
+//! ```
+//! use costcard::show::{page::Page, reading::Reading};
+//!
+//! let page = Page::new(Reading::Yards, 40);
+//! let text = page.paragraph("Work on your long approach shots first: that would save 1.8 strokes a round.");
+//! assert_eq!(text.lines().next(), Some("Work on your long approach shots first:"));
+//! ```
 
 #[cfg(feature = "program")]
 pub mod card;

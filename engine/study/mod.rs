@@ -5,6 +5,16 @@
 //! it is done, so that a run that was ended at any moment goes on where it was; [`merge()`] puts parts together. The tables
 //! are written from the journal, and so are the same bytes however often a run was ended, and on however many machines
 //! it ran.
+//!
+//! ```
+//! use costcard::files::Source;
+//! use costcard::study::{Plan, Study};
+//!
+//! let text = "players = ['level:5', 'level:10']\ncourses = ['demo:parkland']\ngoals = [0, 5, 9]";
+//! let study = Study::read(&Source::new("squad.toml", text))?;
+//! assert_eq!(Plan::new(study, "a build")?.cells(), 2 * 3);
+//! # Ok::<(), costcard::files::Faults>(())
+//! ```
 
 mod cells;
 pub mod columns;
