@@ -14,6 +14,7 @@ use geo::{Geodesic, GeodesicArea, Length, LineString, Polygon};
 use serde_json::Value;
 
 use super::sketch::{map_of, only_course};
+use crate::published::checks::Check;
 use crate::support;
 
 /// The text of the course in one form.
@@ -126,6 +127,11 @@ fn line(points: &Value) -> LineString<f64> {
 
 #[test]
 fn lengths_are_those_on_the_ellipsoid() {
+    let mut check = Check::new(
+        module_path!(),
+        "lengths of mapped holes, imported and written",
+        "geodesics on WGS 84, C. F. F. Karney 2013",
+    );
     let course = course();
     for feature in features("hole") {
         let number: u32 = feature["properties"]["ref"]
@@ -140,10 +146,13 @@ fn lengths_are_those_on_the_ellipsoid() {
             .iter()
             .find(|hole| hole.found.number == number)
             .expect("the hole");
-        assert!(
-            (hole.found.length_yd / true_yd - 1.0).abs() < 0.002,
-            "hole {number}: {} {true_yd}",
-            hole.found.length_yd
+        let allowed = (true_yd, 0.002 * true_yd);
+        let name = format!("hole {number}");
+        check.within(
+            &format!("{name}, imported"),
+            "yd",
+            allowed,
+            hole.found.length_yd,
         );
         let written: f64 = hole
             .laid
@@ -151,18 +160,22 @@ fn lengths_are_those_on_the_ellipsoid() {
             .windows(2)
             .map(|pair| (pair[1].x_yd - pair[0].x_yd).hypot(pair[1].y_yd - pair[0].y_yd))
             .sum();
-        assert!(
-            (written / true_yd - 1.0).abs() < 0.002,
-            "hole {number}: {written} {true_yd}"
-        );
+        check.within(&format!("{name}, written"), "yd", allowed, written);
     }
+    assert_eq!(check.rows.len(), 2 * 18);
+    check.told();
+    check.hold();
 }
 
 #[test]
 fn greens_on_the_grid_are_as_large_as_on_the_ellipsoid() {
+    let mut check = Check::new(
+        module_path!(),
+        "areas of mapped greens, imported and on the grid",
+        "geodesic areas of the same outlines on WGS 84",
+    );
     let course = course();
     let read = support::course(&course.to_toml(&Turf::default()));
-    let mut compared = 0;
     for feature in features("green") {
         let name = feature["properties"]["name"]
             .as_str()
@@ -182,23 +195,20 @@ fn greens_on_the_grid_are_as_large_as_on_the_ellipsoid() {
             .position(|hole| hole.found.number == number)
             .expect("the hole");
         let found = course.holes[at].found.green_sq_yd.expect("a green");
-        assert!(
-            (found / true_sq_yd - 1.0).abs() < 0.002,
-            "{name}: {found} {true_sq_yd}"
-        );
+        let allowed = (true_sq_yd, 0.002 * true_sq_yd);
+        check.within(&format!("{name}, imported"), "sq yd", allowed, found);
         let cells = read.holes[at]
             .grid
             .lies
             .iter()
             .filter(|lie| **lie == Lie::Green)
             .count() as f64;
-        assert!(
-            (cells / true_sq_yd - 1.0).abs() < 0.02,
-            "{name}: {cells} cells, {true_sq_yd}"
-        );
-        compared += 1;
+        let allowed = (true_sq_yd, 0.02 * true_sq_yd);
+        check.within(&format!("{name}, on the grid"), "sq yd", allowed, cells);
     }
-    assert_eq!(compared, 18);
+    assert_eq!(check.rows.len(), 2 * 18);
+    check.told();
+    check.hold();
 }
 
 #[test]

@@ -13,6 +13,7 @@ use costcard::round::ruled::Told;
 use costcard::round::solve::{Play, Solved};
 use costcard::round::stage::Stage;
 
+use super::checks::Check;
 use crate::support::{demo_course, neutral_course};
 
 /// The level that averages 90 on the neutral course of 6550 yd: 15 averages 89.4 there, 16 averages 90.4.
@@ -88,14 +89,26 @@ fn a_90_golfers_shots_from_150_yd_end_as_published() {
         |all: &[(f64, f64)]| all.iter().map(|(value, share)| value * share).sum::<f64>() / holes;
     let (on, short, left) = (100.0 * mean(&on), mean(&short), median(left));
     println!("on the green {on:.1} %, left {left:.0} ft, {short:.1} yd short");
-    assert!((on - 35.0).abs() < 5.0, "{on:.1} %");
-    assert!((left - 59.0).abs() < 8.0, "{left:.0} ft");
-    assert!(short > 0.0, "{short:.1} yd");
+    let mut check = Check::new(
+        module_path!(),
+        "shots of a golfer who scores 90 from 150 yd of fairway",
+        "M. Broadie, Every Shot Counts",
+    );
+    check.within("on the green", "%", (35.0, 5.0), on);
+    check.within("left, median", "ft", (59.0, 8.0), left);
+    check.at_least("short of the middle (13 is published)", "yd", 0.0, short);
+    check.told();
+    check.hold();
 }
 
 /// Source: Course Rating System Manual, R&A and USGA: fewer than 10 % of approach shots finish over the green.
 #[test]
 fn hardly_any_approach_ends_over_the_green() {
+    let mut check = Check::new(
+        module_path!(),
+        "approaches that end over the green",
+        "Course Rating System Manual, R&A and USGA",
+    );
     for handicap in [0.0, 5.0, 10.0, 15.0, 20.0] {
         let golfer = level(handicap, Sex::Men).unwrap();
         let course = demo_course("parkland");
@@ -132,6 +145,8 @@ fn hardly_any_approach_ends_over_the_green() {
         }
         let pct = 100.0 * over / all;
         println!("off {handicap}: {pct:.1} % over the green");
-        assert!(pct < 10.0, "off {handicap}: {pct:.1} %");
+        check.at_most(&format!("off {handicap}"), "%", 10.0, pct);
     }
+    check.told();
+    check.hold();
 }

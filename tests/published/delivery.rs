@@ -14,7 +14,10 @@ use costcard::units::Angle;
 use rand::SeedableRng;
 use rand::rngs::ChaCha8Rng;
 
+use super::checks::Check;
 use crate::support::level;
+
+const SOURCE: &str = "common practice, no published source";
 
 const SIX: Club = Club::Iron(6);
 
@@ -129,6 +132,11 @@ fn a_6_iron_delivered_at_19_degrees_for_26_stops_like_a_4_iron() {
 /// hundred rpm, and the apex by about a quarter when the strike was low.
 #[test]
 fn four_degrees_more_loft_raise_launch_spin_and_apex() {
+    let mut check = Check::new(
+        module_path!(),
+        "four degrees more loft on a low 6 iron: launch, spin, apex",
+        SOURCE,
+    );
     for name in MEN {
         let golfer = level(name, Sex::Men);
         let (low, more) = (lofted(&golfer, -4.0), lofted(&golfer, 0.0));
@@ -140,15 +148,22 @@ fn four_degrees_more_loft_raise_launch_spin_and_apex() {
             "{name}: launch {launch:+.1}°, spin {spin:+.0} rpm, apex {:+.0} %",
             100.0 * apex
         );
-        assert!((0.3..=5.0).contains(&launch), "{name}: {launch}");
-        assert!((300.0..=1200.0).contains(&spin), "{name}: {spin}");
-        assert!((0.18..=0.32).contains(&apex), "{name}: {apex}");
+        check.between(&format!("{name}: launch"), "°", 0.3..=5.0, launch);
+        check.between(&format!("{name}: spin"), "rpm", 300.0..=1200.0, spin);
+        check.between(&format!("{name}: apex"), "%", 18.0..=32.0, 100.0 * apex);
     }
+    check.told();
+    check.hold();
 }
 
 /// Carry rises a little when the strike was low to begin with, and falls a little when it was not.
 #[test]
 fn four_degrees_more_loft_carry_a_low_strike_a_little_farther() {
+    let mut check = Check::new(
+        module_path!(),
+        "four degrees more loft on a 6 iron: carry",
+        SOURCE,
+    );
     for name in MEN {
         let golfer = level(name, Sex::Men);
         let gain = |from: f64| {
@@ -157,9 +172,16 @@ fn four_degrees_more_loft_carry_a_low_strike_a_little_farther() {
         };
         let (very_low, usual) = (gain(-10.0), gain(0.0));
         println!("{name}: {very_low:+.1} yd from low, {usual:+.1} yd from usual");
-        assert!((0.0..12.0).contains(&very_low), "{name}: {very_low}");
-        assert!((-10.0..0.0).contains(&usual), "{name}: {usual}");
+        check.between(
+            &format!("{name}: from very low"),
+            "yd",
+            0.0..=12.0,
+            very_low,
+        );
+        check.between(&format!("{name}: from usual"), "yd", -10.0..=0.0, usual);
     }
+    check.told();
+    check.hold();
 }
 
 /// Greens held by a 6 iron before and after four degrees more loft: medium and firm, percent.
@@ -176,15 +198,28 @@ fn held(name: &str, from_deg: f64) -> [[f64; 2]; 2] {
 /// It holds more greens: a fifth more of firm ones from the usual flight, a fifth more of medium ones from a low one.
 #[test]
 fn four_degrees_more_loft_hold_a_fifth_more_greens() {
+    let mut check = Check::new(
+        module_path!(),
+        "four degrees more loft on a 6 iron: more greens held",
+        SOURCE,
+    );
     for name in MEN {
         let [before, after] = held(name, 0.0);
-        assert!(after[1] - before[1] > 20.0, "{name}: {before:?} {after:?}");
+        let more = after[1] - before[1];
+        check.at_least(&format!("{name}: firm, from usual"), "%", 20.0, more);
     }
     for name in ["scratch", "5", "10"] {
         let [before, after] = held(name, -4.0);
-        assert!(after[0] - before[0] > 20.0, "{name}: {before:?} {after:?}");
+        let more = [after[0] - before[0], after[1] - before[1]];
+        check.at_least(&format!("{name}: medium, from low"), "%", 20.0, more[0]);
+        check.at_least(&format!("{name}: {LOW_AND_FIRM}"), "%", 20.0, more[1]);
     }
+    check.told();
+    check.hold_where(|row| !row.name.ends_with(LOW_AND_FIRM));
 }
+
+/// What the next test is about.
+const LOW_AND_FIRM: &str = "firm, from low";
 
 #[test]
 #[ignore = "on firm turf, as the bounce rule has it, the usual 6 iron of an amateur runs 30 yd and more: no loft within \
@@ -225,18 +260,33 @@ fn fifty_yards_between_the_shortest_and_the_longest_of_one_iron_are_usual() {
         println!("{name}: {span:.0} yd");
         span
     };
-    assert!(span("tour") < 40.0);
-    assert!((30.0..60.0).contains(&span("scratch")));
-    assert!(span("10") > 50.0 && span("20") > 50.0);
+    let mut check = Check::new(
+        module_path!(),
+        "carry of twenty shots with a 7 iron, from the shortest to the longest",
+        SOURCE,
+    );
+    check.at_most("tour", "yd", 40.0, span("tour"));
+    check.between("scratch", "yd", 30.0..=60.0, span("scratch"));
+    check.at_least("10", "yd", 50.0, span("10"));
+    check.at_least("20", "yd", 50.0, span("20"));
+    check.told();
+    check.hold();
 }
 
 /// A spread of 10 yd left to 20 yd right with the driver is playable: twenty drives of a tour professional spread wider.
 #[test]
 fn ten_left_to_twenty_right_with_the_driver_is_playable() {
+    let mut check = Check::new(
+        module_path!(),
+        "twenty drives, from the leftmost to the rightmost",
+        SOURCE,
+    );
     for name in ["tour", "scratch", "10"] {
         let golfer = level(name, Sex::Men);
         let span = middle_span(&golfer, Club::Driver, |flight| flight.side.yd());
         println!("{name}: {span:.0} yd");
-        assert!(span > 30.0, "{name}: {span}");
+        check.at_least(name, "yd", 30.0, span);
     }
+    check.told();
+    check.hold();
 }

@@ -8,6 +8,7 @@ use costcard::ball::turf::{Firmness, Slope, Surface, Turf};
 use costcard::units::{Angle, Length, Speed, Spin, Temperature};
 use wide::f64x4;
 
+use super::checks::Check;
 use super::{number, table};
 
 fn strike(ball_mph: f64, launch_deg: f64, backspin_rpm: f64) -> Strike {
@@ -100,7 +101,17 @@ impl Coefficients for BearmanHarvey {
 /// Launch in m/s, degrees and rpm, and what comes of it: carry m, apex m, time s, descent °, landing m/s, landing rpm.
 type Computed = ([f64; 3], [f64; 6]);
 
-fn check_computed<C: Coefficients>(ball: &C, rows: &[Computed]) {
+/// What a trajectory is told by, and to which half digit.
+const FIGURES: [(&str, &str, f64); 6] = [
+    ("carry", "m", 0.05),
+    ("apex", "m", 0.05),
+    ("time", "s", 0.005),
+    ("descent", "°", 0.05),
+    ("landing speed", "m/s", 0.05),
+    ("landing spin", "rpm", 0.5),
+];
+
+fn check_computed<C: Coefficients>(mut check: Check, ball: &C, rows: &[Computed]) {
     let air = Atmosphere::still(1.2041, 1.51e-5);
     for ([mps, deg, rpm], expected) in rows {
         let flight = fly_with(ball, &strike(Speed::from_mps(*mps).mph(), *deg, *rpm), &air);
@@ -112,18 +123,15 @@ fn check_computed<C: Coefficients>(ball: &C, rows: &[Computed]) {
             flight.landing.velocity_mps.length(),
             Spin::from_rad_s(flight.landing.spin_rad_s.length()).rpm(),
         ];
-        for (got, (expected, rounding)) in got
-            .iter()
-            .zip(expected.iter().zip([0.05, 0.05, 0.005, 0.05, 0.05, 0.5]))
-        {
+        for ((got, expected), (name, unit, rounding)) in got.iter().zip(expected).zip(FIGURES) {
             // 0.5 %, and half the last printed digit.
             let allowed = 0.005 * expected + rounding;
-            assert!(
-                (got - expected).abs() <= allowed,
-                "{mps} m/s {deg}°: {got} against {expected}"
-            );
+            let name = format!("{mps} m/s, {deg}°, {rpm} rpm: {name}");
+            check.within(&name, unit, (*expected, allowed), *got);
         }
     }
+    check.told();
+    check.hold();
 }
 
 // Source of the three tables: trajectories computed from the published coefficients with 45.93 g, 42.67 mm,
@@ -162,7 +170,12 @@ fn integrator_matches_trajectories_of_bearman_and_harvey() {
             [160.6, 28.1, 6.23, 45.7, 23.7, 4676.0],
         ),
     ];
-    check_computed(&BearmanHarvey::read(), &rows);
+    let check = Check::new(
+        module_path!(),
+        "integration of the flight, drag and lift of 1976",
+        "trajectories computed from P.W. Bearman & J.K. Harvey 1976",
+    );
+    check_computed(check, &BearmanHarvey::read(), &rows);
 }
 
 #[test]
@@ -189,7 +202,12 @@ fn integrator_matches_trajectories_of_smits_and_smith() {
             [175.1, 31.6, 6.74, 42.8, 25.9, 4607.0],
         ),
     ];
-    check_computed(&SmitsSmith, &rows);
+    let check = Check::new(
+        module_path!(),
+        "integration of the flight, drag and lift of 1994",
+        "trajectories computed from A.J. Smits & D.R. Smith 1994",
+    );
+    check_computed(check, &SmitsSmith, &rows);
 }
 
 #[test]
@@ -224,7 +242,12 @@ fn integrator_matches_trajectories_of_quintavalla() {
             [159.5, 31.1, 6.85, 47.9, 22.5, 4669.0],
         ),
     ];
-    check_computed(&Quintavalla, &rows);
+    let check = Check::new(
+        module_path!(),
+        "integration of the flight, drag and lift of 2002",
+        "trajectories computed from S.J. Quintavalla 2002, from memory",
+    );
+    check_computed(check, &Quintavalla, &rows);
 }
 
 /// Source: average flights of tour professionals (common practice, no published source). The constants were
@@ -232,19 +255,35 @@ fn integrator_matches_trajectories_of_quintavalla() {
 #[test]
 fn ball_flies_as_the_tour_averages_left_out_of_the_fit() {
     let rows = table(include_str!("data/tour-flight-averages.csv"));
+    let mut check = Check::new(
+        module_path!(),
+        "carry, apex and descent of average tour flights",
+        "figures of the trade, written down from memory",
+    );
     let mut off = Vec::new();
-    for row in rows.iter().skip(1).step_by(2) {
+    for (index, row) in rows.iter().enumerate() {
         let flight = fly(
             &strike(number(row, 2), number(row, 3), number(row, 4)),
             &standard(),
         );
-        let carry = (flight.carry.yd() / number(row, 5) - 1.0).abs();
-        let apex = (flight.apex.yd() - number(row, 6)).abs();
-        let descent = (flight.descent.deg() - number(row, 7)).abs();
-        if carry > 0.04 || apex > 4.0 || descent > 4.0 {
+        let [carry, apex, descent] = [5, 6, 7].map(|column| number(row, column));
+        let fitted = index % 2 == 0;
+        let mut holds = true;
+        for (name, unit, allowed, got) in [
+            ("carry", "yd", (carry, 0.04 * carry), flight.carry.yd()),
+            ("apex", "yd", (apex, 4.0), flight.apex.yd()),
+            ("descent", "°", (descent, 4.0), flight.descent.deg()),
+        ] {
+            let name = format!("{} {}: {name}", row[0], row[1]);
+            let row = check.within(&name, unit, allowed, got);
+            row.fitted_if(fitted);
+            holds &= row.holds();
+        }
+        if !fitted && !holds {
             off.push(format!("{} {}: {flight:?}", row[0], row[1]));
         }
     }
+    check.told();
     assert!(off.len() <= 1, "{off:#?}");
 }
 
@@ -259,7 +298,14 @@ fn drive_yd(ball_mph: f64, launch_deg: f64, rpm: f64) -> f64 {
 #[test]
 fn distance_standard_to_2027_is_just_met() {
     let total = drive_yd(176.0, 10.0, 2520.0);
-    assert!((300.0..=322.0).contains(&total), "{total} yd");
+    let mut check = Check::new(
+        module_path!(),
+        "the distance standard in force to 2027 (at most 320 yd)",
+        "Equipment Rules, R&A and USGA",
+    );
+    check.between("carry and run", "yd", 300.0..=322.0, total);
+    check.told();
+    check.hold();
 }
 
 /// Source: R&A and USGA, statement of 6 December 2023: the longest hitters lose 9–11 yd. The same ball at the
@@ -267,7 +313,14 @@ fn distance_standard_to_2027_is_just_met() {
 #[test]
 fn launch_of_2028_adds_what_the_change_is_said_to_take() {
     let more = drive_yd(183.0, 11.0, 2220.0) - drive_yd(176.0, 10.0, 2520.0);
-    assert!((9.0..=20.0).contains(&more), "{more} yd");
+    let mut check = Check::new(
+        module_path!(),
+        "what the launch of 2028 adds",
+        "R&A and USGA, 6 December 2023",
+    );
+    check.between("carry and run", "yd", 9.0..=20.0, more);
+    check.told();
+    check.hold();
 }
 
 fn drive_in(air: Air) -> Flight {
@@ -278,6 +331,11 @@ fn drive_in(air: Air) -> Flight {
 /// One constant of the ball (how fast the slow drag falls) was held by this rule, so it is a check, not evidence.
 #[test]
 fn altitude_carries_a_ball_farther() {
+    let mut check = Check::new(
+        module_path!(),
+        "gain of carry for 1000 ft of altitude",
+        "USGA test centre, 2002",
+    );
     for (mph, deg, rpm) in [
         (167.0, 10.9, 2686.0),
         (145.0, 12.0, 2900.0),
@@ -294,11 +352,13 @@ fn altitude_carries_a_ball_farther() {
                 .yd()
         };
         let per_1000_ft = (at(1000.0) / at(0.0) - 1.0) * 100.0;
-        assert!(
-            (0.9..=2.1).contains(&per_1000_ft),
-            "{mph} mph: {per_1000_ft} %"
-        );
+        let name = format!("{mph} mph, {deg}°, {rpm} rpm");
+        check
+            .between(&name, "%", 0.9..=2.1, per_1000_ft)
+            .fitted_if(true);
     }
+    check.told();
+    check.hold();
 }
 
 /// Source: F. Thomas, former USGA technical director: just over 3 yd per 10 °F at 230 yd, ball and air together.
@@ -316,7 +376,14 @@ fn warm_air_carries_a_ball_farther() {
     };
     assert!((at(75.0) - 230.0).abs() < 8.0, "{} yd", at(75.0));
     let more = at(85.0) - at(75.0);
-    assert!((0.5..=3.3).contains(&more), "{more} yd");
+    let mut check = Check::new(
+        module_path!(),
+        "gain of carry for 10 °F, the air's part",
+        "F. Thomas, former USGA technical director: 3 yd with the ball's part",
+    );
+    check.between("at 230 yd", "yd", 0.5..=3.3, more);
+    check.told();
+    check.hold();
 }
 
 /// Source: the trade's rule, as F. Thomas and the USGA state it.
@@ -341,7 +408,14 @@ fn headwind_costs_more_than_the_same_tailwind_gives() {
 fn three_quarters_of_a_drives_spin_are_left_at_landing() {
     let left =
         drive_in(Air::standard()).landing.spin_rad_s.length() / Spin::from_rpm(2686.0).rad_s();
-    assert!((0.70..=0.80).contains(&left), "{left}");
+    let mut check = Check::new(
+        module_path!(),
+        "spin of a drive that is left when it lands",
+        "A.R. Penner 2001",
+    );
+    check.between("share", "", 0.70..=0.80, left);
+    check.told();
+    check.hold();
 }
 
 #[test]

@@ -6,6 +6,10 @@ use rand::rngs::ChaCha8Rng;
 use rand::{RngExt, SeedableRng};
 use rand_distr::StandardNormal;
 
+use super::checks::Check;
+
+const RULES: &str = "Rules of Handicapping, R&A and USGA, 2020–24";
+
 const fn tenths(tenths: i32) -> Tenths {
     Tenths::new(tenths)
 }
@@ -21,6 +25,7 @@ const fn rated(course_rating: i32, slope_rating: u8) -> Rated {
 /// a tenth upward.
 #[test]
 fn differentials_of_eighteen_holes() {
+    let mut check = Check::new(module_path!(), "score differentials, to the tenth", RULES);
     for (gross, rating, slope, pcc, expected) in [
         // On a standard slope the differential is the difference.
         (85, 720, 113, 0, 130),
@@ -38,12 +43,16 @@ fn differentials_of_eighteen_holes() {
         (77, 720, 100, 0, 57),
     ] {
         let found = differential::of_eighteen(gross, rated(rating, slope), pcc);
-        assert_eq!(
-            found,
-            tenths(expected),
-            "{gross} on {rating}/{slope}, pcc {pcc}"
+        let name = format!("{gross} on {}/{slope}, pcc {pcc}", tenths(rating));
+        check.within(
+            &name,
+            "",
+            (tenths(expected).strokes(), 0.0),
+            found.strokes(),
         );
     }
+    check.told();
+    check.hold();
 }
 
 /// Rule 5.1c: a negative differential rounds up toward 0: −1.54 becomes −1.5, and so does −1.55.
@@ -87,6 +96,11 @@ fn differentials_of_nine_holes() {
 /// Rule 5.2a: how many of the lowest differentials are used, and what is taken off their mean.
 #[test]
 fn fewer_than_twenty_scores() {
+    let mut check = Check::new(
+        module_path!(),
+        "index of few scores (10, 11, 12 and so on), to the tenth",
+        RULES,
+    );
     // Differentials 10.0, 11.0, 12.0 and so on, worst first.
     let index_of = |count: i32| {
         let differentials: Vec<Tenths> = (0..count).rev().map(|n| tenths(100 + 10 * n)).collect();
@@ -109,13 +123,19 @@ fn fewer_than_twenty_scores() {
         (20..=20, 8, 135),
     ] {
         for count in counts {
-            assert_eq!(
-                index_of(count),
-                Some((used, tenths(expected))),
-                "{count} scores"
+            let (found_used, found) = index_of(count).unwrap();
+            assert_eq!(found_used, used, "{count} scores");
+            let name = format!("{count} scores");
+            check.within(
+                &name,
+                "",
+                (tenths(expected).strokes(), 0.0),
+                found.strokes(),
             );
         }
     }
+    check.told();
+    check.hold();
 }
 
 /// Rule 5.2b: the mean of the lowest 8 of 20, to one decimal.
@@ -144,6 +164,11 @@ fn twenty_scores() {
 /// gives 13.2.
 #[test]
 fn caps() {
+    let mut check = Check::new(
+        module_path!(),
+        "caps on the index over a low index of 10, to the tenth",
+        RULES,
+    );
     for (calculated, expected) in [
         (134, 132),
         (90, 90),
@@ -153,16 +178,27 @@ fn caps() {
         (172, 150),
         (300, 150),
     ] {
-        assert_eq!(
-            index::capped(tenths(calculated), tenths(100)),
-            tenths(expected)
+        let (calculated, expected) = (tenths(calculated), tenths(expected));
+        let found = index::capped(calculated, tenths(100)).strokes();
+        check.within(
+            &format!("calculated {calculated}"),
+            "",
+            (expected.strokes(), 0.0),
+            found,
         );
     }
+    check.told();
+    check.hold();
 }
 
 /// Rule 5.9: 7.0 to 9.9 under the index takes 1.0 off, 10.0 or more 2.0.
 #[test]
 fn exceptional_scores() {
+    let mut check = Check::new(
+        module_path!(),
+        "what exceptional scores take off, to the tenth",
+        RULES,
+    );
     for (under, expected) in [
         (69, 0),
         (70, -10),
@@ -171,11 +207,12 @@ fn exceptional_scores() {
         (180, -20),
         (-50, 0),
     ] {
-        assert_eq!(
-            index::exceptional(tenths(150), tenths(150 - under)),
-            tenths(expected)
-        );
+        let found = index::exceptional(tenths(150), tenths(150 - under)).strokes();
+        let name = format!("{} under the index", tenths(under));
+        check.within(&name, "", (tenths(expected).strokes(), 0.0), found);
     }
+    check.told();
+    check.hold();
 }
 
 /// Rule 3.1: net double bogey is par + 2 + strokes received; par + 5 before an index exists.
@@ -245,7 +282,14 @@ fn the_index_of_normal_scores() {
     let met_pct = 100.0 * f64::from(met) / count;
     println!("mean {mean:.4}, sd {sd:.4}, met {met_pct:.2} %");
     // Four standard errors: 0.276 / √200 000 = 0.0006 of the mean, 0.09 points of the share; and the last digit.
-    assert!((mean + 0.927).abs() < 0.003);
-    assert!((sd - 0.276).abs() < 0.0023);
-    assert!((met_pct - 18.6).abs() < 0.4);
+    let mut check = Check::new(
+        module_path!(),
+        "index of normal scores, in standard deviations, and how often it is met",
+        "normal theory, best 8 of 20",
+    );
+    check.within("mean", "", (-0.927, 0.003), mean);
+    check.within("its own spread", "", (0.276, 0.0023), sd);
+    check.within("met", "%", (18.6, 0.4), met_pct);
+    check.told();
+    check.hold();
 }

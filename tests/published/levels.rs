@@ -13,6 +13,7 @@ use costcard::player::levels::level;
 use costcard::player::pattern::{Draw, Five, strike_of};
 use costcard::player::{BagClub, Golfer, Sex};
 
+use super::checks::Check;
 use super::{number, table};
 
 const AREAS: &str = include_str!("data/accuracy-by-shot-length.csv");
@@ -87,10 +88,9 @@ fn at_length(areas: &[[f64; 3]], length_yd: f64) -> Option<[f64; 2]> {
     Some([1, 2].map(|i| pair[1][i] + t * (pair[0][i] - pair[1][i])))
 }
 
-/// Checks the rows left out of one golfer's fit; returns how many there were.
-fn check_rows(golfer: &Golfer, rows: &[Vec<String>]) -> usize {
+/// Checks the rows left out of one golfer's fit.
+fn check_rows(check: &mut Check, golfer: &Golfer, rows: &[Vec<String>]) {
     let areas: Vec<_> = golfer.clubs.iter().map(area).collect();
-    let mut checked = 0;
     let inner = &rows[..rows.len() - 1];
     for row in inner.iter().skip(1).step_by(2) {
         let length = number(row, 2);
@@ -103,22 +103,22 @@ fn check_rows(golfer: &Golfer, rows: &[Vec<String>]) -> usize {
         );
         // Within a tenth: the levels are drawn in or let out by up to 6 % (see `calibrate levels`), and the table is in
         // whole yards.
-        for (found, published) in [(width, number(row, 3)), (depth, number(row, 4))] {
-            assert!(
-                (found / published - 1.0).abs() <= 0.1,
-                "{} {length}: {found} for {published}",
-                golfer.name
-            );
+        for (name, found, column) in [("width", width, 3), ("depth", depth, 4)] {
+            let published = number(row, column);
+            let name = format!("{} {}, {length} yd: {name}", row[0], row[1]);
+            check.within(&name, "yd", (published, 0.1 * published), found);
         }
-        checked += 1;
     }
-    checked
 }
 
 #[test]
 fn two_thirds_of_normal_shots_fill_the_published_areas() {
     let rows = table(AREAS);
-    let mut checked = 0;
+    let mut check = Check::new(
+        module_path!(),
+        "area that holds two thirds of normal shots, rows left out of the fit",
+        "Course Rating System Manual, USGA 2020–23",
+    );
     for (who, sex, handicap) in [
         ("scratch", "men", 0.0),
         ("scratch", "women", 0.0),
@@ -130,9 +130,11 @@ fn two_thirds_of_normal_shots_fill_the_published_areas() {
             .filter(|row| row[0] == who && row[1] == sex)
             .cloned()
             .collect();
-        checked += check_rows(&level(handicap, sex_of(sex)).unwrap(), &own);
+        check_rows(&mut check, &level(handicap, sex_of(sex)).unwrap(), &own);
     }
-    assert_eq!(checked, 10);
+    assert_eq!(check.rows.len(), 2 * 10);
+    check.told();
+    check.hold();
 }
 
 /// Mean drive of a golfer, mishits and run on a medium fairway included, yards.
@@ -154,28 +156,25 @@ fn mean_drive_yd(golfer: &Golfer) -> f64 {
 
 #[test]
 fn drives_by_handicap_are_the_published_ones() {
+    let mut check = Check::new(
+        module_path!(),
+        "mean drive by handicap band",
+        "Distance Report, R&A and USGA, 2018 data",
+    );
     let rows = table(DRIVES);
     for sex in ["men", "women"] {
         let own: Vec<_> = rows.iter().filter(|row| row[0] == sex).collect();
         for (i, row) in own.iter().enumerate() {
             let handicap = f64::midpoint(number(row, 2), number(row, 3));
             let drive = mean_drive_yd(&level(handicap, sex_of(sex)).unwrap());
-            let fitted = if i % 2 == 0 || i + 1 == own.len() {
-                "fitted"
-            } else {
-                "left out"
-            };
-            println!(
-                "{sex} {}: {drive:.1} yd, published {} ({fitted})",
-                row[1], row[4]
-            );
-            assert!(
-                (drive - number(row, 4)).abs() <= 6.0,
-                "{sex} {}: {drive}",
-                row[1]
-            );
+            let name = format!("{sex}, {}", row[1]);
+            check
+                .within(&name, "yd", (number(row, 4), 6.0), drive)
+                .fitted_if(i % 2 == 0 || i + 1 == own.len());
         }
     }
+    check.told();
+    check.hold();
 }
 
 #[test]
@@ -183,6 +182,8 @@ fn a_tour_drive_is_as_long_as_the_season_s_average() {
     // Source: PGA TOUR season figures, 287.9 yd (2009). The level's launch is that of tour-flight-averages.csv, from
     // later seasons: nothing was fitted to this figure.
     let drive = mean_drive_yd(&level(-5.5, Sex::Men).unwrap());
-    println!("tour: {drive:.1} yd");
-    assert!((drive - 287.9).abs() <= 9.0, "{drive}");
+    let mut check = Check::new(module_path!(), "mean tour drive", "PGA TOUR, season 2009");
+    check.within("drive", "yd", (287.9, 9.0), drive);
+    check.told();
+    check.hold();
 }

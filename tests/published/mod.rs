@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used)]
 
 mod approaches;
+pub mod checks;
 mod delivery;
 mod flight;
 mod handicap;
@@ -13,6 +14,7 @@ mod putting;
 mod ratings;
 mod rounds;
 mod strokes;
+mod table;
 mod turf;
 
 /// Rows of a published table, without its comment lines and header.

@@ -4,6 +4,7 @@ use costcard::cost::rating;
 use costcard::course::Rating;
 use costcard::player::Sex;
 
+use super::checks::Check;
 use crate::support::neutral_course;
 
 /// What length alone gives. Source: Course Rating System Manual, USGA (from memory): men yd / 220 + 40.9 and
@@ -26,33 +27,66 @@ fn played(length_yd: f64, sex: Sex) -> Rating {
     rating
 }
 
+const BY_LENGTH: &str = "Course Rating System Manual, USGA, by length (from memory)";
+
+/// Scratch within 1 stroke, bogey within 2.
+fn add_rating(check: &mut Check, length_yd: f64, (scratch, bogey): (f64, f64), rating: Rating) {
+    let [course, bogey_rating] = [rating.course_rating, rating.bogey_rating];
+    check.within(
+        &format!("{length_yd} yd: course"),
+        "strokes",
+        (scratch, 1.0),
+        course,
+    );
+    check.within(
+        &format!("{length_yd} yd: bogey"),
+        "strokes",
+        (bogey, 2.0),
+        bogey_rating,
+    );
+}
+
 /// Scratch within 1 stroke of the rating by length alone, bogey within 2. The levels' index was fitted at 6550 yd; other
 /// lengths set nothing.
 #[test]
 fn neutral_courses_rate_as_their_length_lets_expect() {
     let ratings = [6000.0, 6500.0, 7000.0].map(|yd| (yd, played(yd, Sex::Men)));
+    let mut check = Check::new(
+        module_path!(),
+        "course and bogey rating by play, neutral courses, men",
+        BY_LENGTH,
+    );
     for (length_yd, rating) in ratings {
-        let (scratch, bogey) = by_length(length_yd, Sex::Men);
-        assert!(
-            (rating.course_rating - scratch).abs() < 1.0,
-            "{length_yd} yd"
+        add_rating(
+            &mut check,
+            length_yd,
+            by_length(length_yd, Sex::Men),
+            rating,
         );
-        assert!((rating.bogey_rating - bogey).abs() < 2.0, "{length_yd} yd");
     }
+    check.told();
+    check.hold();
 }
 
 /// The same for women, at lengths they play.
 #[test]
 fn neutral_courses_rate_as_their_length_lets_expect_for_women() {
     let ratings = [5000.0, 5500.0, 6000.0].map(|yd| (yd, played(yd, Sex::Women)));
+    let mut check = Check::new(
+        module_path!(),
+        "course and bogey rating by play, neutral courses, women",
+        BY_LENGTH,
+    );
     for (length_yd, rating) in ratings {
-        let (scratch, bogey) = by_length(length_yd, Sex::Women);
-        assert!(
-            (rating.course_rating - scratch).abs() < 1.0,
-            "{length_yd} yd"
+        add_rating(
+            &mut check,
+            length_yd,
+            by_length(length_yd, Sex::Women),
+            rating,
         );
-        assert!((rating.bogey_rating - bogey).abs() < 2.0, "{length_yd} yd");
     }
+    check.told();
+    check.hold();
 }
 
 /// Slope from course and bogey rating: 5.381 × the difference for men, 4.24 × for women, 55 to 155.

@@ -16,6 +16,7 @@ use costcard::round::stage::Stage;
 use costcard::round::tally::Tally;
 use costcard::units::Length;
 
+use super::checks::Check;
 use super::{number, table};
 use crate::support::{demo_course, neutral_course, unrated};
 
@@ -132,6 +133,15 @@ fn neutral() -> &'static [Played] {
     })
 }
 
+const CLOSURE: &str = "Rules of Handicapping, R&A and USGA: an index is met by such rounds";
+
+const fn word(sex: Sex) -> &'static str {
+    match sex {
+        Sex::Men => "men",
+        Sex::Women => "women",
+    }
+}
+
 fn men() -> impl Iterator<Item = &'static Played> {
     neutral().iter().filter(|played| played.sex == Sex::Men)
 }
@@ -152,24 +162,45 @@ fn at_score(score: f64, figure: impl Fn(&Played) -> f64) -> f64 {
 /// fitted to it, women at 24, between two of them, not.
 #[test]
 fn the_index_of_a_level_is_its_handicap_on_neutral_ground() {
+    let mut check = Check::new(
+        module_path!(),
+        "handicap index of the levels on neutral ground",
+        CLOSURE,
+    );
     for played in neutral().iter().filter(|played| played.handicap >= 0.0) {
-        let index = played.index();
-        println!("{:?} {}: index {index:.1}", played.sex, played.handicap);
-        assert!((index - played.handicap).abs() < 0.7, "{index}");
+        let off = played.handicap;
+        let name = format!("{} off {off}", word(played.sex));
+        check
+            .within(&name, "", (off, 0.7), played.index())
+            .fitted_if((played.sex, off) != (Sex::Women, 24.0));
     }
+    check.told();
+    check.hold();
 }
 
 /// The same on the demo courses, rated by play. At 0 and at the bogey golfer this follows from how a rating
 /// is defined, whatever the levels are; between and beyond, it says that scores grow evenly with the handicap.
 #[test]
 fn the_index_of_a_level_is_its_handicap_on_the_parkland_course() {
-    check_closure("parkland");
+    let check = Check::new(
+        module_path!(),
+        "handicap index of the levels on the parkland course",
+        CLOSURE,
+    );
+    let check = closure(check, "parkland");
+    check.told();
+    check.hold();
 }
 
 #[test]
 #[ignore = "a man off 28 comes out at 26.5, the others within 0.6: his penalties past net double bogey count in the rating, not in the index"]
 fn the_index_of_a_level_is_its_handicap_on_the_heathland_course() {
-    check_closure("heathland");
+    let check = Check::new(
+        module_path!(),
+        "handicap index of the levels on the heathland course",
+        CLOSURE,
+    );
+    closure(check, "heathland").hold();
 }
 
 /// The demo courses state what play finds, to what a change of a level may move it: nothing else is known of invented
@@ -196,7 +227,7 @@ fn the_demo_courses_state_the_ratings_that_play_finds() {
     }
 }
 
-fn check_closure(name: &str) {
+fn closure(mut check: Check, name: &str) -> Check {
     for (sex, handicaps) in [
         (Sex::Men, &[5.0, 10.0, 15.0, 28.0][..]),
         (Sex::Women, &[10.0, 24.0]),
@@ -204,49 +235,56 @@ fn check_closure(name: &str) {
         let course = unrated(demo_course(name));
         let rating = costcard::cost::rating::of(&course, sex, &|_| {});
         let rating = rating.unwrap().unwrap().rating;
-        let indexes: Vec<(f64, f64)> = handicaps
-            .iter()
-            .map(|handicap| {
-                let played = Played::new(*handicap, sex, demo_course(name), rating);
-                let index = played.index();
-                println!("{name}, {sex:?} {handicap}: index {index:.1} ({rating:?})");
-                (*handicap, index)
-            })
-            .collect();
-        for (handicap, index) in indexes {
-            assert!((index - handicap).abs() < 0.7, "{handicap}: {index}");
+        for handicap in handicaps {
+            let index = Played::new(*handicap, sex, demo_course(name), rating).index();
+            println!("{name}, {sex:?} {handicap}: index {index:.1} ({rating:?})");
+            let name = format!("{} off {handicap}", word(sex));
+            check.within(&name, "", (*handicap, 0.7), index);
         }
     }
+    check
 }
 
 /// Source: M. Broadie (2014), Golf Magazine: tour 0.55, 80-golfer 1, 90-golfer 2, 100-golfer 3 three-putts a round.
 /// The putting of amateurs was chosen in view of the 90-golfer's.
 #[test]
 fn three_putts_a_round_are_the_published_ones() {
+    let mut check = Check::new(module_path!(), "three-putts a round", "M. Broadie 2014");
     let tour = men().next().unwrap().figures.three_putts_mean;
-    println!("tour: {tour:.2}");
-    assert!((tour - 0.55).abs() < 0.3);
+    check.within("tour", "", (0.55, 0.3), tour);
     for (score, asked) in [(80.0, 1.0), (90.0, 2.0), (100.0, 3.0)] {
         let found = at_score(score, |played| played.figures.three_putts_mean);
-        println!("{score}: {found:.2}, published {asked}");
-        assert!((found - asked).abs() < 0.3, "{score}: {found}");
+        check
+            .within(&format!("{score}-golfer"), "", (asked, 0.3), found)
+            .fitted_if(score == 90.0);
     }
+    check.told();
+    check.hold();
 }
 
 /// Source: Broadie, Every Shot Counts: 80-golfer 2, 90-golfer 5 holes at double bogey or worse a round.
 #[test]
 fn bad_holes_a_round_are_the_published_ones() {
+    let mut check = Check::new(
+        module_path!(),
+        "holes at double bogey or worse a round",
+        "M. Broadie, Every Shot Counts",
+    );
     for (score, asked) in [(80.0, 2.0), (90.0, 5.0)] {
         let found = at_score(score, Played::doubles);
-        println!("{score}: {found:.2}, published {asked}");
-        assert!((found - asked).abs() <= 1.0, "{score}: {found}");
+        check.within(&format!("{score}-golfer"), "", (asked, 1.0), found);
     }
+    check.told();
+    check.hold();
 }
 
 /// Source: L.J. Riccio (1990), Science and Golf, 153–158: score = 95 − 2 × greens hit in regulation.
-#[test]
-#[ignore = "at one score our golfers hit up to three greens more than Riccio's: the landing areas and the length rating, which the levels follow, leave no other way"]
-fn score_and_greens_hit_go_together_as_published() {
+fn score_by_greens() -> Check {
+    let mut check = Check::new(
+        module_path!(),
+        "score = 95 − 2 × greens hit in regulation",
+        "L.J. Riccio 1990",
+    );
     for played in men() {
         let Figures {
             score_mean,
@@ -260,9 +298,17 @@ fn score_and_greens_hit_go_together_as_published() {
             played.handicap
         );
         if (74.0..=95.0).contains(&score_mean) {
-            assert!((score_mean - asked).abs() <= 2.0, "{}", played.handicap);
+            let name = format!("off {}", played.handicap);
+            check.within(&name, "strokes", (asked, 2.0), score_mean);
         }
     }
+    check
+}
+
+#[test]
+#[ignore = "at one score our golfers hit up to three greens more than Riccio's: the landing areas and the length rating, which the levels follow, leave no other way"]
+fn score_and_greens_hit_go_together_as_published() {
+    score_by_greens().hold();
 }
 
 fn sd(values: &[f64]) -> f64 {
@@ -277,22 +323,40 @@ fn sd(values: &[f64]) -> f64 {
 
 /// Source: an expected differential of 1.04 × index + 2.4 (from memory) and an index 0.927 standard deviations under
 /// the mean: 2.6 at 0, 3.0 at 10, 3.4 at 20.
-fn check_spread(handicap: f64) {
-    let played = men().find(|played| played.handicap == handicap).unwrap();
-    let (found, asked) = (sd(&played.differentials()), (2.4 + 0.04 * handicap) / 0.927);
-    println!("{handicap}: {found:.2}, published {asked:.2}");
-    assert!((found - asked).abs() <= 0.5, "{handicap}: {found}");
+fn spreads() -> Check {
+    let mut check = Check::new(
+        module_path!(),
+        "spread of differentials",
+        "an expected differential of 1.04 × index + 2.4, from memory",
+    );
+    for played in men().filter(|played| played.handicap >= 0.0) {
+        let (off, found) = (played.handicap, sd(&played.differentials()));
+        let asked = (2.4 + 0.04 * off) / 0.927;
+        check.within(&format!("off {off}"), "strokes", (asked, 0.5), found);
+    }
+    check
 }
+
+const LOW: [&str; 3] = ["off 0", "off 5", "off 10"];
 
 #[test]
 fn differentials_of_low_handicaps_spread_as_published() {
-    [0.0, 5.0, 10.0].into_iter().for_each(check_spread);
+    spreads().hold_where(|row| LOW.contains(&row.name.as_str()));
+}
+
+/// What is missed is known, and changes with nothing but the model.
+#[test]
+fn what_rounds_miss_of_published_figures_is_as_the_table_has_it() {
+    score_by_greens().told();
+    spreads().told();
+    odds().told();
+    putts().told();
 }
 
 #[test]
 #[ignore = "0.6 to 0.8 too wide: a golfer whose shots are independent of each other and who needs 95 of them spreads so; milder mishits, and more of them, change it by 0.1"]
 fn differentials_of_high_handicaps_spread_as_published() {
-    [15.0, 20.0, 28.0].into_iter().for_each(check_spread);
+    spreads().hold_where(|row| !LOW.contains(&row.name.as_str()));
 }
 
 /// One round in how many beats the index by so much, by the index of before 2020 (0.96 × the best 10 of 20), which the
@@ -313,9 +377,21 @@ fn one_in(played: &Played, by: f64) -> f64 {
 }
 
 /// Source: USGA Handicap System Manual, appendix E.
-fn check_odds(bands: &[(f64, usize)]) {
+fn odds() -> Check {
+    let mut check = Check::new(
+        module_path!(),
+        "one round in how many beats the index, to a factor of 1.5",
+        "USGA Handicap System Manual, appendix E",
+    );
     let rows = table(include_str!("data/odds-of-a-score.csv"));
-    for (handicap, column) in bands {
+    for (handicap, column) in &[
+        (0.0, 1),
+        (5.0, 1),
+        (10.0, 2),
+        (15.0, 3),
+        (20.0, 3),
+        (28.0, 4),
+    ] {
         let played = men().find(|played| played.handicap == *handicap).unwrap();
         for row in &rows[..5] {
             let (found, asked) = (one_in(played, number(row, 0)), number(row, *column));
@@ -325,49 +401,47 @@ fn check_odds(bands: &[(f64, usize)]) {
             );
             // Beyond one in a hundred, 1900 records say little.
             if asked <= 100.0 {
-                assert!(
-                    (1.0 / 1.5..=1.5).contains(&(found / asked)),
-                    "{handicap} {}: {found}",
-                    row[0]
-                );
+                let name = format!("off {handicap}, by {}", -number(row, 0));
+                check.between(&name, "rounds", asked / 1.5..=asked * 1.5, found);
             }
         }
     }
+    check
 }
 
 #[test]
 #[ignore = "scores spread too wide: a scratch golfer is 2 under his index once in 15 rounds (published: 23), a golfer off 5 3 under it once in 27 (57)"]
 fn golfers_beat_their_index_as_often_as_published() {
-    check_odds(&[
-        (0.0, 1),
-        (5.0, 1),
-        (10.0, 2),
-        (15.0, 3),
-        (20.0, 3),
-        (28.0, 4),
-    ]);
+    odds().hold();
 }
 
 /// How far a 90-golfer's putts are from the published share holed, points. Source: Broadie, Every Shot Counts: 84 % at
 /// 3 ft, 50 % at 5 ft, a little over 25 % at 8 ft. They were looked at when the putting of amateurs was chosen.
-fn check_putts(all: &[(f64, f64)]) {
+fn putts() -> Check {
+    let mut check = Check::new(
+        module_path!(),
+        "putts a golfer who scores 90 holes",
+        "M. Broadie, Every Shot Counts",
+    );
     let handicap = at_score(90.0, |played| played.handicap);
     let golfer = level(handicap, Sex::Men).unwrap();
     println!("a 90-golfer plays off {handicap:.1}");
-    for (feet, asked) in all {
-        let found = 100.0 * golfer.putting.0.holed(Length::from_ft(*feet));
-        println!("{feet} ft: {found:.0} %, published {asked}");
-        assert!((found - asked).abs() <= 3.0, "{feet} ft: {found}");
+    for (feet, asked) in [(3.0, 84.0), (5.0, 50.0), (8.0, 26.0)] {
+        let found = 100.0 * golfer.putting.0.holed(Length::from_ft(feet));
+        check
+            .within(&format!("{feet} ft"), "%", (asked, 3.0), found)
+            .fitted_if(true);
     }
+    check
 }
 
 #[test]
 fn a_90_golfer_holes_short_putts_as_published() {
-    check_putts(&[(3.0, 84.0)]);
+    putts().hold_where(|row| row.name == "3 ft");
 }
 
 #[test]
 #[ignore = "he holes 58 % at 5 ft and 35 % at 8 ft. With lengths 16 % off, not 11, it would be 52 and 30 %, but he would three-putt 2.7 times a round, not 2"]
 fn a_90_golfer_holes_middling_putts_as_published() {
-    check_putts(&[(5.0, 50.0), (8.0, 26.0)]);
+    putts().hold_where(|row| row.name != "3 ft");
 }

@@ -5,6 +5,8 @@ use costcard::ball::turf::{Firmness, Slope, Surface, Turf, deceleration_mps2};
 use costcard::units::{Angle, Speed, Spin};
 use glam::DVec3;
 
+use super::checks::Check;
+
 fn landing(mph: f64, descent_deg: f64, backspin_rpm: f64) -> Landing {
     let (sin, cos) = Angle::from_deg(descent_deg).rad().sin_cos();
     Landing {
@@ -21,6 +23,7 @@ fn run_yd(surface: Surface, firmness: Firmness, pitch: &Landing) -> f64 {
 }
 
 const FIRMNESSES: [Firmness; 3] = [Firmness::FIRM, Firmness::MEDIUM, Firmness::SOFT];
+const TURFS: [&str; 3] = ["firm", "medium", "soft"];
 
 /// Source: the rule of A.R. Penner (2002), Can. J. Phys. 80, 931–940, computed with the tilt times 0.6, 1.0 and 1.3
 /// and a Stimpmeter reading of 10 ft. The table is printed to the yard and does not say when its ball stops
@@ -34,16 +37,21 @@ fn run_matches_penners_rule() {
         (40.0, 55.0, 8500.0, [1.0, -1.0, -3.0]),
         (59.0, 41.0, 2150.0, [69.0, 28.0, 9.0]),
     ];
+    let mut check = Check::new(
+        module_path!(),
+        "bounce and run on a green",
+        "rule of A.R. Penner 2002, worked out separately",
+    );
     for (mph, deg, rpm, expected) in rows {
-        for (firmness, expected) in FIRMNESSES.into_iter().zip(expected) {
+        for ((firmness, turf), expected) in FIRMNESSES.into_iter().zip(TURFS).zip(expected) {
             let got = run_yd(Surface::Green, firmness, &landing(mph, deg, rpm));
             let allowed = 0.5 + 0.04 * f64::abs(expected);
-            assert!(
-                (got - expected).abs() <= allowed,
-                "{mph} mph, {deg}°, {firmness:?}: {got} against {expected} yd"
-            );
+            let name = format!("{mph} mph, {deg}°, {rpm} rpm, {turf}");
+            check.within(&name, "yd", (expected, allowed), got);
         }
     }
+    check.told();
+    check.hold();
 }
 
 /// Source: order stated by Penner (2002) and Haake (1994).
@@ -99,7 +107,19 @@ fn rough_stops_a_ball_much_sooner_than_fairway() {
 /// Source: USGA Stimpmeter: a ball let go at 6.00 ft/s rolls the reading; 0.549 m/s² at 10 ft.
 #[test]
 fn ball_off_a_stimpmeter_rolls_the_reading() {
-    assert!((deceleration_mps2(10.0) - 0.549).abs() < 0.0005);
+    let mut check = Check::new(
+        module_path!(),
+        "how a green of 10 ft slows a rolling ball",
+        "USGA Stimpmeter: 6 ft/s roll the reading",
+    );
+    check.within(
+        "deceleration",
+        "m/s²",
+        (0.549, 0.0005),
+        deceleration_mps2(10.0),
+    );
+    check.told();
+    check.hold();
     for reading in [6.0, 8.0, 10.0, 13.0] {
         let green = Turf::new(Surface::Green, Firmness::MEDIUM, reading, Slope::LEVEL);
         let rolled = green.roll_out(Speed::from_fps(6.0).mps(), Angle::ZERO);
@@ -129,10 +149,15 @@ fn two_way_reading_on_a_slope_is_the_level_reading() {
     };
     let (up, down) = (roll(3.0), roll(-3.0));
     // The slope foreshortens distance seen from above by 0.05 %.
-    assert!(
-        (2.0 * up * down / (up + down) - 9.0).abs() < 0.009,
-        "{up} {down}"
+    let mut check = Check::new(
+        module_path!(),
+        "Stimpmeter readings up and down a slope of 3 %",
+        "A.D. Brede 1991",
     );
+    let level = 2.0 * up * down / (up + down);
+    check.within("the level reading", "ft", (9.0, 0.009), level);
+    check.told();
+    check.hold();
 }
 
 /// Source: R. Cross (2024), Eur. J. Phys. 45, 035002: scaling the speed by k scales the stopping vector by k².
