@@ -67,6 +67,7 @@ fn packages() -> Vec<Value> {
         "metadata",
         "--format-version=1",
         "--locked",
+        "--all-features",
         "--filter-platform",
         host.expect("a host"),
     ]);
