@@ -15,6 +15,7 @@ mod json;
 mod narrow;
 mod own;
 mod people;
+mod readme;
 pub mod report;
 mod rules;
 
