@@ -9,7 +9,9 @@ use super::four::{Four, LANES, Vectors, Which, at_most, less};
 /// Rate of spin decay: dω/dt = −2.0e-5·ωV/r. Source: Smits & Smith (1994), Science and Golf II.
 const SPIN_DECAY: f64 = 2.0e-5;
 
-/// Longest step of the integration, s: some 20 steps for a full shot, right to a millimetre in still air.
+/// Longest step of the integration, s: some 20 steps for a full shot. In still air drives are right to half a millimetre;
+/// wedges to 8 mm, since their spin ratio passes the one from which on drag and lift stay as they are, and that bend of
+/// the curves falls within a step (`benches/flights.py` measures it).
 const STEP_S: f64 = 0.4;
 
 /// First step, s; each next one is twice as long, up to the longest. Near the ground the wind changes so fast with
