@@ -24,6 +24,9 @@ use super::visits::{ROUNDS_VISITED, Visit};
 
 /// Rounds counted into one partial tally.
 const CHUNK: u64 = 128;
+/// Chunks that are played before their tallies are added up: those of all rounds, side by side until the last is played,
+/// would take memory as rounds grow.
+const CHUNKS_AT_ONCE: usize = 512;
 /// A hole is given up after this many strokes, as it would be on a course.
 pub const MOST_STROKES: u32 = 40;
 
@@ -75,24 +78,25 @@ impl Rounds<'_> {
         let counters: Vec<Option<Counter>> = holes
             .map(|index| Counter::of(rules.hole(index), rules.stop()))
             .collect();
-        let chunks: Vec<u64> = (0..rounds.div_ceil(CHUNK)).collect();
-        let tallies: Vec<Tally> = chunks
-            .par_iter()
-            .map(|chunk| {
-                let last = ((chunk + 1) * CHUNK).min(rounds);
-                let mut tally = Tally::new(self.holes.len());
-                for round in chunk * CHUNK..last {
-                    if rules.stop().is_stopped() {
-                        break;
-                    }
-                    self.play_one(round, &counters, watch, &mut tally);
+        let play = |chunk: &u64| {
+            let chunk = chunk * CHUNK..((chunk + 1) * CHUNK).min(rounds);
+            let length = chunk.end - chunk.start;
+            let mut tally = Tally::new(self.holes.len());
+            for round in chunk {
+                if rules.stop().is_stopped() {
+                    break;
                 }
-                done(last - chunk * CHUNK);
-                tally
-            })
-            .collect();
+                self.play_one(round, &counters, watch, &mut tally);
+            }
+            done(length);
+            tally
+        };
+        let chunks: Vec<u64> = (0..rounds.div_ceil(CHUNK)).collect();
         let mut total = Tally::new(self.holes.len());
-        tallies.iter().for_each(|tally| total.add(tally));
+        for chunks in chunks.chunks(CHUNKS_AT_ONCE) {
+            let tallies: Vec<Tally> = chunks.par_iter().map(play).collect();
+            tallies.iter().for_each(|tally| total.add(tally));
+        }
         total
     }
 
