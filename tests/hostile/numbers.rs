@@ -65,7 +65,8 @@ fn no_number_of_a_file_may_be_none_or_without_bounds() {
             readers::study,
         ),
     ] {
-        let text = sample(path);
+        // The sheet that a player's file names is another matter.
+        let text = sample(path).replace("\nstrikes = ", "\n# strikes = ");
         assert!(read(text.as_bytes()), "{path}");
         for place in numbers(&text) {
             let with = |number: &str| {
@@ -90,13 +91,15 @@ fn no_number_of_a_file_may_be_none_or_without_bounds() {
 #[test]
 fn no_number_of_a_sheet_may_be_none_or_without_bounds() {
     let mut tried = 0;
-    for (path, read) in [
+    for (path, read, refuses) in [
+        // A shot without a figure is a misread, and left out.
         (
             "tests/fuzz/seeds/batch/plain.csv",
             readers::batch as readers::Driven,
+            false,
         ),
-        ("tests/fuzz/seeds/scores/short.csv", readers::scores),
-        ("tests/fuzz/seeds/pins/sheet.csv", readers::pins),
+        ("tests/fuzz/seeds/scores/short.csv", readers::scores, true),
+        ("tests/fuzz/seeds/pins/sheet.csv", readers::pins, true),
     ] {
         let text = sample(path);
         let lines: Vec<&str> = text.lines().collect();
@@ -113,12 +116,8 @@ fn no_number_of_a_sheet_may_be_none_or_without_bounds() {
                     let mut lines = lines.clone();
                     lines[row] = &changed;
                     let was_read = read(lines.join("\n").as_bytes());
-                    let is_number = HUGE.contains(number);
-                    assert!(
-                        is_number || !was_read,
-                        "{path}:{}: {number} was read",
-                        row + 1
-                    );
+                    let may_be = HUGE.contains(number) || !refuses;
+                    assert!(may_be || !was_read, "{path}:{}: {number} was read", row + 1);
                     tried += 1;
                 }
             }

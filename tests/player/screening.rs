@@ -308,3 +308,25 @@ fn a_repeated_row_is_found_and_a_thin_low_short_shot_stays() {
         .collect();
     assert_eq!(called, ["15: the same figures as row 4"]);
 }
+
+/// `NaN` is what some devices write for nothing measured: a shot that lacks a figure is a misread, and so is one
+/// whose figure cannot be. Words that are no figures are a fault of the sheet.
+#[test]
+fn a_figure_that_is_no_number_is_missing_or_refused() {
+    let read = |figure: &str| {
+        let sheet = format!(
+            "club,ball_speed_mph,launch_deg,direction_deg,backspin_rpm,sidespin_rpm\n\
+             7 iron,{figure},17.5,1.2,6100,-200\n7 iron,110,18.1,-2.0,5900,150\n"
+        );
+        let input = Input::Bytes("shots.csv".into(), sheet.into_bytes().into());
+        Batch::read(vec![input], &ColumnMap::default(), &Overrule::default())
+    };
+    for figure in ["NaN", "1e999"] {
+        let batch = read(figure).unwrap_or_else(|faults| panic!("{faults}"));
+        assert_eq!((batch.shot_count(), batch.misread_count()), (2, 1));
+    }
+    for figure in ["inf", "-inf"] {
+        let told = read(figure).map(|_| ()).unwrap_err().to_string();
+        assert!(told.starts_with("shots.csv:2:8: "), "{figure}: {told}");
+    }
+}

@@ -90,12 +90,6 @@ proptest! {
         }
     }
 
-    #[test]
-    fn the_wind_behind_carries_farther_than_the_wind_ahead(struck in sound_strike(), mph in 3.0..25.0) {
-        let [ahead, behind] = [0.0, 180.0].map(|from| fly(&strike(struck), &wind(mph, from)));
-        prop_assert!(ahead.carry < behind.carry, "{:?} and {:?}", ahead, behind);
-    }
-
     /// More friction, less run; more speed, more.
     #[test]
     fn a_ball_rolls_farther_on_a_faster_green_and_when_it_is_faster(

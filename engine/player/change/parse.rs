@@ -116,6 +116,9 @@ pub(super) fn figure_named(words: &str) -> Option<Figure> {
     Figure::named(&joined.join("_"))
 }
 
+/// The longest change, letters: far longer than any that has a meaning.
+const LONGEST: usize = 500;
+
 pub(super) fn change(text: &str) -> Result<Change, ChangeFault> {
     let words = Words::of(text);
     if words.len() == 0 {
@@ -123,6 +126,13 @@ pub(super) fn change(text: &str) -> Result<Change, ChangeFault> {
             0..text.len(),
             "this is no change: nothing is written".to_owned(),
             "write who, what and how much, as `irons dynamic_loft +4`",
+        ));
+    }
+    if text.len() > LONGEST {
+        return Err(ChangeFault::new(
+            0..text.len(),
+            format!("this is no change: it is longer than {LONGEST} letters"),
+            "write one change at a time, as `irons dynamic_loft +4`",
         ));
     }
     if words.word(0).eq_ignore_ascii_case("add") {
