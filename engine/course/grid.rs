@@ -27,6 +27,20 @@ pub enum Lie {
     OutOfBounds,
 }
 
+impl Lie {
+    /// Every lie.
+    pub const ALL: [Self; 8] = [
+        Self::Tee,
+        Self::Fairway,
+        Self::Rough,
+        Self::Sand,
+        Self::Trees,
+        Self::Green,
+        Self::Water,
+        Self::OutOfBounds,
+    ];
+}
+
 /// The lies of a hole.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LieGrid {

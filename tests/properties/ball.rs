@@ -37,12 +37,6 @@ fn any_strike() -> impl Strategy<Value = [f64; 5]> {
     })
 }
 
-/// A strike as golfers make them.
-fn sound_strike() -> impl Strategy<Value = [f64; 5]> {
-    (90.0..170.0, 9.0..25.0, 2500.0..8000.0)
-        .prop_map(|(speed, launch, backspin)| [speed, launch, 0.0, backspin, 0.0])
-}
-
 fn wind(mph: f64, from_deg: f64) -> Atmosphere {
     Atmosphere::new(&Air {
         wind: Speed::from_mph(mph),

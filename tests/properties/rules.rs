@@ -4,16 +4,6 @@ use costcard::course::Lie;
 use costcard::player::club::Club;
 use costcard::rules::lies::lie_effect;
 
-const LIES: [Lie; 8] = [
-    Lie::Tee,
-    Lie::Fairway,
-    Lie::Rough,
-    Lie::Sand,
-    Lie::Trees,
-    Lie::Green,
-    Lie::Water,
-    Lie::OutOfBounds,
-];
 const CLUBS: [Club; 6] = [
     Club::Driver,
     Club::Wood(3),
@@ -25,7 +15,7 @@ const CLUBS: [Club; 6] = [
 
 #[test]
 fn no_lie_is_better_than_a_tee() {
-    for lie in LIES {
+    for lie in Lie::ALL {
         for club in CLUBS {
             let effect = lie_effect(lie, club);
             let told = format!("{club} from {lie:?}: {effect:?}");

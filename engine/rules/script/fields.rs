@@ -94,17 +94,7 @@ pub const fn lie_name(lie: Lie) -> &'static str {
 /// The lie of a word.
 #[must_use]
 pub(super) fn lie_named(name: &str) -> Option<Lie> {
-    const LIES: [Lie; 8] = [
-        Lie::Tee,
-        Lie::Fairway,
-        Lie::Rough,
-        Lie::Sand,
-        Lie::Trees,
-        Lie::Green,
-        Lie::Water,
-        Lie::OutOfBounds,
-    ];
-    LIES.into_iter().find(|lie| lie_name(*lie) == name)
+    Lie::ALL.into_iter().find(|lie| lie_name(*lie) == name)
 }
 
 /// The word of a kind of club.
