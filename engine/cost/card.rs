@@ -246,7 +246,6 @@ pub(super) fn compared<R>(
     let goal_side = venue.stage.side_of(golfers, |_| GOAL);
     let solved = venue.solve(&goal_side, None);
     let target = Target {
-        side: &goal_side,
         solved: &solved,
         tally: &venue.play(&solved, None, effort, done),
     };
@@ -256,7 +255,6 @@ pub(super) fn compared<R>(
 /// The goal's golfer, the stage's number 1, solved and played.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Target<'a> {
-    pub side: &'a Side,
     pub solved: &'a [Solved<'a>],
     pub tally: &'a Tally,
 }
@@ -273,7 +271,7 @@ pub(super) fn against<R>(
     done: &(dyn Fn(u64) + Sync),
     look: impl FnOnce(&Card, [&[Solved<'_>]; 2]) -> R,
 ) -> (Card, R) {
-    let pair = Pair::new(golfers, venue, (side, own), (target.side, target.solved));
+    let pair = Pair::new(golfers, venue, (side, own), target.solved);
     let parts_saved = pair.saved_first();
     let tally = venue.play_and_count(own, Some(target.solved), effort, done);
     let tallies = [tally, target.tally.clone()];

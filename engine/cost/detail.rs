@@ -53,10 +53,11 @@ impl Pair<'_> {
         known: &Known,
     ) -> Detail {
         let first: Vec<f64> = saved.iter().map(|part| part.saved).collect();
+        let last = self.saved_last();
         Detail {
             traits: self.traits(),
-            shares: shares(&first, &self.saved_last(), self.gap()),
-            gap: self.gap(),
+            shares: shares(&first, &last.saved, last.gap),
+            gap: last.gap,
             sure: sure(self, tally, known, saved, work_on),
         }
     }

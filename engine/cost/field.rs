@@ -40,7 +40,6 @@ pub struct Field<'a> {
 struct Rival<'a> {
     stage: &'a Stage<'a>,
     banks: &'a [HoleBanks<'a>],
-    side: &'a Side,
     solved: &'a [Solved<'a>],
     tally: Tally,
 }
@@ -85,7 +84,6 @@ pub fn field<R>(
         Rival {
             stage: &stages[goal],
             banks: &banks[goal],
-            side: &sides[goal],
             solved: &solved[goal],
             tally: venue.play(&solved[goal], None, effort, done),
         }
@@ -186,7 +184,6 @@ impl Field<'_> {
             None => compared(&golfers, venue, own, effort, known, done, |_, _| ()),
             Some(rival) => {
                 let target = Target {
-                    side: rival.side,
                     solved: rival.solved,
                     tally: &rival.tally,
                 };

@@ -46,11 +46,17 @@ pub(super) struct Pair<'a> {
     target: &'a [Solved<'a>],
     /// Where either of them comes by.
     traffic: Vec<Traffic>,
-    /// The player and the goal's golfer as they are.
+    /// The player as he is.
     now: Round,
-    then: Round,
     now_by_part: ByPart,
-    then_by_part: ByPart,
+}
+
+/// What parts save as the last to reach the goal, and the whole gap to it.
+pub(super) struct Last {
+    /// By part: what it saves when every other is at the goal's standard already.
+    pub saved: Vec<f64>,
+    /// The player's expected score less that of the goal's golfer.
+    pub gap: f64,
 }
 
 impl<'a> Pair<'a> {
@@ -58,17 +64,14 @@ impl<'a> Pair<'a> {
         golfers: &'a [&'a Golfer],
         venue: Venue<'a>,
         (side, own): (&Side, &'a [Solved<'a>]),
-        (goal_side, target): (&Side, &'a [Solved<'a>]),
+        target: &'a [Solved<'a>],
     ) -> Self {
         let traffic: Vec<Traffic> = own
             .par_iter()
             .zip(target)
             .map(|(own, target)| own.traffic().or(target.traffic()))
             .collect();
-        let ((now, now_by_part), (then, then_by_part)) = rayon::join(
-            || as_he_is(venue, (PLAYER, side), own, &traffic, COUNTED),
-            || as_he_is(venue, (GOAL, goal_side), target, &traffic, Asked::default()),
-        );
+        let (now, now_by_part) = as_he_is(venue, (PLAYER, side), own, &traffic, COUNTED);
         Self {
             golfers,
             venue,
@@ -76,15 +79,8 @@ impl<'a> Pair<'a> {
             target,
             traffic,
             now,
-            then,
             now_by_part,
-            then_by_part,
         }
-    }
-
-    /// The player's expected score less that of the goal's golfer.
-    pub const fn gap(&self) -> f64 {
-        self.now.strokes - self.then.strokes
     }
 
     /// What each part saves when it alone is at the goal's standard.
@@ -103,17 +99,22 @@ impl<'a> Pair<'a> {
         Part::ALL.into_par_iter().map(saving).collect()
     }
 
-    /// What each part saves when every other is at the goal's standard already.
-    pub fn saved_last(&self) -> Vec<f64> {
+    /// What each part saves when every other is at the goal's standard already, and the gap.
+    pub fn saved_last(&self) -> Last {
+        let side = self.venue.stage.side_of(self.golfers, |_| GOAL);
+        let asked = Asked::default();
+        let (then, by_part) =
+            as_he_is(self.venue, (GOAL, &side), self.target, &self.traffic, asked);
         let saving = |kept: Part| {
             let plays = |part| if part == kept { PLAYER } else { GOAL };
             let side = self.venue.stage.side_of(self.golfers, plays);
-            let found = self
-                .venue
-                .variant(&side, self.target, &self.traffic, Asked::default());
-            summed(&found).strokes - self.then_by_part[kept as usize].strokes
+            let found = self.venue.variant(&side, self.target, &self.traffic, asked);
+            summed(&found).strokes - by_part[kept as usize].strokes
         };
-        Part::ALL.into_par_iter().map(saving).collect()
+        Last {
+            saved: Part::ALL.into_par_iter().map(saving).collect(),
+            gap: self.now.strokes - then.strokes,
+        }
     }
 
     /// Expected score when one part near the green is played as a golfer with the player's clubs plays it.
