@@ -167,11 +167,11 @@ const LEAST_GIVEN_UP_PCT: f64 = 0.1;
 pub fn given_up(golfer: &str, figures: &Figures) -> Option<String> {
     let often = |hole: &HoleFigures| {
         let share = hole.given_up_pct.filter(|pct| *pct >= LEAST_GIVEN_UP_PCT)?;
-        Some(format!(
-            "hole {} in {} of the rounds",
-            hole.number,
-            pct(Some(share))
-        ))
+        let share = match share {
+            rare if rare < 1.0 => "less than 1 %".to_owned(),
+            share => pct(Some(share)),
+        };
+        Some(format!("hole {} in {share} of the rounds", hole.number))
     };
     let holes: Vec<String> = figures.holes.iter().filter_map(often).collect();
     (!holes.is_empty()).then(|| {
