@@ -1,27 +1,27 @@
 //! A course set up for one or more golfers: banks flown, greens measured, holes ready to be solved.
 
+mod conditions;
+
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use rayon::prelude::*;
 
-use crate::ball::air::Air;
 use crate::ball::putts::PuttTable;
-use crate::ball::turf::Firmness;
-use crate::course::{Course, Green, Hole};
+use crate::course::{Course, Hole};
 use crate::player::Golfer;
 use crate::player::skill::Putting;
 use crate::rules::Rulebook;
-use crate::units::Angle;
 
-use super::bank::{Bank, Fineness, HoleBank, LiesBy};
+use super::bank::{Bank, Fineness, HoleBank};
 use super::choose::SwingId;
 use super::part::Part;
 use super::side::Side;
 use super::solve::{Asked, ReadyHole, Solved, Start, Thought, Variant};
-use super::swing::{Swing, swings};
+use super::swing::Swing;
 use super::touch::TouchShots;
 use super::traffic::Traffic;
 use super::values::Meshes;
+use conditions::{Conditions, kinds};
 
 /// A course and the golfers' shots in its air.
 #[derive(Debug)]
@@ -414,57 +414,6 @@ impl<'a> Stage<'a> {
     }
 }
 
-/// Every kind of weather and ground that full shots of a course are flown in and pitch on.
-#[derive(Debug, Clone)]
-struct Conditions {
-    /// Air, ground, and a hole whose rule for lies it is. The direction of the wind makes no other kind: banks hold
-    /// every direction.
-    kinds: Vec<(Air, Firmness, usize)>,
-    greens: Vec<Green>,
-}
-
-impl Conditions {
-    /// Those of a course, and which of them each hole has.
-    fn of(course: &Course, rules: &Rulebook) -> (Self, Vec<usize>) {
-        let numbered: Vec<(usize, &Hole)> = course.holes.iter().enumerate().collect();
-        let (_, lies_of) = kinds(&numbered, |(index, _)| lies_key(rules, *index));
-        let first = |lies: usize| lies_of.iter().position(|of| *of == lies).unwrap_or(0);
-        let calm = |(index, hole): &(usize, &Hole)| {
-            let air = Air {
-                wind_from: Angle::ZERO,
-                ..hole.air
-            };
-            (air, hole.firmness, first(lies_of[*index]))
-        };
-        let (found, weather) = kinds(&numbered, calm);
-        let (greens, _) = kinds(&course.holes, |hole: &Hole| hole.green);
-        let conditions = Self {
-            kinds: found,
-            greens,
-        };
-        (conditions, weather)
-    }
-
-    /// A golfer's banks, one for each kind.
-    fn banks(&self, golfer: &Golfer, rules: &Rulebook, fineness: Fineness) -> Vec<Bank> {
-        let swings = swings(golfer);
-        let bank = |(air, ground, hole): &(Air, Firmness, usize)| {
-            let lies = LiesBy {
-                rule: rules.hole(*hole).lies.as_deref(),
-                stop: rules.stop(),
-            };
-            Bank::new(
-                swings.clone(),
-                (air, *ground),
-                self.greens.clone(),
-                lies,
-                fineness,
-            )
-        };
-        self.kinds.iter().map(bank).collect()
-    }
-}
-
 /// The swings of a golfer, by his banks, and the part each belongs to.
 fn numbered(banks: &[Arc<Bank>], golfer: usize) -> impl Iterator<Item = (SwingId, Part)> {
     let id = move |swing: usize| SwingId {
@@ -477,29 +426,4 @@ fn numbered(banks: &[Arc<Bank>], golfer: usize) -> impl Iterator<Item = (SwingId
 
 fn shared(banks: Vec<Bank>) -> Vec<Arc<Bank>> {
     banks.into_iter().map(Arc::new).collect()
-}
-
-/// Tells the rules for lies of two holes apart.
-fn lies_key(rules: &Rulebook, hole: usize) -> Option<*const ()> {
-    let rule = rules.hole(hole).lies.as_ref();
-    rule.map(|rule| Arc::as_ptr(rule).cast())
-}
-
-/// The different values of a figure over the holes, and which of them each hole has.
-fn kinds<H, T: PartialEq>(holes: &[H], of: impl Fn(&H) -> T) -> (Vec<T>, Vec<usize>) {
-    let mut kinds: Vec<T> = Vec::new();
-    let index = holes
-        .iter()
-        .map(|hole| {
-            let kind = of(hole);
-            kinds
-                .iter()
-                .position(|known| *known == kind)
-                .unwrap_or_else(|| {
-                    kinds.push(kind);
-                    kinds.len() - 1
-                })
-        })
-        .collect();
-    (kinds, index)
 }
