@@ -11,7 +11,7 @@ use costcard::player::written::player_file;
 use costcard::show::fit::fit as show;
 
 use super::args::{Common, FitArgs};
-use super::{bay, output};
+use super::{bay, output, written};
 
 /// The fit as other programs read it.
 #[derive(Debug, Serialize)]
@@ -59,7 +59,7 @@ struct MisreadDocument {
 }
 
 pub fn run(args: &FitArgs, common: &Common) -> anyhow::Result<()> {
-    output::may_write(&args.out, args.force)?;
+    written::check_free(&args.out, args.force)?;
     let overrule = Overrule {
         keep: args.keep.clone(),
         drop: args.drop.clone(),
@@ -72,7 +72,7 @@ pub fn run(args: &FitArgs, common: &Common) -> anyhow::Result<()> {
         &args.sheet,
         &overrule,
     )?;
-    output::write(&args.out, &player_file(&player), args.force)?;
+    written::write(&args.out, player_file(&player), args.force)?;
     if common.json {
         return output::print_json(&document(&player));
     }

@@ -9,7 +9,7 @@ use clap_mangen::Man;
 use serde::Serialize;
 
 use super::args::{Common, Line, ManualArgs};
-use super::output;
+use super::{output, written};
 
 /// Where a page was written, for other programs.
 #[derive(Serialize)]
@@ -45,10 +45,10 @@ pub fn run(args: &ManualArgs, common: &Common) -> anyhow::Result<()> {
     let paths: Vec<PathBuf> = pages.iter().map(|page| folder.join(&page.name)).collect();
     // All or none.
     for path in &paths {
-        output::may_write(path, args.force)?;
+        written::check_free(path, args.force)?;
     }
     for (path, page) in paths.iter().zip(&pages) {
-        output::write(path, &page.text, args.force)?;
+        written::write(path, &page.text, args.force)?;
     }
     if common.json {
         return output::print_json(&Written { pages: paths });

@@ -1,10 +1,8 @@
 //! Where output goes: data to stdout, notes and progress to stderr.
 
 use std::io::{self, IsTerminal, Write};
-use std::path::Path;
 use std::time::Duration;
 
-use anyhow::Context as _;
 use indicatif::{ProgressBar, ProgressStyle};
 use serde::Serialize;
 
@@ -14,7 +12,6 @@ use costcard::show::page::{Page, WIDEST, wrapped};
 use super::args::Common;
 use super::faults;
 use super::usage::Usage;
-use super::written;
 
 /// Writes a text to stdout.
 pub fn print(text: &str) -> anyhow::Result<()> {
@@ -26,30 +23,6 @@ pub fn print(text: &str) -> anyhow::Result<()> {
 /// Writes one JSON document to stdout.
 pub fn print_json(document: &impl Serialize) -> anyhow::Result<()> {
     print(&(serde_json::to_string_pretty(document)? + "\n"))
-}
-
-/// Whether a file may be written: one that is there only when asked to, and into a folder that is there.
-pub fn may_write(path: &Path, force: bool) -> Result<(), Usage> {
-    let folder = path.parent().unwrap_or(Path::new(""));
-    if path.is_dir() || !(folder.as_os_str().is_empty() || folder.is_dir()) {
-        return Err(Usage {
-            message: format!("no file can be written to `{}`", path.display()),
-            hint: "name a file in a folder that is there".to_owned(),
-        });
-    }
-    if force || !path.exists() {
-        return Ok(());
-    }
-    Err(Usage {
-        message: format!("`{}` is there already", path.display()),
-        hint: "choose another name, or add `--force` to write over it".to_owned(),
-    })
-}
-
-/// Writes a file whole or not at all.
-pub fn write(path: &Path, text: &str, force: bool) -> anyhow::Result<()> {
-    written::put(path, text.as_bytes(), force)
-        .with_context(|| format!("`{}` cannot be written", path.display()))
 }
 
 /// The page people read: its units and its width.

@@ -8,33 +8,31 @@ use tempfile::Builder;
 
 use super::usage::Usage;
 
-/// Refuses to go on when a file is there already and may not be written over: told before any work is done.
-pub fn check_free(path: &Path, may_overwrite: bool) -> anyhow::Result<()> {
+/// Refuses to go on when a file could not be written, or is there already and may not be written over: told before any
+/// work is done.
+pub fn check_free(path: &Path, may_overwrite: bool) -> Result<(), Usage> {
+    let folder = folder_of(path);
     if path.is_dir() {
-        let message = format!("`{}` is a folder", path.display());
         return Err(Usage {
-            message,
+            message: format!("`{}` is a folder", path.display()),
             hint: "name a file in it".to_owned(),
-        }
-        .into());
+        });
+    }
+    if !folder.is_dir() {
+        return Err(Usage {
+            message: format!("there is no folder `{}`", folder.display()),
+            hint: "make it first, or name another".to_owned(),
+        });
     }
     if path.exists() && !may_overwrite {
-        return Err(taken(path).into());
+        return Err(taken(path));
     }
     Ok(())
 }
 
 /// Writes a file whole or not at all.
 pub fn write(path: &Path, content: impl AsRef<[u8]>, may_overwrite: bool) -> anyhow::Result<()> {
-    let folder = folder_of(path);
-    if !folder.is_dir() {
-        let message = format!("there is no folder `{}`", folder.display());
-        return Err(Usage {
-            message,
-            hint: "make it first, or name another".to_owned(),
-        }
-        .into());
-    }
+    check_free(path, may_overwrite)?;
     match put(path, content.as_ref(), may_overwrite) {
         Err(error) if error.kind() == ErrorKind::AlreadyExists => Err(taken(path).into()),
         done => done.with_context(|| format!("cannot write `{}`", path.display())),
@@ -48,7 +46,7 @@ fn folder_of(path: &Path) -> &Path {
 }
 
 /// Puts a file into its folder, so that it is never seen half written, whenever the program is ended.
-pub fn put(path: &Path, content: &[u8], may_overwrite: bool) -> io::Result<()> {
+fn put(path: &Path, content: &[u8], may_overwrite: bool) -> io::Result<()> {
     let folder = folder_of(path);
     #[cfg(target_os = "linux")]
     if let Some(done) = nameless::put(folder, path, content, may_overwrite) {

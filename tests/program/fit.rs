@@ -104,7 +104,7 @@ fn a_player_that_is_there_is_written_over_only_when_asked() {
     insta::assert_snapshot!(told_by(&costcard_in(folder.path(), &FIT)), @r#"
     error: `sam.toml` is there already
 
-    hint: choose another name, or add `--force` to write over it
+    hint: name another file, or write over it with `--force`
     "#);
     assert_eq!(fs::read_to_string(&path).expect("read"), "mine");
     done(folder.path(), &with(&["--force"]));

@@ -24,7 +24,7 @@ pub struct Saved {
 pub fn report(desk: &Desk, name: &str, may_overwrite: bool) -> anyhow::Result<Saved> {
     check_name(name)?;
     let path = Path::new(name);
-    written::check_free(path, may_overwrite).map_err(in_words_of_the_page)?;
+    written::check_free(path, may_overwrite).map_err(|taken| in_words_of_the_page(taken.into()))?;
     let html = {
         let lesson = desk.lesson();
         let is_new = |card: &&std::sync::Arc<Carded>| {
