@@ -12,6 +12,7 @@ mod goal;
 mod handicap;
 mod help;
 mod json;
+mod keys;
 mod narrow;
 mod own;
 mod people;
