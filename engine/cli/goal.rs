@@ -5,6 +5,7 @@ use costcard::cost::card::Effort;
 use costcard::cost::goal::{GoalError, Goals, GoalsDocument, goals, rounds};
 use costcard::course::Course;
 use costcard::player::Golfer;
+use costcard::show::card::golfers_off;
 use costcard::show::goal::goals as show;
 
 use super::args::{Common, GoalArgs};
@@ -21,12 +22,26 @@ pub fn run(args: &GoalArgs, common: &Common) -> anyhow::Result<()> {
     let on: Vec<ByRules> = courses.iter().zip(&rules).collect();
     let found = weighed(args, &player, &to, &on)?;
     notes::assumed(&player, found.inference.as_ref());
+    tell_of_given_up(&player.name, &found);
     if common.json {
         // The page that people read says it itself.
         notes::inferred(&player, found.inference.as_ref());
         return output::print_json(&GoalsDocument::from(&found));
     }
     output::print(&show(&player, &found, output::page(common)))
+}
+
+/// Holes that the player or a goal's golfers give up.
+fn tell_of_given_up(player: &str, found: &Goals) {
+    for on in &found.courses {
+        notes::given_up(&format!("{player} at {}", on.course), &on.given_up);
+    }
+    for goal in &found.goals {
+        for (on, holes) in found.courses.iter().zip(&goal.golfers_given_up) {
+            let golfers = format!("{} at {}", golfers_off(goal.to), on.course);
+            notes::given_up(&golfers, holes);
+        }
+    }
 }
 
 fn weighed(

@@ -1,6 +1,6 @@
 //! What the reader should know of a player beside the figures; told on stderr.
 
-use costcard::cost::figures::Figures;
+use costcard::cost::figures::GivenUp;
 use costcard::cost::infer::Inference;
 use costcard::files::listed;
 use costcard::player::{Golfer, Origin};
@@ -47,8 +47,8 @@ pub fn inferred(golfer: &Golfer, inference: Option<&Inference>) {
 }
 
 /// Holes that golfers gave up, so that their scores are no scores.
-pub fn given_up(golfer: &Golfer, figures: &Figures) {
-    if let Some(told) = told_of_given_up(&golfer.name, figures) {
+pub fn given_up(golfer: &str, holes: &[GivenUp]) {
+    if let Some(told) = told_of_given_up(golfer, holes) {
         output::note(&told);
     }
 }

@@ -29,8 +29,8 @@ pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
     });
     bar.finish_and_clear();
     let result = result.map_err(faults::of_play)?;
-    notes::given_up(&player, &result.player);
-    notes::given_up(&goal, &result.goal);
+    notes::given_up(&player.name, &result.player.given_up());
+    notes::given_up(&goal.name, &result.goal.given_up());
     if common.json {
         // The card that people read says it itself.
         notes::assumed(&player, result.inference.as_ref());

@@ -58,6 +58,15 @@ pub struct HoleFigures {
     pub given_up_pct: Option<f64>,
 }
 
+/// A hole that a golfer does not always finish: the scores of such rounds are no scores.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct GivenUp {
+    /// Number of the hole on the card.
+    pub hole: u32,
+    /// Rounds in which it was given up before the ball was in it, percent.
+    pub given_up_pct: f64,
+}
+
 /// How often a round has a shot that a rule counts.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct LabelCount {
@@ -118,6 +127,18 @@ impl Figures {
             penalties_mean: tally.per_round(tally.penalties),
             holes,
         }
+    }
+
+    /// The holes that were given up in some round.
+    #[must_use]
+    pub fn given_up(&self) -> Vec<GivenUp> {
+        let given_up = |figures: &HoleFigures| {
+            Some(GivenUp {
+                hole: figures.number,
+                given_up_pct: figures.given_up_pct?,
+            })
+        };
+        self.holes.iter().filter_map(given_up).collect()
     }
 }
 

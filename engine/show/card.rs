@@ -101,6 +101,16 @@ pub fn golfers_off(handicap: f64) -> String {
     format!("golfers off {}", index(handicap))
 }
 
+/// The index that rounds make, to the tenth that every index is worked out to.
+pub(super) fn made_index(index: f64) -> String {
+    match number(index, 1) {
+        shown if shown == "0.0" => shown,
+        shown => shown
+            .strip_prefix('-')
+            .map_or(shown.clone(), |plus| format!("+{plus}")),
+    }
+}
+
 /// A handicap index as golfers write it: plus handicaps with a plus sign.
 pub(super) fn index(handicap: f64) -> String {
     let shown = (handicap * 10.0).round() / 10.0;

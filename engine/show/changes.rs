@@ -5,7 +5,7 @@ use crate::cost::changes::{ClubChange, ClubFigures, Tried};
 use crate::player::Golfer;
 use crate::units::{Length, Speed};
 
-use super::card::{count_table, index, rules_in_force, strokes};
+use super::card::{count_table, index, made_index, rules_in_force, strokes};
 use super::decisions::holes;
 use super::figures::beside;
 use super::inference::inference;
@@ -117,7 +117,7 @@ fn figures(tried: &Tried, page: Page) -> String {
     let scores = both.map(|rated| number(rated.figures.score_mean, 1));
     let mut first = vec![("average score", scores)];
     if let [Some(before), Some(after)] = both.map(|rated| rated.index) {
-        first.push(("handicap index", [index(before), index(after)]));
+        first.push(("handicap index", [made_index(before), made_index(after)]));
     }
     beside(
         ["today", CHANGED],

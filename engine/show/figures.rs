@@ -1,12 +1,12 @@
 //! A golfer's figures on a course, for people.
 
-use crate::cost::figures::{Figures, HoleFigures};
+use crate::cost::figures::{Figures, GivenUp, HoleFigures};
 use crate::cost::rated::RatedFigures;
 use crate::player::Golfer;
 use crate::round::play::MOST_STROKES;
 use crate::units::Length;
 
-use super::card::{count_table, index, rules_in_force};
+use super::card::{count_table, made_index, rules_in_force};
 use super::inference::inference;
 use super::page::Page;
 use super::table::{number, pct, table, text};
@@ -28,7 +28,7 @@ pub fn figures(golfer: &Golfer, course: &str, rated: &RatedFigures, page: Page) 
     for (name, figure, remark) in totals(figures) {
         out += &page.figure(name, &figure, &remark);
     }
-    if let Some(index_shown) = rated.index.map(index) {
+    if let Some(index_shown) = rated.index.map(made_index) {
         let remark = "of such rounds, the best 8 of each 20";
         out += &page.figure("Handicap index", &format!(" {index_shown}"), remark);
     }
@@ -164,16 +164,16 @@ const LEAST_GIVEN_UP_PCT: f64 = 0.1;
 /// What to know of holes that a golfer's ball often does not get into: their scores are no scores. Nothing where there
 /// are none.
 #[must_use]
-pub fn given_up(golfer: &str, figures: &Figures) -> Option<String> {
-    let often = |hole: &HoleFigures| {
-        let share = hole.given_up_pct.filter(|pct| *pct >= LEAST_GIVEN_UP_PCT)?;
-        let share = match share {
+pub fn given_up(golfer: &str, holes: &[GivenUp]) -> Option<String> {
+    let often = |hole: &&GivenUp| hole.given_up_pct >= LEAST_GIVEN_UP_PCT;
+    let told = |hole: &GivenUp| {
+        let share = match hole.given_up_pct {
             rare if rare < 1.0 => "less than 1 %".to_owned(),
             share => pct(Some(share)),
         };
-        Some(format!("hole {} in {share} of the rounds", hole.number))
+        format!("hole {} in {share} of the rounds", hole.hole)
     };
-    let holes: Vec<String> = figures.holes.iter().filter_map(often).collect();
+    let holes: Vec<String> = holes.iter().filter(often).map(told).collect();
     (!holes.is_empty()).then(|| {
         format!(
             "{golfer} gave up {} after {MOST_STROKES} strokes, the ball not in the hole: the score counts these and tells \

@@ -7,7 +7,7 @@ use crate::round::nearness::BANDS_YD;
 use crate::round::part::Part;
 use crate::units::Length;
 
-use super::card::{index, mark, rules_in_force, spoken, strokes};
+use super::card::{index, made_index, mark, rules_in_force, spoken, strokes};
 use super::inference::inference;
 use super::page::{Page, tied};
 use super::reading::Reading;
@@ -57,7 +57,7 @@ fn title(player: &Golfer, goals: &Goals) -> String {
         player.name,
         index(player.handicap),
         listed(&names),
-        index(goals.index)
+        made_index(goals.index)
     )
 }
 
@@ -134,13 +134,14 @@ fn course_table(goals: &Goals, page: Page) -> String {
             score_mean,
             index: own,
             rules: _,
+            given_up: _,
         } = on;
         let mut row = vec![
             course.clone(),
             number(rating.rating.course_rating, 1),
             rating.rating.slope_rating.to_string(),
             number(*score_mean, 1),
-            index(*own),
+            made_index(*own),
         ];
         let theirs = goals
             .goals
@@ -190,7 +191,7 @@ fn alone(goal: &Goal) -> String {
             "No part alone can get you to {to}, even at tour standard: your {} at tour standard would bring you to {}, \
              and that is the most.",
             spoken(best.part),
-            index(best.index_if_perfect)
+            made_index(best.index_if_perfect)
         ),
         ([], None) => String::new(),
         ([only], _) => {
@@ -205,7 +206,7 @@ fn alone(goal: &Goal) -> String {
     if let Some(tee_shots) = tee_shots.filter(|part| !part.reaches_alone) {
         said += &format!(
             " Better driving alone cannot: tee shots at tour standard would bring you to {}.",
-            index(tee_shots.index_if_perfect)
+            made_index(tee_shots.index_if_perfect)
         );
     }
     said
@@ -295,7 +296,7 @@ fn part_table(goal: &Goal, page: Page) -> String {
             format!("{}{}", part.part.name(), mark(part.measured)),
             number(part.saved, 1),
             number(part.lost, 1),
-            index(part.index_if_perfect),
+            made_index(part.index_if_perfect),
             if part.reaches_alone { "yes" } else { "no" }.to_owned(),
         ]);
     }

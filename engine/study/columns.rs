@@ -138,7 +138,7 @@ pub const INPUTS: [Column; 16] = [
 ];
 
 /// What follows in `cells.csv`: the figures of `play`, and with a goal those of `rank`.
-pub const FIGURES: [Column; 35] = [
+pub const FIGURES: [Column; 36] = [
     column("player_name", Text, "", "name in the player file"),
     column(
         "handicap",
@@ -203,6 +203,12 @@ pub const FIGURES: [Column; 35] = [
         Number,
         "strokes a round",
         "penalty strokes",
+    ),
+    column(
+        "holes_given_up_mean",
+        Number,
+        "holes a round",
+        "holes given up after 40 strokes, the ball not in the hole; above zero the score is no score",
     ),
     column(
         "index",

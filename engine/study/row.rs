@@ -9,7 +9,7 @@ use super::hash::shown;
 use super::plan::{Cell, Plan, VERSION};
 use crate::cost::card::{Card, PartCost};
 use crate::cost::detail::Detail;
-use crate::cost::figures::LabelCount;
+use crate::cost::figures::{Figures, LabelCount};
 use crate::cost::rated::RatedFigures;
 use crate::course::Course;
 use crate::player::Golfer;
@@ -91,6 +91,7 @@ fn of_player(worked: &Worked<'_>) -> Vec<String> {
         figures.putts_mean.to_string(),
         figures.three_putts_mean.to_string(),
         figures.penalties_mean.to_string(),
+        holes_given_up(figures).to_string(),
         or_empty(rated.index),
         or_empty(rated.course_rating),
         or_empty(rated.bogey_rating),
@@ -99,6 +100,12 @@ fn of_player(worked: &Worked<'_>) -> Vec<String> {
         inference.is_none_or(|found| found.fits).to_string(),
         or_empty(worked.change_saved),
     ]
+}
+
+/// Holes given up a round.
+fn holes_given_up(figures: &Figures) -> f64 {
+    let holes = figures.given_up();
+    holes.iter().map(|hole| hole.given_up_pct / 100.0).sum()
 }
 
 /// What `rank` tells beside; empty without a goal.

@@ -108,6 +108,58 @@ fn a_hole_out_of_reach_is_said_to_be() {
     );
 }
 
+/// Every command that plays rounds says it, of each golfer and on each course.
+#[test]
+fn every_command_that_plays_rounds_tells_of_a_hole_out_of_reach() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let write =
+        |name: &str, text: &str| fs::write(folder.path().join(name), text).expect("written");
+    write("ann.toml", WEAK);
+    write("one.toml", &hole(OVER_WATER));
+    let dry = "[[holes]]\npar = 3\nlength_yd = 60\ngreen = { depth_yd = 30, width_yd = 24 }\n";
+    let rating = "[rating.women]\ncourse_rating = 30\nslope_rating = 113\n";
+    let nine = hole(OVER_WATER) + dry.repeat(8).as_str();
+    write("nine.toml", &(nine + rating));
+    let study = "players = ['ann.toml']\ncourses = ['one.toml']\nrounds = 50\nseed = 1\n";
+    write("study.toml", study);
+    let said = |words: &[&str]| {
+        let shown = costcard_in(folder.path(), words);
+        let told = text(&shown.stderr);
+        assert_eq!(shown.status.code(), Some(0), "{told}");
+        told
+    };
+    let rounds = ["--rounds", "100"];
+    let words = ["try", "ann.toml", "one.toml", "--change", "putting level 5"];
+    let told = said(&[&words[..], &rounds].concat());
+    assert!(told.contains("note: Ann gave up hole 1 in 100 %"), "{told}");
+    let changed = "note: Ann with the changes gave up hole 1 in 100 %";
+    assert!(told.contains(changed), "{told}");
+
+    let words = ["goal", "ann.toml", "nine.toml", "--to", "30"];
+    let told = said(&[&words[..], &rounds].concat());
+    assert!(
+        told.contains("note: Ann at One gave up hole 1 in 100 %"),
+        "{told}"
+    );
+
+    let words = [
+        "report", "ann.toml", "one.toml", "--goal", "30", "--out", "ann.html",
+    ];
+    said(&[&words[..], &rounds].concat());
+    let page = fs::read_to_string(folder.path().join("ann.html")).expect("written");
+    assert!(
+        page.contains("<li>Ann gave up hole 1 in 100 % of the rounds"),
+        "{page}"
+    );
+
+    said(&["study", "study.toml", "--out", "told"]);
+    let mut cells = csv::Reader::from_path(folder.path().join("told/cells.csv")).expect("a table");
+    let heads = cells.headers().expect("heads").clone();
+    let place = heads.iter().position(|head| head == "holes_given_up_mean");
+    let row = cells.records().next().expect("a cell").expect("a row");
+    assert_eq!(row.get(place.expect("a column")), Some("1"));
+}
+
 /// Who can be round in fewer strokes hears nothing of it.
 #[test]
 fn a_hole_within_reach_is_said_nothing_of() {

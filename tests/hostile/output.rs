@@ -117,6 +117,14 @@ fn command(folder: &Path, words: &[&str]) -> Command {
     command
 }
 
+/// The same where the tests themselves run in the background, deaf to an interrupt: programs inherit that.
+fn interruptible(folder: &Path, words: &[&str]) -> Command {
+    let mut command = Command::new("env");
+    command.args(["--default-signal=INT", env!("CARGO_BIN_EXE_costcard")]);
+    command.args(words).current_dir(folder);
+    command
+}
+
 #[test]
 fn a_closed_pipe_ends_the_program_quietly() {
     let place = place();
@@ -180,7 +188,7 @@ fn ctrl_c_leaves_no_half_file() {
     let mut random = ChaCha8Rng::seed_from_u64(3);
     let mut ended = 0;
     for _ in 0..25 {
-        let mut run = command(
+        let mut run = interruptible(
             place.path(),
             &[&DRAW[..], &["out/new.svg", "--force"]].concat(),
         );

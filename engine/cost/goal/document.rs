@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::cost::figures::GivenUp;
 use crate::cost::infer::InferenceDocument;
 use crate::cost::rating::CourseRating;
 use crate::round::part::Part;
@@ -27,6 +28,8 @@ struct CourseDocument {
     index: f64,
     extra_strokes: f64,
     rules: Vec<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    given_up: Vec<GivenUp>,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -69,6 +72,8 @@ struct GoalOnCourseDocument {
     course: String,
     goal_score_mean: f64,
     gap: f64,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    given_up: Vec<GivenUp>,
 }
 
 impl From<&Goals> for GoalsDocument {
@@ -81,6 +86,7 @@ impl From<&Goals> for GoalsDocument {
             index: on.index,
             extra_strokes: on.score_mean - home,
             rules: on.rules.clone(),
+            given_up: on.given_up.clone(),
         };
         Self {
             index: goals.index,
@@ -96,11 +102,14 @@ impl From<&Goals> for GoalsDocument {
 }
 
 fn of(goal: &Goal, courses: &[OnCourse]) -> GoalDocument {
-    let on_course = |(on, goals): (&OnCourse, &f64)| GoalOnCourseDocument {
-        course: on.course.clone(),
-        goal_score_mean: *goals,
-        gap: on.score_mean - goals,
-    };
+    let theirs = goal.golfers_score_means.iter().zip(&goal.golfers_given_up);
+    let on_course =
+        |(on, (goals, given_up)): (&OnCourse, (&f64, &Vec<GivenUp>))| GoalOnCourseDocument {
+            course: on.course.clone(),
+            goal_score_mean: *goals,
+            gap: on.score_mean - goals,
+            given_up: given_up.clone(),
+        };
     let figure = |figure: &super::Figure| FigureDocument {
         name: figure.kind.name(),
         player: figure.player,
@@ -113,11 +122,7 @@ fn of(goal: &Goal, courses: &[OnCourse]) -> GoalDocument {
         parts: goal.parts.iter().map(PartDocument::from).collect(),
         steps: goal.steps.iter().map(StepDocument::from).collect(),
         figures: goal.figures.iter().map(figure).collect(),
-        courses: courses
-            .iter()
-            .zip(&goal.golfers_score_means)
-            .map(on_course)
-            .collect(),
+        courses: courses.iter().zip(theirs).map(on_course).collect(),
     }
 }
 

@@ -24,7 +24,7 @@ use crate::round::tally::Tally;
 
 use super::card::{NOTHING, measured};
 use super::effort::Effort;
-use super::figures::Figures;
+use super::figures::{Figures, GivenUp};
 use super::infer::{self, Assume, Inference};
 use super::rating::{self, CourseRating};
 use super::venue::{Home, RatedCourse, with_homes};
@@ -58,6 +58,8 @@ pub struct OnCourse {
     pub index: f64,
     /// The scripts in force there.
     pub rules: Vec<String>,
+    /// Holes that the player does not always finish.
+    pub given_up: Vec<GivenUp>,
 }
 
 /// What one goal asks.
@@ -71,6 +73,8 @@ pub struct Goal {
     pub golfers_index: f64,
     /// By course: the mean score of the goal's golfers over eighteen holes.
     pub golfers_score_means: Vec<f64>,
+    /// By course: the holes that they do not always finish.
+    pub golfers_given_up: Vec<Vec<GivenUp>>,
     /// Every part.
     pub parts: Vec<PartGoal>,
     /// The cheapest equal steps: sets of parts, and the share of the way that reaches the goal with them; none where
@@ -306,6 +310,7 @@ impl Weighing<'_> {
             score_mean: played.loops * played.own.score_mean(),
             index: played.own_index,
             rules: home.venue.rules.files().to_vec(),
+            given_up: played.own_figures.given_up(),
         };
         Goals {
             index: mean(played.iter().map(|played| played.own_index)),
@@ -347,6 +352,7 @@ impl Weighing<'_> {
             reached: index <= to,
             golfers_index: mean(played.iter().map(|on| on.goal_index)),
             golfers_score_means: theirs.collect(),
+            golfers_given_up: played.iter().map(|on| on.goal_figures.given_up()).collect(),
             steps: steps::steps(table, &reckoner, number, to, &parts),
             figures: figures::figures(played, &putting),
             parts,

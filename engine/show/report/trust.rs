@@ -5,6 +5,7 @@ use maud::{Markup, html};
 use super::{Report, Visited};
 use crate::player::{Golfer, Origin};
 use crate::show::card::notes;
+use crate::show::figures::given_up;
 
 pub fn trust(report: &Report<'_>, home: &Visited<'_>) -> Markup {
     let names = report.names(home);
@@ -15,6 +16,7 @@ pub fn trust(report: &Report<'_>, home: &Visited<'_>) -> Markup {
             ul {
                 @for note in notes(names, home.card) { li { (note) } }
                 @for note in &report.player.notes { li { (note) } }
+                @for note in unfinished(report, home) { li { (note) "." } }
             }
             p {
                 "Warm up before you practise. Stop when something hurts: pain or an injury is for a licensed \
@@ -22,6 +24,14 @@ pub fn trust(report: &Report<'_>, home: &Visited<'_>) -> Markup {
             }
         }
     }
+}
+
+/// Holes that the player or the goal's golfer does not always finish.
+fn unfinished(report: &Report<'_>, home: &Visited<'_>) -> impl Iterator<Item = String> {
+    let card = home.card;
+    [(report.player, &card.player), (report.goal, &card.goal)]
+        .into_iter()
+        .filter_map(|(golfer, figures)| given_up(&golfer.name, &figures.given_up()))
 }
 
 /// How many measured shots stand behind which club, and what nobody measured.
