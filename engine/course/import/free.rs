@@ -12,6 +12,8 @@ use super::pieces::Piece;
 
 /// Half the width and depth of the ground kept free at the tee, yards.
 const HALF_TEE_YD: f64 = 5.0;
+/// Half the width and depth of the ground kept free for a green that is made up, 30 by 26 yards, yards.
+const HALF_MADE_GREEN_YD: f64 = 15.0;
 /// Hazards may cover this share of a green; more is cut out of them.
 const COVERED_SHARE: f64 = 0.2;
 /// Hazards are kept this far off the middle of the tee and off the hole in the green, yards.
@@ -31,13 +33,29 @@ pub(super) fn keep_free(
     if is_covered(pieces, line.0.first()) {
         cut_out(pieces, &tee, "tee", hole);
     }
-    let Some(green) = green else { return };
+    let Some(green) = green else {
+        free_made_green(pieces, line, hole);
+        return;
+    };
     let hazards = pieces.iter().filter(|piece| piece.is_hazard());
     let covered: f64 = hazards
         .map(|hazard| shared_sq_yd(&hazard.outline, green))
         .sum();
     if covered > COVERED_SHARE * green.unsigned_area() || is_covered(pieces, line.0.last()) {
         cut_out(pieces, green, "green", hole);
+    }
+}
+
+/// A green that is made up lies where the map may have a hazard.
+fn free_made_green(pieces: &mut Vec<Piece>, line: &LineString<f64>, hole: &mut FoundHole) {
+    let Some(end) = line.0.last().copied() else {
+        return;
+    };
+    let half = HALF_MADE_GREEN_YD;
+    let ground = Rect::new((end.x - half, end.y - half), (end.x + half, end.y + half)).to_polygon();
+    let mut hazards = pieces.iter().filter(|piece| piece.is_hazard());
+    if hazards.any(|hazard| hazard.outline.intersects(&ground)) {
+        cut_out(pieces, &ground, "green", hole);
     }
 }
 

@@ -30,6 +30,8 @@ const CORRIDOR_YD: f64 = 20.0;
 const SHORTEST_YD: f64 = 45.0;
 /// The most areas written for one hole; a course file may have 200.
 const MOST_AREAS: usize = 190;
+/// Points of a line nearer to each other than this are one, yards.
+const LEAST_LEG_YD: f64 = 1.0;
 /// Where a fairway is looked for along the line: from the tee, to the green, and every so many yards.
 const FAIRWAY_FROM_YD: f64 = 100.0;
 const FAIRWAY_TO_YD: f64 = 40.0;
@@ -79,6 +81,7 @@ type FramedTee = (Vec<String>, Coord<f64>);
 
 /// Lays a hole out; what is odd about the ground goes to its warnings.
 pub(super) fn lay(hole: &mut FoundHole, ground: &Ground) -> Result<LaidHole, String> {
+    hole.line = steady(&hole.line);
     let (frame, bearing_deg) = Frame::of(&hole.line);
     let line = frame.line(&hole.line);
     let green = hole.green.as_ref().map(|green| frame.polygon(green));
@@ -117,6 +120,27 @@ pub(super) fn lay(hole: &mut FoundHole, ground: &Ground) -> Result<LaidHole, Str
         areas: areas(pieces, &line, hole),
         is_fairway_assumed,
     })
+}
+
+/// A line without the points that lie right beside the one before: they are no turns, and would decide its direction.
+fn steady(line: &LineString<f64>) -> LineString<f64> {
+    let Some((last, before)) = line.0.split_last() else {
+        return line.clone();
+    };
+    let is_off =
+        |from: &Coord<f64>, to: &Coord<f64>| (to.x - from.x).hypot(to.y - from.y) >= LEAST_LEG_YD;
+    let mut kept: Vec<Coord<f64>> = Vec::new();
+    for point in before {
+        if kept.last().is_none_or(|known| is_off(known, point)) {
+            kept.push(*point);
+        }
+    }
+    // The first point is the tee, the last the hole: both stay.
+    while kept.len() > 1 && kept.last().is_some_and(|known| !is_off(known, last)) {
+        kept.pop();
+    }
+    kept.push(*last);
+    LineString(kept)
 }
 
 /// The green as it is written; the line must still end on it.
