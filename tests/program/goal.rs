@@ -8,7 +8,7 @@ use serde_json::Value;
 use super::{costcard, costcard_in, text, told};
 
 /// Nine short holes with a rating, so that a test is quick.
-fn nine() -> String {
+pub(super) fn nine() -> String {
     let mut course = String::from(
         "name = \"Nine Holes\"\n[rating]\ncourse_rating = 35.0\nslope_rating = 120\n[defaults]\nfairway_width_yd = 36\n",
     );

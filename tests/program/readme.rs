@@ -79,7 +79,7 @@ struct Printed {
     text: Vec<String>,
 }
 
-fn readme() -> String {
+pub(super) fn readme() -> String {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md");
     fs::read_to_string(path).expect("readable")
 }
