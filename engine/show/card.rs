@@ -103,21 +103,23 @@ pub fn golfers_off(handicap: f64) -> String {
 
 /// The index that rounds make, to the tenth that every index is worked out to.
 pub(super) fn made_index(index: f64) -> String {
-    match number(index, 1) {
-        shown if shown == "0.0" => shown,
-        shown => shown
-            .strip_prefix('-')
-            .map_or(shown.clone(), |plus| format!("+{plus}")),
-    }
+    with_plus(number(index, 1))
 }
 
 /// A handicap index as golfers write it: plus handicaps with a plus sign.
 pub(super) fn index(handicap: f64) -> String {
     let shown = (handicap * 10.0).round() / 10.0;
     match shown {
-        plus if plus < 0.0 => format!("+{}", -plus),
         0.0 => "scratch".into(),
-        shown => shown.to_string(),
+        shown => with_plus(shown.to_string()),
+    }
+}
+
+/// An index below zero is a plus handicap.
+fn with_plus(index: String) -> String {
+    match index.strip_prefix('-') {
+        Some(plus) => format!("+{plus}"),
+        None => index,
     }
 }
 

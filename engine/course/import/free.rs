@@ -5,15 +5,13 @@ use geo::{
 };
 
 use super::find::FoundHole;
-use super::green::sq_m;
+use super::green::{MADE_GREEN_YD, sq_m};
 use super::ground::shared_sq_yd;
 use super::kind::Kind;
 use super::pieces::Piece;
 
 /// Half the width and depth of the ground kept free at the tee, yards.
 const HALF_TEE_YD: f64 = 5.0;
-/// Half the width and depth of the ground kept free for a green that is made up, 30 by 26 yards, yards.
-const HALF_MADE_GREEN_YD: f64 = 15.0;
 /// Hazards may cover this share of a green; more is cut out of them.
 const COVERED_SHARE: f64 = 0.2;
 /// Hazards are kept this far off the middle of the tee and off the hole in the green, yards.
@@ -28,8 +26,7 @@ pub(super) fn keep_free(
     green: Option<&Polygon<f64>>,
     hole: &mut FoundHole,
 ) {
-    let half = HALF_TEE_YD;
-    let tee = Rect::new((-half, -half), (half, half)).to_polygon();
+    let tee = square(Coord { x: 0.0, y: 0.0 }, HALF_TEE_YD);
     if is_covered(pieces, line.0.first()) {
         cut_out(pieces, &tee, "tee", hole);
     }
@@ -51,12 +48,20 @@ fn free_made_green(pieces: &mut Vec<Piece>, line: &LineString<f64>, hole: &mut F
     let Some(end) = line.0.last().copied() else {
         return;
     };
-    let half = HALF_MADE_GREEN_YD;
-    let ground = Rect::new((end.x - half, end.y - half), (end.x + half, end.y + half)).to_polygon();
+    let (depth_yd, width_yd) = MADE_GREEN_YD;
+    let ground = square(end, depth_yd.max(width_yd) / 2.0);
     let mut hazards = pieces.iter().filter(|piece| piece.is_hazard());
     if hazards.any(|hazard| hazard.outline.intersects(&ground)) {
         cut_out(pieces, &ground, "green", hole);
     }
+}
+
+fn square(middle: Coord<f64>, half_yd: f64) -> Polygon<f64> {
+    let half = Coord {
+        x: half_yd,
+        y: half_yd,
+    };
+    Rect::new(middle - half, middle + half).to_polygon()
 }
 
 /// Whether a hazard lies at a point or right beside it.

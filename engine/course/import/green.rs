@@ -17,6 +17,9 @@ const LEAST_INSIDE_YD: f64 = 1.5;
 /// to 610 m² in public extracts, 3500 to 9000 sq ft by superintendents (GCSAA).
 const GREEN_SIZES_SQ_M: std::ops::RangeInclusive<f64> = 120.0..=1500.0;
 
+/// Depth and width of a green that is made up, yards.
+pub(super) const MADE_GREEN_YD: (f64, f64) = (30.0, 26.0);
+
 /// Where a hole's green comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "lowercase")]

@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::course::{Imported, ImportedHole};
-use super::green::{GreenFrom, sq_m};
+use super::green::{GreenFrom, MADE_GREEN_YD, sq_m};
 use super::sets::TeeSets;
 use crate::course::{Lie, Point};
 
@@ -198,9 +198,10 @@ fn write_green(out: &mut String, hole: &ImportedHole) {
             let _ = writeln!(out, "green = {{ outline_yd = {} }}", points(outline, 23, 4));
         }
         _ => {
+            let (depth, width) = MADE_GREEN_YD;
             let _ = writeln!(
                 out,
-                "green = {{ depth_yd = 30, width_yd = 26 }}  # {}",
+                "green = {{ depth_yd = {depth}, width_yd = {width} }}  # {}",
                 GreenFrom::Made.words()
             );
         }
