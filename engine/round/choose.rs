@@ -5,14 +5,15 @@ use std::sync::Arc;
 use crate::course::{Hole, Lie};
 use crate::player::club::Club;
 
-use super::bank::{HoleBank, HoleShot, SwingShots};
+use super::bank::{HoleBank, SwingShots};
 use super::candidates::pitches_yd;
-use super::finish::{Finish, Line, Spot, Struck, finish};
+use super::finish::{Line, Spot, finish};
 use super::ground::Ground;
 use super::part::Part;
 use super::place::Xy;
 use super::row::{Row, RowMaker};
 use super::ruled::Told;
+use super::sight::{CLOSE, CLOSER, GLANCE, GLIMPSE, Look, Sight, WHOLE};
 use super::swing::EASED;
 use super::values::Values;
 
@@ -46,42 +47,6 @@ pub struct Choosing<'a> {
     /// Swings the golfer may use here.
     pub swings: &'a [SwingId],
 }
-
-/// How closely a pattern is looked at: how many of its normal strikes and mishits. The first draws of
-/// the sequence are themselves evenly spread.
-#[derive(Debug, Clone, Copy)]
-struct Look {
-    normal: usize,
-    mishits: usize,
-    /// How finely a user's rule is told where on a green a shot pitches.
-    told: Told,
-}
-
-const GLIMPSE: Look = Look {
-    normal: 8,
-    mishits: 4,
-    told: Told::Roughly,
-};
-const GLANCE: Look = Look {
-    normal: 16,
-    mishits: 8,
-    told: Told::Roughly,
-};
-const CLOSE: Look = Look {
-    normal: 32,
-    mishits: 16,
-    told: Told::Finely,
-};
-const CLOSER: Look = Look {
-    normal: 64,
-    mishits: 32,
-    told: Told::Finely,
-};
-const WHOLE: Look = Look {
-    normal: usize::MAX,
-    mishits: usize::MAX,
-    told: Told::Finely,
-};
 
 /// More candidates than this are first looked at through fewer draws.
 const MANY: usize = 8;
@@ -209,26 +174,27 @@ impl<'a> Choosing<'a> {
         candidates: &[Choice],
         care: Care,
     ) -> Option<(Choice, f32)> {
-        let shortened = |all: &[(f32, Choice)], look: Look, most: usize| {
-            let again =
-                |&(_, choice): &(f32, Choice)| (self.looked(values, from, choice, look), choice);
-            let mut all: Vec<(f32, Choice)> = all.iter().map(again).collect();
-            all.sort_by(|a, b| a.0.total_cmp(&b.0));
-            all.truncate(most);
-            all
+        let shorten = |sights: &mut Vec<(f32, Sight<'a>)>, look: Look, most: usize| {
+            for (expected, sight) in sights.iter_mut() {
+                *expected = self.looked(values, from, sight, look);
+            }
+            sights.sort_by(|a, b| a.0.total_cmp(&b.0));
+            sights.truncate(most);
         };
-        let mut shortlist: Vec<(f32, Choice)> =
-            candidates.iter().map(|&choice| (0.0, choice)).collect();
+        let mut shortlist: Vec<(f32, Sight)> = candidates
+            .iter()
+            .map(|&choice| (0.0, self.sight(from, choice)))
+            .collect();
         if shortlist.len() > MANY {
-            shortlist = shortened(&shortlist, GLIMPSE, MANY);
+            shorten(&mut shortlist, GLIMPSE, MANY);
         }
-        let shortlist = shortened(&shortlist, GLANCE, care.shortlist);
+        shorten(&mut shortlist, GLANCE, care.shortlist);
         shortlist
             .into_iter()
-            .map(|(_, choice)| self.refined(values, from, choice, care))
-            .map(|(choice, expected)| match care.last {
-                Some(look) => (choice, self.looked(values, from, choice, look)),
-                None => (choice, expected),
+            .map(|(_, sight)| self.refined(values, from, sight, care))
+            .map(|(mut sight, expected)| match care.last {
+                Some(look) => (sight.choice, self.looked(values, from, &mut sight, look)),
+                None => (sight.choice, expected),
             })
             .min_by(|a, b| a.1.total_cmp(&b.1))
     }
@@ -238,7 +204,7 @@ impl<'a> Choosing<'a> {
     pub fn pick(&self, values: &Values, from: Spot, candidates: &[Choice]) -> Option<Choice> {
         candidates
             .iter()
-            .map(|&choice| (self.looked(values, from, choice, CLOSER), choice))
+            .map(|&choice| (self.glanced(values, from, choice, CLOSER).0, choice))
             .min_by(|a, b| a.0.total_cmp(&b.0))
             .map(|(_, choice)| choice)
     }
@@ -276,23 +242,31 @@ impl<'a> Choosing<'a> {
         own: Choice,
         others: &[Choice],
     ) -> Choice {
-        let glanced = |&choice: &Choice| (self.looked(values, from, choice, GLANCE), choice);
+        let glanced = |&choice: &Choice| self.glanced(values, from, choice, GLANCE);
         let best = others
             .iter()
             .map(glanced)
             .min_by(|a, b| a.0.total_cmp(&b.0));
-        let Some((expected, best)) = best.filter(|(_, best)| *best != own) else {
+        let Some((expected, best)) = best.filter(|(_, best)| best.choice != own) else {
             return own;
         };
-        let close = |choice| self.looked(values, from, choice, CLOSE);
-        let is_better = expected < glanced(&own).0 && close(best) < close(own) - CLEARLY_BETTER;
-        if is_better { best } else { own }
+        let close = |mut sight: Sight<'a>| self.looked(values, from, &mut sight, CLOSE);
+        let (own_expected, own_sight) = glanced(&own);
+        let is_better = expected < own_expected && close(best) < close(own_sight) - CLEARLY_BETTER;
+        if is_better { best.choice } else { own }
     }
 
     /// Moves the target about, in smaller and smaller steps, while that saves strokes.
-    fn refined(&self, values: &Values, from: Spot, choice: Choice, care: Care) -> (Choice, f32) {
-        let mut best = (choice, self.looked(values, from, choice, care.look));
-        let ahead = choice.target.seen_from(from.at).unit();
+    fn refined(
+        &self,
+        values: &Values,
+        from: Spot,
+        mut sight: Sight<'a>,
+        care: Care,
+    ) -> (Sight<'a>, f32) {
+        let expected = self.looked(values, from, &mut sight, care.look);
+        let mut best = (sight, expected);
+        let ahead = sight.choice.target.seen_from(from.at).unit();
         for step_yd in care.steps_yd {
             for axis in [Xy::new(*step_yd, 0.0), Xy::new(0.0, *step_yd)] {
                 let step = axis.turned(ahead);
@@ -321,23 +295,24 @@ impl<'a> Choosing<'a> {
         &self,
         values: &Values,
         from: Spot,
-        best: (Choice, f32),
+        (best, expected): (Sight<'a>, f32),
         step: Xy,
         look: Look,
-    ) -> Option<(Choice, f32)> {
+    ) -> Option<(Sight<'a>, f32)> {
+        let target = best.choice.target;
         let moved = self.fitted(
             from,
             Choice {
-                target: best.0.target.moved(step, 1.0),
-                ..best.0
+                target: target.moved(step, 1.0),
+                ..best.choice
             },
         );
         // A target at the end of the swing's reach cannot move on: it comes back to where it was.
-        if moved.target.seen_from(best.0.target).length() < 0.5 * step.length() {
+        if moved.target.seen_from(target).length() < 0.5 * step.length() {
             return None;
         }
-        let expected = self.looked(values, from, moved, look);
-        (expected < best.1 - 1e-4).then_some((moved, expected))
+        let (found, sight) = self.glanced(values, from, moved, look);
+        (found < expected - 1e-4).then_some((sight, found))
     }
 
     /// The choice with its target brought within the swing's reach.
@@ -351,94 +326,6 @@ impl<'a> Choosing<'a> {
             target: from.at.moved(way.unit(), distance),
             ..choice
         }
-    }
-
-    fn looked(&self, values: &Values, from: Spot, choice: Choice, look: Look) -> f32 {
-        let (line, shots) = self.line(from, choice);
-        let mean = |list: &[HoleShot], most: usize| {
-            let list = &list[..list.len().min(most)];
-            let struck = list.iter().map(|shot| shots.struck(shot, look.told));
-            self.mean(values, from, line, struck)
-        };
-        let normal = mean(&shots.normal, look.normal);
-        let mishit = mean(&shots.mishit, look.mishits);
-        normal.mixed(mishit, shots.mishit_share).expected()
-    }
-
-    fn mean(
-        &self,
-        values: &Values,
-        from: Spot,
-        line: Line,
-        shots: impl ExactSizeIterator<Item = Struck<'a>>,
-    ) -> Mean {
-        let mut mean = Mean::default();
-        let count = shots.len().max(1) as f32;
-        for struck in shots {
-            mean.add(&finish(self.ground, from, line, struck), values);
-        }
-        mean.divided_by(count)
-    }
-}
-
-/// Mean strokes of a shot and of what follows where it is not played again, and the share of shots that are.
-#[derive(Debug, Clone, Copy, Default)]
-struct Mean {
-    /// Strokes taken, penalties included, and expected strokes from where the ball lies.
-    strokes: f32,
-    /// Share replayed.
-    replayed: f32,
-    /// Expected strokes from where balls are dropped.
-    after_drops: f32,
-    /// Share dropped.
-    dropped: f32,
-}
-
-impl Mean {
-    /// Counts one shot's end.
-    #[inline]
-    fn add(&mut self, end: &Finish, values: &Values) {
-        self.strokes += 1.0 + f32::from(end.penalty);
-        if end.replay {
-            self.replayed += 1.0;
-        } else if end.penalty > 0 {
-            self.dropped += 1.0;
-            self.after_drops += values.at(end.spot);
-        } else {
-            self.strokes += values.at(end.spot);
-        }
-    }
-
-    /// Of two kinds of shots, `share` of the other kind.
-    fn mixed(self, other: Self, share: f32) -> Self {
-        let mix = |own: f32, other: f32| (1.0 - share) * own + share * other;
-        Self {
-            strokes: mix(self.strokes, other.strokes),
-            replayed: mix(self.replayed, other.replayed),
-            after_drops: mix(self.after_drops, other.after_drops),
-            dropped: mix(self.dropped, other.dropped),
-        }
-    }
-
-    /// Sums to means.
-    fn divided_by(self, count: f32) -> Self {
-        Self {
-            strokes: self.strokes / count,
-            replayed: self.replayed / count,
-            after_drops: self.after_drops / count,
-            dropped: self.dropped / count,
-        }
-    }
-
-    /// Expected strokes. A replay comes back to this spot and this choice: x = settled + replayed·x, solved for x. In
-    /// place of drops the shot may be played again; here that holds for all of them or none.
-    fn expected(&self) -> f32 {
-        let solved = |settled: f32, replayed: f32| settled / (1.0 - replayed).max(0.02);
-        let dropped = solved(self.strokes + self.after_drops, self.replayed);
-        if self.dropped == 0.0 {
-            return dropped;
-        }
-        dropped.min(solved(self.strokes, self.replayed + self.dropped))
     }
 }
 

@@ -37,6 +37,7 @@ pub mod play;
 pub mod row;
 pub mod ruled;
 pub mod side;
+mod sight;
 pub mod solve;
 pub mod spread;
 pub mod stage;

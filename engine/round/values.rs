@@ -122,7 +122,8 @@ impl Mesh {
     fn cell(&self, at: Xy) -> (usize, f32, f32) {
         let share = |value: f32, cells: usize| {
             let scaled = (value * self.per_yd).clamp(0.0, (cells - 1) as f32);
-            let whole = (scaled as usize).min(cells.saturating_sub(2));
+            // Through 32 bits: that is one step, and 64 are several.
+            let whole = (scaled as u32 as usize).min(cells.saturating_sub(2));
             (whole, scaled - whole as f32)
         };
         let (column, right) = share(at.x - self.corner.x, self.columns);
