@@ -3,11 +3,14 @@
 //! No published source: players are invented round their level as widely as the fit takes players to differ, measured
 //! with fifteen shots a club, fitted, and put on a card; the truth is the card of the player as he was invented.
 
-use costcard::cost::card::{card, play};
+use costcard::cost::card::{Card, card, play};
+use costcard::cost::field::{Against, Field, field};
+use costcard::cost::infer::Assume;
 use costcard::player::fit::fit;
 use costcard::player::pattern::Five;
 use costcard::player::{Golfer, Origin, Sex};
 use costcard::round::part::Part;
+use costcard::rules::Rulebook;
 use rand::SeedableRng;
 use rand::rngs::ChaCha8Rng;
 use rand_distr::{Distribution, Normal};
@@ -52,15 +55,20 @@ fn invented(seed: u64) -> (Golfer, Golfer) {
     (truth, measured)
 }
 
-fn checked(seed: u64) -> Checked {
-    // A par 4 and a par 3 are enough: what is covered does not hang on how many holes there are.
-    let mut course = three_holes();
-    course.holes.remove(1);
-    let goal = level("scratch", Sex::Men);
+/// The card of a player of the field, against its goal.
+fn card_in(field: &Field<'_>, player: &Golfer, detailed: bool) -> Card {
+    let rules = Rulebook::default();
+    let card = field.ready(player, &rules, Assume::Level, &|_| {}, |ready| {
+        field.card(ready, Against::Goal(0), detailed, &|_| {})
+    });
+    card.flatten().unwrap_or_else(|error| panic!("{error}"))
+}
+
+fn checked(field: &Field<'_>, seed: u64) -> Checked {
     let (truth, measured) = invented(seed);
-    let told = detailed(&measured, &goal, &course);
+    let told = card_in(field, &measured, true);
     let sure = &detail(&told).sure;
-    let real: Vec<f64> = card(&truth, &goal, &course, FEW, &|_| {})
+    let real: Vec<f64> = card_in(field, &truth, false)
         .parts
         .iter()
         .map(|part| part.saved)
@@ -80,7 +88,14 @@ fn checked(seed: u64) -> Checked {
 
 /// Share of the truths that intervals hold, and of the parts likely first that are first, percent; how many those are.
 fn shares(players: u64) -> (f64, f64, usize) {
-    let all: Vec<Checked> = (0..players).map(checked).collect();
+    // A par 4 and a par 3 are enough: what is covered does not hang on how many holes there are.
+    let mut course = three_holes();
+    course.holes.remove(1);
+    let goal = level("scratch", Sex::Men);
+    let on = (&course, &Rulebook::default());
+    let all: Vec<Checked> = field(on, &[&goal], FEW, &|_| {}, |field| {
+        (0..players).map(|seed| checked(field, seed)).collect()
+    });
     for part in Part::ALL {
         let held = all.iter().filter(|one| one.covered[part as usize]).count();
         println!("{}: {held} of {players}", part.name());
