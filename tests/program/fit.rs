@@ -324,3 +324,21 @@ fn a_player_file_needs_no_handicap() {
     "#
     );
 }
+
+#[test]
+fn a_column_map_that_renames_what_the_sheet_has_by_its_name() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let map = folder.path().join("map.toml");
+    fs::write(&map, "[columns]\ncarry_yd = \"Flug\"\n").expect("written");
+    let map = map.display().to_string();
+    let sheet = "club,carry_yd,side_yd\ndriver,210,3\n";
+    insta::assert_snapshot!(told(sheet, &["--map", &map]), @r#"
+    error: no column `Flug`, which the map names for `carry_yd`
+     --> bay.csv:1:1
+      |
+    1 | club,carry_yd,side_yd
+      | ^^^^^^^^^^^^^^^^^^^^^
+      |
+      = hint: the sheet has `carry_yd` itself: take that line out of the map
+    "#);
+}

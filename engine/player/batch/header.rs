@@ -121,6 +121,9 @@ fn mapped(cells: &[String], key: &str, header: &str, bad: &mut Vec<BadHeader>) -
             .filter(|c| !c.is_empty())
             .collect();
         let hint = match nearest(header, names.iter().copied()) {
+            _ if names.iter().any(|name| same(name, key)) => {
+                format!("the sheet has `{key}` itself: take that line out of the map")
+            }
             Some(meant) => format!("did you mean `{meant}`?"),
             None => format!("its columns are {}", listed(&names, "and")),
         };
@@ -207,6 +210,8 @@ fn note_misspelt(cells: &[String], map: &ColumnMap, columns: &[Column], bad: &mu
     let missing: Vec<String> = Quantity::ALL
         .into_iter()
         .filter(|quantity| columns.iter().all(|column| column.quantity != *quantity))
+        // What the map names has a fault of its own by now.
+        .filter(|quantity| map.header(*quantity).is_none())
         .map(Quantity::name)
         .collect();
     for (index, cell) in cells.iter().enumerate() {
