@@ -152,15 +152,6 @@ fn green_outline(green: &Polygon<f64>, line: &LineString<f64>) -> Result<Vec<Poi
     if holds { Ok(outline) } else { Err(entangled()) }
 }
 
-/// Whether an area as it is written lies at a point.
-fn covered_by(rings: &[Vec<Point>], point: Coord<f64>) -> bool {
-    let point = tidy::rounded_point(point);
-    let holds = |ring: &Vec<Point>| Shape::Outline(ring.clone()).contains(point);
-    rings
-        .split_first()
-        .is_some_and(|(outline, islands)| holds(outline) && !islands.iter().any(holds))
-}
-
 /// From the plane of the course to that of a hole.
 pub(super) struct Frame {
     tee: Coord<f64>,
@@ -329,8 +320,9 @@ fn areas(mut pieces: Vec<Piece>, line: &LineString<f64>, hole: &mut FoundHole) -
     for piece in pieces {
         // An outline loses its islands where they cannot be written; the one that was cut out round a tee must stay.
         let covers = |rings: &Vec<Vec<Point>>| {
-            let ends = [line.0.first(), line.0.last()].into_iter().flatten();
-            piece.is_hazard() && ends.copied().any(|end| covered_by(rings, end))
+            let written = Shape::Islands(rings.clone());
+            let mut ends = [line.0.first(), line.0.last()].into_iter().flatten();
+            piece.is_hazard() && ends.any(|end| written.contains(tidy::rounded_point(*end)))
         };
         match tidy::rings(&piece.outline).filter(|rings| !covers(rings)) {
             Some(rings) => laid.push(LaidArea {
