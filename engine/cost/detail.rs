@@ -2,7 +2,6 @@
 
 use serde::Serialize;
 
-use crate::player::traits::Trait;
 use crate::round::part::Part;
 use crate::round::tally::Tally;
 
@@ -10,16 +9,7 @@ use super::known::Known;
 use super::pair::{Pair, Saving};
 use super::shares::shares;
 use super::sure::{MoreShots, Sure, sure};
-use super::venue::{GOAL, PLAYER};
-
-/// What one trait of a part costs.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct TraitCost {
-    /// The trait.
-    pub which: Trait,
-    /// Fall of the expected score when it alone is at the goal's standard, the rest as it is.
-    pub saved: f64,
-}
+use super::traits::TraitCost;
 
 /// Why the parts cost what they do.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,15 +22,6 @@ pub struct Detail {
     pub gap: f64,
     /// How sure the parts' savings are.
     pub sure: Sure,
-}
-
-/// The traits a part can have: a chip has no speed to lack, a putt no mishits.
-const fn traits_of(part: Part) -> &'static [Trait] {
-    match part {
-        Part::ShortGame | Part::Sand => &[Trait::Direction, Trait::Distance, Trait::Mishits],
-        Part::Putting => &[Trait::Direction, Trait::Distance],
-        _ => &Trait::ALL,
-    }
 }
 
 impl Pair<'_> {
@@ -60,28 +41,6 @@ impl Pair<'_> {
             gap: last.gap,
             sure: sure(self, tally, known, saved, work_on),
         }
-    }
-
-    /// The traits of every part, the costliest first.
-    ///
-    /// One after the other, so that only one golfer's shots stand at a time beside the pair's.
-    fn traits(&self) -> Vec<Vec<TraitCost>> {
-        let [player, goal] = [PLAYER, GOAL].map(|number| self.golfers[number]);
-        let now = self.scores_with(player, &Part::ALL);
-        let mut found = vec![Vec::new(); Part::ALL.len()];
-        for which in Trait::ALL {
-            let has = |part: &Part| traits_of(*part).contains(&which);
-            let parts: Vec<Part> = Part::ALL.into_iter().filter(has).collect();
-            let then = self.scores_with(&player.with_trait_of(goal, which), &parts);
-            for (part, then) in parts.into_iter().zip(then) {
-                let saved = now[part as usize] - then;
-                found[part as usize].push(TraitCost { which, saved });
-            }
-        }
-        for traits in &mut found {
-            traits.sort_by(|a, b| b.saved.total_cmp(&a.saved));
-        }
-        found
     }
 }
 

@@ -30,6 +30,7 @@ pub mod rated;
 pub mod rating;
 pub mod shares;
 pub mod sure;
+pub mod traits;
 mod venue;
 pub mod worth;
 

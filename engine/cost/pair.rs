@@ -117,6 +117,11 @@ impl<'a> Pair<'a> {
         }
     }
 
+    /// The player's expected score.
+    pub const fn score(&self) -> f64 {
+        self.now.strokes
+    }
+
     /// Expected score when one part near the green is played as a golfer with the player's clubs plays it.
     pub fn with_skill(&self, part: Part, other: &Golfer) -> f64 {
         let mut mixed = self.golfers[PLAYER].clone();
@@ -130,23 +135,6 @@ impl<'a> Pair<'a> {
             .venue
             .variant(&side, self.own, &self.traffic, Asked::default());
         summed(&found).strokes
-    }
-
-    /// Expected score when one of some parts is played as a golfer much like the player plays it, for each of them. To be
-    /// compared with the player himself measured so, since these golfers' patterns are sampled with fewer draws.
-    pub fn scores_with(&self, golfer: &Golfer, parts: &[Part]) -> Vec<f64> {
-        let stage = self.venue.stage;
-        let guests = stage.guest_like_first(golfer);
-        let banks = stage.with_guests(self.venue.banks, &guests);
-        let golfers: Vec<&Golfer> = self.golfers.iter().copied().chain([golfer]).collect();
-        let guest = self.golfers.len();
-        let score = |replaced: &Part| {
-            let plays = |part| if part == *replaced { guest } else { PLAYER };
-            let side = stage.side_with_guest(&guests, &golfers, plays);
-            let found = stage.variant(&banks, &side, self.own, &self.traffic, Asked::default());
-            summed(&found).strokes
-        };
-        parts.par_iter().map(score).collect()
     }
 }
 

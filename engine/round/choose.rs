@@ -7,7 +7,8 @@ use crate::player::club::Club;
 
 use super::bank::{HoleBank, SwingShots};
 use super::candidates::pitches_yd;
-use super::finish::{Line, Spot, finish};
+use super::eight::each_end;
+use super::finish::{Line, Spot};
 use super::ground::Ground;
 use super::part::Part;
 use super::place::Xy;
@@ -94,6 +95,13 @@ impl Care {
         steps_yd: &[],
         last: None,
     };
+    /// For one part's best from a place, to be compared with another golfer's.
+    pub const STAND: Self = Self {
+        shortlist: 2,
+        look: CLOSE,
+        steps_yd: &[5.0],
+        last: Some(WHOLE),
+    };
     /// For a second look at a choice already made.
     pub const AGAIN: Self = Self {
         shortlist: 1,
@@ -150,11 +158,10 @@ impl<'a> Choosing<'a> {
         let again = || self.again(values, from);
         for (list, share) in [(&shots.normal, 1.0 - mishits), (&shots.mishit, mishits)] {
             let each = share / list.len().max(1) as f32;
-            for shot in list {
-                let struck = shots.struck(shot, Told::Finely);
-                let end = finish(self.ground, from, line, struck);
+            let swing = (shots, Told::Finely);
+            each_end(self.ground, (from, line), swing, list, |end| {
                 maker.add(values, &end.or_again(from, values, again), each);
-            }
+            });
         }
         maker.take()
     }

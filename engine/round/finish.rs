@@ -9,7 +9,7 @@ use super::ruled::{RuledRuns, Told};
 use super::values::Values;
 
 /// A run over a boundary into trees goes on for this share of what it would in rough (an assumption).
-const TREES_RUN: f32 = 0.4;
+pub(super) const TREES_RUN: f32 = 0.4;
 
 /// A run over changing lies is followed in steps of this size, yards.
 const STEP_YD: f32 = 3.0;
@@ -120,7 +120,7 @@ pub fn stroke_and_distance(from: Spot, pitched: Lie) -> Finish {
 ///
 /// The places looked at on one surface are known beforehand, none waits for the one before: that is what makes it
 /// quick. Up to `clear_yd` from the pitch nothing changes.
-fn roll_out(
+pub(super) fn roll_out(
     ground: &Ground,
     from: Spot,
     struck: Struck<'_>,

@@ -10,6 +10,7 @@ pub struct Ground {
     corner: Xy,
     columns: u32,
     rows: u32,
+    /// Row by row, and behind them one that stands for all outside.
     cells: Vec<Cell>,
 }
 
@@ -20,6 +21,14 @@ pub struct Cell {
     pub lie: Lie,
     /// How far around the cell nothing changes, yards.
     pub clear_yd: u8,
+}
+
+impl Cell {
+    /// A cell outside the grid.
+    const OUTSIDE: Self = Self {
+        lie: Lie::OutOfBounds,
+        clear_yd: 0,
+    };
 }
 
 impl Ground {
@@ -33,6 +42,7 @@ impl Ground {
             rows: grid.rows as u32,
             cells: cells
                 .map(|(&lie, &clear_yd)| Cell { lie, clear_yd })
+                .chain([Cell::OUTSIDE])
                 .collect(),
         }
     }
@@ -48,11 +58,29 @@ impl Ground {
         if right >= 0.0 && along >= 0.0 && column < self.columns && row < self.rows {
             self.cells[(row * self.columns + column) as usize]
         } else {
-            Cell {
-                lie: Lie::OutOfBounds,
-                clear_yd: 0,
-            }
+            Cell::OUTSIDE
         }
+    }
+
+    /// The corner of the grid that all its places lie to the right of, and beyond.
+    pub(super) const fn corner(&self) -> Xy {
+        self.corner
+    }
+
+    /// Columns and rows.
+    pub(super) const fn size(&self) -> (u32, u32) {
+        (self.columns, self.rows)
+    }
+
+    /// The number of the cell that stands for all outside.
+    pub(super) const fn outside(&self) -> u32 {
+        self.columns * self.rows
+    }
+
+    /// A cell by its number, row by row.
+    #[inline]
+    pub(super) fn cell(&self, number: usize) -> Cell {
+        self.cells[number]
     }
 
     /// The lie at a place.

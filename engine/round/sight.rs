@@ -2,6 +2,7 @@
 
 use super::bank::{HoleShot, SwingShots};
 use super::choose::{Choice, Choosing};
+use super::eight::{LANES, finish_eight};
 use super::finish::{Finish, Line, Spot, finish};
 use super::ruled::Told;
 use super::values::Values;
@@ -93,17 +94,47 @@ impl<'a> Choosing<'a> {
         }
         let see = |seen: &mut Seen, list: &[HoleShot], most: usize| {
             let most = list.len().min(most);
-            for shot in list.get(seen.shots..most).unwrap_or_default() {
-                let struck = shots.struck(shot, look.told);
-                seen.sum
-                    .add(&finish(self.ground, from, sight.line, struck), values);
-            }
+            let rest = list.get(seen.shots..most).unwrap_or_default();
+            self.see(
+                values,
+                from,
+                (sight.line, shots),
+                look.told,
+                rest,
+                &mut seen.sum,
+            );
             seen.shots = seen.shots.max(most);
             seen.sum.divided_by(seen.shots.max(1) as f32)
         };
         let normal = see(&mut sight.normal, &shots.normal, look.normal);
         let mishit = see(&mut sight.mishit, &shots.mishit, look.mishits);
         normal.mixed(mishit, shots.mishit_share).expected()
+    }
+
+    /// Counts the ends of some shots.
+    fn see(
+        &self,
+        values: &Values,
+        from: Spot,
+        (line, shots): (Line, &SwingShots),
+        told: Told,
+        list: &[HoleShot],
+        sum: &mut Outcome,
+    ) {
+        if shots.ruled.is_some() {
+            for shot in list {
+                let end = finish(self.ground, from, line, shots.struck(shot, told));
+                sum.add(&end, || values.at(end.spot));
+            }
+            return;
+        }
+        for few in list.chunks(LANES) {
+            let ends = finish_eight(self.ground, from, line, shots, few);
+            let expected = ends.expected(values);
+            for (lane, expected) in expected.iter().take(few.len()).enumerate() {
+                sum.add(&ends.end(lane), || *expected);
+            }
+        }
     }
 
     /// Expected strokes of a choice at a first look, and the choice for closer ones.
@@ -133,17 +164,17 @@ struct Outcome {
 }
 
 impl Outcome {
-    /// Counts one shot's end.
+    /// Counts one shot's end, and the strokes expected from where it lies.
     #[inline]
-    fn add(&mut self, end: &Finish, values: &Values) {
+    fn add(&mut self, end: &Finish, expected: impl FnOnce() -> f32) {
         self.strokes += 1.0 + f32::from(end.penalty);
         if end.replay {
             self.replayed += 1.0;
         } else if end.penalty > 0 {
             self.dropped += 1.0;
-            self.after_drops += values.at(end.spot);
+            self.after_drops += expected();
         } else {
-            self.strokes += values.at(end.spot);
+            self.strokes += expected();
         }
     }
 

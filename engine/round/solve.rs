@@ -155,6 +155,13 @@ impl<'a> Solved<'a> {
         &self.traffic
     }
 
+    /// The landmarks of the field, and how many balls come by each and around it when this golfer plays the hole.
+    pub(super) fn landmark_balls(&self) -> impl Iterator<Item = (Spot, f32)> {
+        let nodes = &self.ready.meshes.nodes;
+        let balls = self.traffic.of_landmarks(nodes);
+        nodes.far.iter().map(|state| state.spot).zip(balls)
+    }
+
     /// What is to be expected of a golfer who plays much like this one, with the shots of `banks`: decided anew only
     /// where balls come by, and there at every other node each way; elsewhere as this one plays.
     #[must_use]

@@ -167,16 +167,6 @@ impl<'a> Stage<'a> {
         }
     }
 
-    /// The same for a golfer much like the stage's first, with fewer shots of every swing, to be compared with another of
-    /// the kind: what becomes of his shots is reckoned from the first's where that can be done.
-    #[must_use]
-    pub fn guest_like_first(&self, golfer: &Golfer) -> Guests {
-        let banks = self.conditions.banks(golfer, &self.rules, Fineness::Half);
-        Guests {
-            banks: vec![self.like_first(banks)],
-        }
-    }
-
     /// Banks whose shots are reckoned from the first golfer's, where no rule stands in for the built-in run on greens.
     fn like_first(&self, banks: Vec<Bank>) -> Vec<Arc<Bank>> {
         let mut holes = 0..self.course.holes.len();
@@ -266,27 +256,7 @@ impl<'a> Stage<'a> {
     /// the stage's, one by one, but may chip, pitch and putt otherwise.
     #[must_use]
     pub fn side_of(&self, golfers: &[&Golfer], plays: impl Fn(Part) -> usize) -> Side {
-        self.mixed(&self.banks, golfers, plays)
-    }
-
-    /// The same with a guest behind the stage's golfers.
-    #[must_use]
-    pub fn side_with_guest(
-        &self,
-        guests: &Guests,
-        golfers: &[&Golfer],
-        plays: impl Fn(Part) -> usize,
-    ) -> Side {
-        let banks: Vec<Vec<Arc<Bank>>> = self.banks.iter().chain(&guests.banks).cloned().collect();
-        self.mixed(&banks, golfers, plays)
-    }
-
-    fn mixed(
-        &self,
-        banks: &[Vec<Arc<Bank>>],
-        golfers: &[&Golfer],
-        plays: impl Fn(Part) -> usize,
-    ) -> Side {
+        let banks = &self.banks;
         let all = |golfer: usize| numbered(&banks[golfer], golfer);
         let field = (0..banks.len())
             .flat_map(all)

@@ -1,6 +1,7 @@
 //! Where balls come by when a hole is played.
 
 use super::choose::Choice;
+use super::nodes::Nodes;
 use super::part::Part;
 use super::row::RowMaker;
 use super::sweep::Sweep;
@@ -9,25 +10,51 @@ use super::tee::Tee;
 /// The far nodes of a hole, nearest the hole first: how many balls come by each when the hole is played once. What is
 /// played where hardly any does moves no score to speak of.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Traffic(Vec<f32>);
+pub struct Traffic {
+    /// As it is played.
+    balls: Vec<f32>,
+    /// The most that came by in any of the ways it was thought of being played.
+    most: Vec<f32>,
+}
 
 impl Traffic {
     /// No ball comes by anywhere.
     pub(super) fn none(nodes: usize) -> Self {
-        Self(vec![0.0; nodes])
+        Self::of(vec![0.0; nodes])
+    }
+
+    fn of(balls: Vec<f32>) -> Self {
+        Self {
+            most: balls.clone(),
+            balls,
+        }
     }
 
     /// For each far node, whether it is worth deciding anew what is played from it.
     #[must_use]
     pub(super) fn is_worth(&self) -> Vec<bool> {
-        self.0.iter().map(|&balls| balls > WORTH_BALLS).collect()
+        self.most.iter().map(|&balls| balls > WORTH_BALLS).collect()
     }
 
-    /// The greater of two golfers' traffic at each node.
+    /// This traffic, where balls might come by in another way or for another golfer counted too.
     #[must_use]
     pub fn or(&self, other: &Self) -> Self {
-        let both = self.0.iter().zip(&other.0);
-        Self(both.map(|(a, b)| a.max(*b)).collect())
+        let both = self.most.iter().zip(&other.most);
+        Self {
+            balls: self.balls.clone(),
+            most: both.map(|(a, b)| a.max(*b)).collect(),
+        }
+    }
+
+    /// By landmark of a hole's far nodes: how many balls come by it and the nodes that follow it.
+    pub(super) fn of_landmarks(&self, nodes: &Nodes) -> Vec<f32> {
+        let mut landmarks = vec![0.0; self.balls.len()];
+        for (balls, leaders) in self.balls.iter().zip(&nodes.leaders) {
+            for &leader in leaders {
+                landmarks[leader as usize] += balls / leaders.len() as f32;
+            }
+        }
+        landmarks
     }
 }
 
@@ -68,7 +95,7 @@ impl Sweep<'_> {
                 }
             }
         }
-        Traffic(balls)
+        Traffic::of(balls)
     }
 
     /// Spreads the balls at a far node over the nodes its play leads to.
@@ -90,7 +117,7 @@ impl Sweep<'_> {
         let mut shots = [0.0; Part::ALL.len()];
         for far in 0..self.far.len() {
             let leaders = self.leaders(far);
-            let each = traffic.0[far] / leaders.len() as f32;
+            let each = traffic.balls[far] / leaders.len() as f32;
             for &leader in leaders {
                 let state = self.far[leader as usize];
                 if let Some(choice) = self.plan.choices[state.mesh][state.layer][state.node] {

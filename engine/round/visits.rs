@@ -10,7 +10,8 @@ use rayon::prelude::*;
 
 use super::bank::HoleBank;
 use super::choose::{Care, Choice, Choosing, SwingId};
-use super::finish::{Spot, finish};
+use super::eight::each_end;
+use super::finish::Spot;
 use super::part::Part;
 use super::place::Xy;
 use super::ruled::Told;
@@ -93,14 +94,9 @@ fn next_parts(
     let mishits = shots.mishit_share;
     for (list, share) in [(&shots.normal, 1.0 - mishits), (&shots.mishit, mishits)] {
         let each = share / list.len().max(1) as f32;
-        for shot in list {
-            let end = finish(
-                own.ground(),
-                visit.spot,
-                line,
-                shots.struck(shot, Told::Finely),
-            )
-            .or_again(visit.spot, &own.values, || own.expected(visit.spot));
+        let swing = (shots, Told::Finely);
+        each_end(own.ground(), (visit.spot, line), swing, list, |end| {
+            let end = end.or_again(visit.spot, &own.values, || own.expected(visit.spot));
             let part = if end.replay {
                 Some(visit.part)
             } else {
@@ -109,7 +105,7 @@ fn next_parts(
             if let Some(part) = part {
                 next[part as usize] += each;
             }
-        }
+        });
     }
     next
 }

@@ -1,8 +1,9 @@
 //! Why a part costs what it does, and how sure that is, in words.
 
 use crate::cost::card::{Card, NOTHING, PartCost};
-use crate::cost::detail::{Detail, TraitCost};
+use crate::cost::detail::Detail;
 use crate::cost::sure::MoreShots;
+use crate::cost::traits::TraitCost;
 use crate::player::traits::Trait;
 use crate::round::part::Part;
 

@@ -127,9 +127,7 @@ pub struct Bank {
 pub enum Fineness {
     /// Enough for figures that are shown.
     Stage,
-    /// Half the draws, the first ones: enough to compare two golfers who have as many.
-    Half,
-    /// Half the draws, and four directions of the wind: likewise.
+    /// Half the draws, the first ones, and four directions of the wind: enough to compare two golfers who have as many.
     Guest,
 }
 
@@ -172,7 +170,7 @@ impl Bank {
         let lists = swings.len() * GROUNDS * SECTORS;
         let draws = match fineness {
             Fineness::Stage => Draws::new(),
-            Fineness::Half | Fineness::Guest => Draws::few(),
+            Fineness::Guest => Draws::few(),
         };
         Self {
             atmosphere: Atmosphere::new(air),

@@ -4,6 +4,8 @@
 //! lie found near it, and a ball's value is interpolated between the four nodes around it in the layer of
 //! its own lie. Around the green a finer mesh takes over.
 
+mod eight;
+
 use crate::ball::putts::PuttTable;
 use crate::course::{Hole, Lie};
 

@@ -1,0 +1,286 @@
+//! Shots followed to their ends eight side by side, and the strokes expected there: what
+//! [`finish`](super::finish::finish) and [`Values::at`] say of each, to the last bit.
+//!
+//! Most balls stop on what they pitched on. For these nothing hangs on the ball but numbers, so eight go through one
+//! register; the few that run over an edge, or into water, are followed one by one.
+
+use wide::{f32x8, i32x8};
+
+use crate::course::Lie;
+
+use super::bank::{HoleShot, SwingShots};
+use super::finish::{
+    Finish, Line, Spot, TREES_RUN, drop_behind, finish, roll_out, stroke_and_distance,
+};
+use super::ground::{Cell, Ground};
+use super::place::Xy;
+use super::ruled::Told;
+use super::values::Values;
+
+/// How many balls go side by side.
+pub(super) const LANES: usize = 8;
+
+/// Eight numbers.
+pub(super) type Eight = f32x8;
+
+/// Eight places or displacements, yards.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Places {
+    /// To the right.
+    pub x: Eight,
+    /// Along.
+    pub y: Eight,
+}
+
+/// Where eight shots end.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Ends {
+    x: [f32; LANES],
+    y: [f32; LANES],
+    lies: [Lie; LANES],
+    pitched: [Lie; LANES],
+    penalties: [u8; LANES],
+    replays: [bool; LANES],
+}
+
+impl Places {
+    fn splat(at: Xy) -> Self {
+        Self {
+            x: Eight::splat(at.x),
+            y: Eight::splat(at.y),
+        }
+    }
+
+    fn of(x: [f32; LANES], y: [f32; LANES]) -> Self {
+        Self {
+            x: Eight::new(x),
+            y: Eight::new(y),
+        }
+    }
+
+    /// See [`Xy::seen_from`].
+    pub fn seen_from(self, origin: Xy) -> Self {
+        let origin = Self::splat(origin);
+        Self {
+            x: self.x - origin.x,
+            y: self.y - origin.y,
+        }
+    }
+
+    /// See [`Xy::moved`].
+    fn moved(self, step: Self, share: f32) -> Self {
+        Self {
+            x: self.x + step.x * share,
+            y: self.y + step.y * share,
+        }
+    }
+
+    /// See [`Xy::turned`].
+    fn turned(self, ahead: Xy) -> Self {
+        Self {
+            x: self.y * ahead.x + self.x * ahead.y,
+            y: self.y * ahead.y - self.x * ahead.x,
+        }
+    }
+
+    /// See [`Xy::length`].
+    pub fn length(self) -> Eight {
+        (self.x * self.x + self.y * self.y).sqrt()
+    }
+
+    fn lane(&self, lane: usize) -> Xy {
+        Xy::new(self.x.as_array()[lane], self.y.as_array()[lane])
+    }
+}
+
+impl Ends {
+    /// What became of one of the shots.
+    pub fn end(&self, lane: usize) -> Finish {
+        Finish {
+            spot: Spot {
+                at: Xy::new(self.x[lane], self.y[lane]),
+                lie: self.lies[lane],
+            },
+            penalty: self.penalties[lane],
+            replay: self.replays[lane],
+            pitched: self.pitched[lane],
+        }
+    }
+
+    /// Expected strokes from where each lies.
+    pub fn expected(&self, values: &Values<'_>) -> [f32; LANES] {
+        values.at_eight(Places::of(self.x, self.y), &self.lies)
+    }
+
+    fn set(&mut self, lane: usize, end: &Finish) {
+        (self.x[lane], self.y[lane]) = (end.spot.at.x, end.spot.at.y);
+        self.lies[lane] = end.spot.lie;
+        self.penalties[lane] = end.penalty;
+        self.replays[lane] = end.replay;
+    }
+}
+
+/// Hears how each of some shots from a spot ends, in their order.
+pub(super) fn each_end(
+    ground: &Ground,
+    (from, line): (Spot, Line),
+    (shots, told): (&SwingShots, Told),
+    list: &[HoleShot],
+    mut hear: impl FnMut(&Finish),
+) {
+    if shots.ruled.is_some() {
+        for shot in list {
+            hear(&finish(ground, from, line, shots.struck(shot, told)));
+        }
+        return;
+    }
+    for few in list.chunks(LANES) {
+        let ends = finish_eight(ground, from, line, shots, few);
+        for lane in 0..few.len() {
+            hear(&ends.end(lane));
+        }
+    }
+}
+
+/// Plays up to eight shots from `from` along `line` to their ends, by the built-in run on greens.
+pub(super) fn finish_eight(
+    ground: &Ground,
+    from: Spot,
+    line: Line,
+    shots: &SwingShots,
+    few: &[HoleShot],
+) -> Ends {
+    let lanes = Lanes::of(few);
+    let pitch = Places::splat(from.at).moved(lanes.pitch.turned(line.ahead), line.eased);
+    let cells = ground.at_eight(pitch);
+    let pitched = cells.map(|cell| cell.lie);
+    let kinds = codes(&pitched);
+    let run = lanes.runs_on(kinds).turned(line.ahead);
+    let clear = i32x8::new(cells.map(|cell| i32::from(cell.clear_yd))).round_float();
+    // A ball in a bunker does not run, and is at rest where it pitched.
+    let stops = run.length().simd_le(clear).to_bitmask();
+    let lost = kinds.simd_eq(i32x8::splat(Lie::Water as i32))
+        | kinds.simd_eq(i32x8::splat(Lie::OutOfBounds as i32));
+    let rests = stops & !lost.to_bitmask();
+    let at = pitch.moved(run, 1.0);
+    let mut ends = Ends {
+        x: at.x.to_array(),
+        y: at.y.to_array(),
+        lies: pitched,
+        pitched,
+        penalties: [0; LANES],
+        replays: [false; LANES],
+    };
+    let mut followed = !rests & ((1 << few.len()) - 1);
+    while followed != 0 {
+        let lane = followed.trailing_zeros() as usize;
+        followed &= followed - 1;
+        let (shot, cell) = (&few[lane], cells[lane]);
+        let at = pitch.lane(lane);
+        let end = match cell.lie {
+            Lie::OutOfBounds => stroke_and_distance(from, cell.lie),
+            Lie::Water => drop_behind(ground, from, at, from.at, cell.lie),
+            _ => {
+                let struck = shots.struck(shot, Told::Finely);
+                roll_out(ground, from, struck, run.lane(lane), at, cell)
+            }
+        };
+        ends.set(lane, &end);
+    }
+    ends
+}
+
+/// Lies as whole numbers.
+pub(super) fn codes(lies: &[Lie; LANES]) -> i32x8 {
+    i32x8::new(lies.map(|lie| lie as i32))
+}
+
+/// Eight shots, figure by figure.
+struct Lanes {
+    pitch: Places,
+    heading: Places,
+    run_fairway: Eight,
+    run_rough: Eight,
+    run_green: Places,
+}
+
+impl Lanes {
+    fn of(few: &[HoleShot]) -> Self {
+        let figures = |shot: &HoleShot| {
+            Eight::new([
+                shot.pitch.x,
+                shot.pitch.y,
+                shot.heading.x,
+                shot.heading.y,
+                shot.run_fairway_yd,
+                shot.run_rough_yd,
+                shot.run_green.x,
+                shot.run_green.y,
+            ])
+        };
+        let mut rows = [Eight::ZERO; LANES];
+        for (row, shot) in rows.iter_mut().zip(few) {
+            *row = figures(shot);
+        }
+        let [
+            pitch_x,
+            pitch_y,
+            heading_x,
+            heading_y,
+            run_fairway,
+            run_rough,
+            green_x,
+            green_y,
+        ] = Eight::transpose(rows);
+        Self {
+            pitch: Places {
+                x: pitch_x,
+                y: pitch_y,
+            },
+            heading: Places {
+                x: heading_x,
+                y: heading_y,
+            },
+            run_fairway,
+            run_rough,
+            run_green: Places {
+                x: green_x,
+                y: green_y,
+            },
+        }
+    }
+
+    /// Runs on endless ground of what each pitched on, in the frame of the aim.
+    fn runs_on(&self, kinds: i32x8) -> Places {
+        let on = |lie: Lie| kinds.simd_eq(i32x8::splat(lie as i32));
+        let far = (on(Lie::Fairway) | on(Lie::Tee)).select(
+            self.run_fairway,
+            on(Lie::Rough).select(
+                self.run_rough,
+                on(Lie::Trees).select(self.run_rough * TREES_RUN, Eight::ZERO),
+            ),
+        );
+        let green = on(Lie::Green);
+        Places {
+            x: green.select(self.run_green.x, self.heading.x * far),
+            y: green.select(self.run_green.y, self.heading.y * far),
+        }
+    }
+}
+
+impl Ground {
+    /// What [`Self::at`] says of eight places.
+    #[inline]
+    fn at_eight(&self, at: Places) -> [Cell; LANES] {
+        let Places { x, y } = at.seen_from(self.corner());
+        let (columns, rows) = self.size();
+        let within = x.simd_ge(Eight::ZERO)
+            & y.simd_ge(Eight::ZERO)
+            & x.simd_lt(Eight::splat(columns as f32))
+            & y.simd_lt(Eight::splat(rows as f32));
+        // Beyond the grid the numbers mean nothing, and are not taken.
+        let number = y.fast_trunc_int() * i32x8::splat(columns as i32) + x.fast_trunc_int();
+        let number = within.select(number, i32x8::splat(self.outside() as i32));
+        number.to_array().map(|number| self.cell(number as usize))
+    }
+}
