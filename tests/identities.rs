@@ -1,15 +1,22 @@
 //! Identities that hold whatever the figures are.
 
+use std::sync::atomic::{AtomicU64, Ordering};
+
 use costcard::cost::card::{Effort, PartCost, card, play};
 use costcard::cost::figures::expected_score;
 use costcard::cost::worth::worth;
-use costcard::course::Course;
+use costcard::course::{Course, Lie};
 use costcard::player::Sex;
 use costcard::player::compare::Bags;
+use costcard::round::finish::{Finish, Spot};
+use costcard::round::place::Xy;
 use costcard::round::play::Rounds;
+use costcard::round::solve::{Play, Solved};
 use costcard::round::stage::Stage;
+use costcard::rules::Rulebook;
 
 use crate::program::SHORT;
+use crate::rules::sound;
 use crate::support::{course, demo_course, demo_courses, level};
 
 const QUIET: &(dyn Fn(u64) + Sync) = &|_| {};
@@ -74,6 +81,27 @@ fn rounds_agree_with_the_sweeps() {
 #[ignore = "0.10 strokes apart: who takes 100 shots, three mishits in ten among them, is decided for from more odd places than there are nodes"]
 fn rounds_agree_with_the_sweeps_for_a_20_handicap_on_the_heathland_course() {
     assert!(rounds_less_sweeps("20", &demo_course("heathland")).abs() < 0.1);
+}
+
+/// Who hits a hundred yards must not be drawn to where a guess was made for longer hitters: holes were once expected to
+/// take whole strokes more than they took.
+#[test]
+fn rounds_agree_with_the_sweeps_on_every_hole_of_the_weakest() {
+    let course = demo_course("parkland");
+    let effort = Effort {
+        rounds: 20_000,
+        seed: 3,
+    };
+    for name in ["28", "36"] {
+        let figures = play(&level(name, Sex::Women), &course, effort, QUIET);
+        let apart = figures.score_mean - figures.expected_strokes;
+        println!("women off {name}: {apart:+.3}");
+        assert!(apart.abs() < 0.4, "women off {name}: {apart}");
+        for hole in &figures.holes {
+            let apart = hole.score_mean - hole.expected_strokes;
+            assert!(apart.abs() < 0.1, "women off {name}, hole {}: {apart}", hole.number);
+        }
+    }
 }
 
 /// A course turned left to right, played by a golfer turned left to right, takes the same strokes. Draws,
@@ -169,4 +197,92 @@ fn a_change_is_worth_what_it_changes() {
     let saved = worth(&bags(tighter), &course);
     assert!(saved.strokes > 0.2, "{saved:?}");
     assert!((saved.before - saved.after - saved.strokes).abs() < 1e-9);
+}
+
+/// Strips of teeing ground across a fairway: squares that hold both lies.
+const TEES_ON_FAIRWAY: &str = r#"
+name = "Strips"
+[[holes]]
+par = 4
+length_yd = 380
+green = { depth_yd = 28, width_yd = 24 }
+areas = [
+  { lie = "fairway", from_yd = 100, to_yd = 370, side_from_yd = -20, side_to_yd = 20 },
+  { lie = "tee", from_yd = 150, to_yd = 152, side_from_yd = -20, side_to_yd = 20 },
+  { lie = "tee", from_yd = 185, to_yd = 187, side_from_yd = -20, side_to_yd = 20 },
+  { lie = "tee", from_yd = 221, to_yd = 223, side_from_yd = -20, side_to_yd = 20 },
+  { lie = "tee", from_yd = 257, to_yd = 259, side_from_yd = -20, side_to_yd = 20 },
+]
+"#;
+
+/// What is played from a square is decided when a ball first lies there: whose ball that is depends on threads, what is
+/// played must not.
+#[test]
+fn what_is_played_does_not_hang_on_which_ball_is_asked_about_first() {
+    let rule = "fn lie_effect(lie, club) { if lie == \"tee\" { #{ spin_factor: 0.3, speed_factor: 0.8 } } else { #{} } }";
+    let rules = Rulebook::default().with_lies(sound(rule));
+    let (course, golfer) = (course(TEES_ON_FAIRWAY), level("20", Sex::Women));
+    let golfers = [&golfer];
+    let stage = Stage::by_rules(&course, &golfers, &rules);
+    let (banks, side) = (stage.hole_banks(), stage.side(|_| 0));
+    let [first, second] = [0, 1].map(|_| stage.solve_hole(0, &banks, &side));
+    let played = |solved: &Solved<'_>, y: f32, lie: Lie| {
+        let at = Xy::new(0.3, y);
+        match solved.play(Spot { at, lie }) {
+            Some(Play::Full(choice)) => Some(choice),
+            _ => None,
+        }
+    };
+    let places = (0..60).map(|step| 140.0 + 2.0 * step as f32);
+    let mut apart = 0;
+    for y in places {
+        let tee_first = [Lie::Tee, Lie::Fairway].map(|lie| played(&first, y, lie));
+        let mut fairway_first = [Lie::Fairway, Lie::Tee].map(|lie| played(&second, y, lie));
+        fairway_first.reverse();
+        assert_eq!(tee_first, fairway_first, "at {y}");
+        apart += u32::from(tee_first[0] != tee_first[1]);
+    }
+    assert!(apart > 10, "both lies play alike: {apart}");
+}
+
+/// A chip into water is dropped, or played again where that is better: in rounds as in the sweeps.
+#[test]
+fn chips_and_bunker_shots_into_water_are_played_again_where_that_is_better() {
+    let text = r#"
+name = "Ledge"
+[[holes]]
+par = 3
+length_yd = 130
+green = { depth_yd = 16, width_yd = 20, slope_along_pct = 0 }
+areas = [
+  { lie = "trees", from_yd = 138, to_yd = 150, side_from_yd = -60, side_to_yd = 60 },
+  { lie = "water", from_yd = 143, to_yd = 220, side_from_yd = -60, side_to_yd = 60 },
+  { lie = "fairway", from_yd = 100, to_yd = 122, side_from_yd = -30, side_to_yd = 30 },
+]
+"#;
+    let (course, golfer) = (course(text), level("28", Sex::Men));
+    let golfers = [&golfer];
+    let stage = Stage::new(&course, &golfers);
+    let (banks, side) = (stage.hole_banks(), stage.side(|_| 0));
+    let solved = [stage.solve_hole(0, &banks, &side)];
+    let again = AtomicU64::new(0);
+    let rounds = Rounds {
+        holes: &course.holes,
+        golfer: &solved,
+        goal: None,
+        seed: 4,
+    };
+    let pin = Xy::from(course.holes[0].pin);
+    let watch = |_: usize, end: &Finish| {
+        let near = pin.seen_from(end.spot.at).length() < 30.0;
+        if end.replay && end.pitched == Lie::Water && near {
+            again.fetch_add(1, Ordering::Relaxed);
+        }
+    };
+    let tally = rounds.play_and_watch(&Rulebook::default(), 100_000, QUIET, Some(&watch));
+    let again = again.into_inner();
+    assert!(again > 500, "{again}");
+    let apart = tally.score_mean() - expected_score(&solved);
+    // What the mesh leaves on ground so broken; 0.014 when last looked at.
+    assert!(apart.abs() < 0.03, "{apart}");
 }

@@ -18,7 +18,7 @@ pub struct PuttStroke {
     pub direction_sd_deg: f64,
     /// Standard deviation of the length, percent of the length meant.
     pub length_sd_pct: f64,
-    /// How far past the hole a putt is meant to finish, feet.
+    /// How far past the hole a putt is meant to finish, feet; none is meant to stop short of it.
     pub past_ft: f64,
 }
 

@@ -119,6 +119,12 @@ impl Club {
         })
     }
 
+    /// Whether it is played from every lie, bunkers among them: woods are not.
+    #[must_use]
+    pub const fn is_for_every_lie(self) -> bool {
+        !matches!(self, Club::Driver | Club::Wood(_))
+    }
+
     /// Driver, fairway woods, hybrids, irons 1 to 4.
     #[must_use]
     pub fn is_long(self) -> bool {

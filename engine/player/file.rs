@@ -176,6 +176,15 @@ fn player(
     let assumed = assumed_clubs(file);
     let (clubs, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
     let whole = assumed.is_some();
+    if whole {
+        check_whole(
+            file,
+            clubs
+                .iter()
+                .map(|entry| entry.club)
+                .chain(assumed.iter().flatten().copied()),
+        );
+    }
     let loft_shift = file
         .may("loft_shift_deg", "6")
         .number(-15.0..=15.0, "degrees")
@@ -200,6 +209,17 @@ fn player(
         loft_shift,
         notes,
     })
+}
+
+/// Notes a whole bag that holds nothing but woods: from a bunker none of them is played.
+fn check_whole(file: &Table<'_>, mut clubs: impl Iterator<Item = Club>) {
+    if clubs.any(Club::is_for_every_lie) {
+        return;
+    }
+    let _: Option<()> = file.may("assumed_clubs", "[\"3 wood\"]").note(
+        "there is no club in the bag for a ball in a bunker".to_owned(),
+        "name an iron or a wedge here too, or leave `assumed_clubs` out: the usual bag is assumed then".to_owned(),
+    );
 }
 
 /// Notes faults of the skill tables of a player whose level is not known: the tables are read over scratch.

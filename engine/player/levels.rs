@@ -337,7 +337,7 @@ fn whole_putting(file: &Table<'_>) -> Option<Putting> {
     let number = |key, range, unit| table.need(key, "1.5").number(range, unit);
     let direction = number("direction_sd_deg", 0.1..=8.0, "degrees");
     let length = number("length_sd_pct", 0.5..=60.0, "percent");
-    let past = number("past_ft", -1.0..=4.0, "feet");
+    let past = number("past_ft", 0.0..=4.0, "feet");
     Some(Putting {
         direction_sd_deg: direction?,
         length_sd_pct: length?,

@@ -190,7 +190,7 @@ pub(super) fn putting(file: &Table<'_>, behind: &Behind<'_>) -> Option<(Putting,
     let number = |key, example, range, unit| table.may(key, example).number(range, unit);
     let direction = number("direction_sd_deg", "1.5", 0.1..=8.0, "degrees");
     let length = number("length_sd_pct", "12", 0.5..=60.0, "percent");
-    let past = number("past_ft", "1", -1.0..=4.0, "feet");
+    let past = number("past_ft", "1", 0.0..=4.0, "feet");
     let putting = Putting {
         direction_sd_deg: direction.unwrap_or(level.direction_sd_deg),
         length_sd_pct: length.unwrap_or(level.length_sd_pct),

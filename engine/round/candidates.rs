@@ -7,6 +7,10 @@ use super::finish::Spot;
 use super::place::Xy;
 use super::swing::EASED;
 
+/// Mishits, trees and rough leave this share of the longest swing from a fairway: enough that no golfer's guess is better
+/// than his play.
+const OF_THE_LONGEST: f32 = 0.75;
+
 /// Swings shorter than this share of the longest are no lay-ups.
 const LEAST_LAY_UP: f32 = 0.45;
 
@@ -83,6 +87,15 @@ impl Choosing<'_> {
         suited
             .map(|&swing| self.usual_reach(swing, from.lie))
             .fold(0.0, f32::max)
+    }
+
+    /// How far a stroke brings the golfer on a long way, mishits and all, yards.
+    pub(super) fn a_stroke_yd(&self) -> f32 {
+        let from = Spot {
+            at: Xy::from(self.hole.tee),
+            lie: Lie::Fairway,
+        };
+        (OF_THE_LONGEST * self.longest(from)).clamp(20.0, 190.0)
     }
 
     /// Reach of a swing from a lie along the hole, yards.

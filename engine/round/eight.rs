@@ -284,3 +284,77 @@ impl Ground {
         number.to_array().map(|number| self.cell(number as usize))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::expect_used)] // a test may stop
+
+    use super::*;
+    use crate::course::embedded;
+    use crate::player::{Sex, levels};
+    use crate::round::stage::Stage;
+
+    /// From the tee, from both sides of the line of play and from behind the green, so that balls end on every lie, over
+    /// every edge, in water and out of bounds.
+    #[test]
+    fn eight_shots_end_as_each_does_alone_to_the_last_bit() {
+        let golfer = levels::level(28.0, Sex::Men).expect("a level");
+        for name in ["parkland", "heathland"] {
+            let course = embedded::course(name).expect("a course");
+            let golfers = [&golfer];
+            let stage = Stage::new(&course, &golfers);
+            let (banks, side) = (stage.hole_banks(), stage.side(|_| 0));
+            let mut ends_on = [0_u32; Lie::ALL.len()];
+            let mut followed = 0;
+            for (index, hole) in course.holes.iter().enumerate().step_by(5) {
+                let solved = stage.solve_hole(index, &banks, &side);
+                let (pin, tee) = (Xy::from(hole.pin), Xy::from(hole.tee));
+                for (share, right_yd, lie) in [
+                    (0.0, 0.0, Lie::Tee),
+                    (0.4, 0.0, Lie::Fairway),
+                    (0.6, 30.0, Lie::Rough),
+                    (0.8, -25.0, Lie::Trees),
+                    (1.1, 8.0, Lie::Sand),
+                ] {
+                    let way = pin.seen_from(tee);
+                    let from = Spot {
+                        at: tee.moved(way, share).moved(Xy::new(right_yd, 0.0), 1.0),
+                        lie,
+                    };
+                    let ahead = pin.seen_from(from.at).unit();
+                    let line = Line { ahead, eased: 0.97 };
+                    let bank = &banks[index][0];
+                    for swing in 0..bank.swings().len() {
+                        let shots = bank.shots(swing, lie, ahead);
+                        for few in [&shots.normal[..], &shots.mishit[..]]
+                            .into_iter()
+                            .flat_map(|list| list.chunks(7))
+                        {
+                            let ends = finish_eight(solved.ground(), from, line, shots, few);
+                            let expected = ends.expected(&solved.values);
+                            for (lane, shot) in few.iter().enumerate() {
+                                let struck = shots.struck(shot, Told::Finely);
+                                let alone = finish(solved.ground(), from, line, struck);
+                                assert_eq!(ends.end(lane), alone, "{name} {index} {from:?}");
+                                ends_on[alone.spot.lie as usize] += 1;
+                                followed += u32::from(alone.spot.lie != alone.pitched);
+                                if !alone.replay {
+                                    let value = solved.values.at(alone.spot);
+                                    assert_eq!(
+                                        expected[lane].to_bits(),
+                                        value.to_bits(),
+                                        "{name} {index} {alone:?}"
+                                    );
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+            for lie in [Lie::Fairway, Lie::Rough, Lie::Sand, Lie::Trees, Lie::Green] {
+                assert!(ends_on[lie as usize] > 100, "{name}: {lie:?}");
+            }
+            assert!(followed > 1000, "{name}: {followed}");
+        }
+    }
+}

@@ -208,15 +208,18 @@ impl Ball<'_> {
                         return (part, true);
                     }
                     Some(end) => {
+                        let again = || self.golfer.expected(self.spot);
+                        let end = end.or_again(self.spot, &self.golfer.values, again);
                         self.count(Counted::touch(part, Some(&end)), tally);
                         (part, end)
                     }
                 }
             }
             Some(Play::Full(choice)) => self.full_shot(choice, random, tally),
-            // No club reaches out of this lie: the ball is unplayable, and goes back to the tee.
+            // No club is played from this lie: the ball is unplayable, and goes back to the tee.
             None => {
                 self.strokes += 1;
+                tally.penalties += 1;
                 self.spot = self.golfer.tee_spot();
                 return (Part::LongApproach, false);
             }

@@ -81,18 +81,28 @@ impl RuledGreen {
         let frame = &self.frame;
         let (along, across) = frame.seen(at);
         // Conversion cuts off and holds to what a byte has room for: a ball rolls on at an edge, never beyond it.
-        let step = |yards: f32, most: f32| (yards.clamp(0.0, most - 0.5) / PLACE_STEP_YD) as u8;
+        let step = |yards: f32, most: f32| {
+            let last = (most - 0.5).max(0.0);
+            let of = |yards: f32| (yards.clamp(0.0, last) / PLACE_STEP_YD) as u8;
+            match told {
+                Told::Finely => of(yards),
+                // The middle step of a rough square, or the last on the green, is a fine one too: both kinds of
+                // questions share their answers.
+                Told::Roughly => {
+                    (of(yards) / ROUGH_STEPS * ROUGH_STEPS + ROUGH_STEPS / 2).min(of(last))
+                }
+            }
+        };
         let edge_yd = self.grid.clearance_yd(f64::from(at.x), f64::from(at.y)) as f32;
-        let fine = [
+        [
             step(along - frame.front_yd, frame.depth_yd),
             step(across - frame.left_yd, frame.width_yd),
-            step(edge_yd, f32::MAX),
-        ];
-        match told {
-            Told::Finely => fine,
-            // The middle step of a rough square is a fine one too: both kinds of questions share their answers.
-            Told::Roughly => fine.map(|step| step / ROUGH_STEPS * ROUGH_STEPS + ROUGH_STEPS / 2),
-        }
+            // Nowhere on a green is its edge farther off than half its size.
+            step(
+                edge_yd,
+                f32::midpoint(frame.depth_yd.min(frame.width_yd), 1.0),
+            ),
+        ]
     }
 }
 

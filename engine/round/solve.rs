@@ -33,11 +33,23 @@ pub struct ReadyHole<'a> {
     pub stop: &'a Stop,
 }
 
-/// By layer and square: what is played, once it is decided.
-type Decisions = [Vec<OnceLock<Option<Choice>>>; LAYERS];
+/// Kinds of lies a ball is played from: those of the layers, and teeing ground. That shares the fairway's layer, but a
+/// lie may do something else to shots there; and what is played must not hang on which of two balls in a square that
+/// holds both is asked about first.
+const PLAYED_FROM: usize = LAYERS + 1;
+
+/// By kind of lie and square: what is played, once it is decided.
+type Decisions = [Vec<OnceLock<Option<Choice>>>; PLAYED_FROM];
 
 fn undecided(squares: usize) -> Decisions {
-    [(); LAYERS].map(|()| (0..squares).map(|_| OnceLock::new()).collect())
+    [(); PLAYED_FROM].map(|()| (0..squares).map(|_| OnceLock::new()).collect())
+}
+
+const fn played_from(lie: Lie) -> usize {
+    match lie {
+        Lie::Tee => LAYERS,
+        lie => layer_of(lie),
+    }
 }
 
 /// A hole solved for one golfer.
@@ -115,7 +127,7 @@ impl<'a> Solved<'a> {
             hole, meshes, stop, ..
         } = ready;
         let (tee, field) = ready.choosing(side);
-        let values = Values::guessed(hole, meshes, putts);
+        let values = Values::guessed(hole, meshes, putts, field.a_stroke_yd());
         let mut sweep = Sweep::new((hole, meshes), field, side, values, stop);
         let (traffic, decided_by) = match start {
             Start::Afresh => (sweep.start_afresh(&tee), None),
@@ -180,7 +192,7 @@ impl<'a> Solved<'a> {
             hole, meshes, stop, ..
         } = ready;
         let (tee, field) = ready.choosing(side);
-        let values = Values::guessed(hole, meshes, putts);
+        let values = Values::guessed(hole, meshes, putts, field.a_stroke_yd());
         let mut sweep = Sweep::new((hole, meshes), field, side, values, stop)
             .only(worth)
             .led(&self.values);
@@ -286,7 +298,7 @@ impl<'a> Solved<'a> {
             return other.decision(spot);
         }
         let square = self.ready.meshes.squares.nearest(spot.at);
-        let decision = &self.decisions[layer_of(spot.lie)][square];
+        let decision = &self.decisions[played_from(spot.lie)][square];
         *decision.get_or_init(|| self.decide(square, spot.lie))
     }
 

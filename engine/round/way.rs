@@ -118,7 +118,7 @@ fn touch(solved: &Solved<'_>, from: Spot, shot: &TouchShot<'_>) -> Option<Leg> {
     let share = f64::from(shot.mishit_share);
     let ended = |end: Finish, mishit: bool, weight: f64| Shot {
         at: end.spot.at,
-        end,
+        end: end.or_again(from, &solved.values, || solved.expected(from)),
         mishit,
         weight,
     };

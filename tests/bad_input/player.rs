@@ -112,3 +112,29 @@ fn a_level_file_that_lacks_figures() {
                 [[clubs]]\nclub = \"driver\"\nball_speed_mph = 150\n";
     assert_snapshot!(told(levels::read(&Source::new("men-scratch.toml", text))));
 }
+
+/// The bag is whole as it is named, and from a bunker no wood is played.
+#[test]
+fn a_bag_of_woods_alone() {
+    let woods =
+        "assumed_clubs = [\"3 wood\"]\n[[clubs]]\nclub = \"driver\"\nball_speed_mph = 140\n";
+    let said = read(&format!("{WHO}{woods}"));
+    assert!(
+        said.contains("there is no club in the bag for a ball in a bunker"),
+        "{said}"
+    );
+    assert!(said.contains("name an iron or a wedge here too"), "{said}");
+    let with_wedge = woods.replace("\"3 wood\"", "\"3 wood\", \"sand wedge\"");
+    assert_eq!(read(&format!("{WHO}{with_wedge}")), "no fault");
+}
+
+/// A putt meant to stop short of the hole would be meant never to drop.
+#[test]
+fn putts_are_not_meant_to_stop_short() {
+    let said = read(&format!("{WHO}[putting]\npast_ft = -0.5\n"));
+    assert!(
+        said.contains("`past_ft` must be a number from 0 to 4 feet, not -0.5"),
+        "{said}"
+    );
+    assert_eq!(read(&format!("{WHO}[putting]\npast_ft = 0\n")), "no fault");
+}

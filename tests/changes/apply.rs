@@ -159,6 +159,37 @@ fn clubs_come_and_go() {
     assert!((said_share - share).abs() < 1e-12);
 }
 
+/// From a bunker no wood is played.
+#[test]
+fn the_last_club_for_a_bunker_stays_in_the_bag() {
+    let rowan = demo_player("rowan");
+    let woods = rowan
+        .clubs
+        .iter()
+        .map(|entry| entry.club)
+        .filter(|club| !club.is_for_every_lie());
+    assert!(woods.count() > 1);
+    let left = changed(
+        &changed(&changed(&rowan, "irons off"), "hybrids off"),
+        "pitching wedge off",
+    );
+    let told = match change("wedges off").apply(&left) {
+        Ok(golfer) => format!(
+            "{:?}",
+            golfer
+                .clubs
+                .iter()
+                .map(|entry| entry.club)
+                .collect::<Vec<_>>()
+        ),
+        Err(fault) => fault.to_string(),
+    };
+    assert_eq!(
+        told,
+        "`wedges off` leaves no club for a ball in a bunker\nhint: keep an iron or a wedge"
+    );
+}
+
 #[test]
 fn what_cannot_be_changed_says_why() {
     let rowan = demo_player("rowan");

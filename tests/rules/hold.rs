@@ -81,6 +81,32 @@ fn a_rule_that_gives_the_usual_run_changes_not_a_digit() {
     }
 }
 
+/// Places are told in steps, and the middle of a rough step must not lie behind the green.
+#[test]
+fn a_rule_is_told_of_no_place_beyond_the_green() {
+    let asks = || {
+        sound(
+            "fn hold(landing, green) { \
+         let least = min(min(green.from_back_yd, green.from_front_yd), min(green.from_left_yd, green.from_right_yd)); \
+         if least < 0.0 || green.from_edge_yd < 0.0 { throw `told of ${green.from_back_yd}` } \
+         usual_run(landing, green) }",
+        )
+    };
+    for depth_yd in 27..34 {
+        let hole = format!(
+            "name = 'One'\n[[holes]]\npar = 3\nlength_yd = 160\n\
+             green = {{ depth_yd = {depth_yd}, width_yd = {} }}\n",
+            depth_yd + 3
+        );
+        let found = by_rules(
+            &level("15", Sex::Men),
+            &course(&hole),
+            &Rulebook::default().with_hold(asks()),
+        );
+        assert!(found.is_ok(), "{depth_yd}: {found:?}");
+    }
+}
+
 #[test]
 fn a_usual_run_of_the_greens_own_firmness_and_pace_is_the_usual_run() {
     let rule = sound(

@@ -108,6 +108,12 @@ fn without(clubs: &Clubs, golfer: &Golfer) -> Result<Golfer, CannotChange> {
             hint: "keep one at least".to_owned(),
         });
     }
+    if !left.iter().any(|entry| entry.club.is_for_every_lie()) {
+        return Err(CannotChange {
+            message: format!("`{clubs} off` leaves no club for a ball in a bunker"),
+            hint: "keep an iron or a wedge".to_owned(),
+        });
+    }
     Ok(Golfer {
         clubs: left,
         ..golfer.clone()

@@ -3,10 +3,10 @@
 use std::sync::Arc;
 
 use super::Sweep;
+use crate::round::finish::Spot;
 use crate::round::nodes::State;
 use crate::round::place::Xy;
 use crate::round::row::{Row, RowMaker};
-use crate::round::touch::TouchShot;
 use crate::round::values::Values;
 
 /// Sweeps stop when no value moved by more than this many strokes. A sweep goes from the hole outwards, so
@@ -17,7 +17,20 @@ const SETTLED: f32 = 0.002;
 const MOST_SWEEPS: usize = 40;
 impl Sweep<'_> {
     pub(super) fn settle_near(&mut self) {
+        let unsettled = self.find_near_rows();
+        self.settle_near_rows();
+        if unsettled.is_empty() {
+            return;
+        }
+        // Whether a ball from water is dropped or played again was judged by values that were not known yet.
+        for index in unsettled {
+            self.plan.near_rows[index] = None;
+        }
         self.find_near_rows();
+        self.settle_near_rows();
+    }
+
+    fn settle_near_rows(&mut self) {
         let near = known(self.near, &self.plan.near_rows);
         settle(&mut self.values, near);
     }
@@ -69,15 +82,21 @@ impl Sweep<'_> {
         );
     }
 
-    fn find_near_rows(&mut self) {
-        let pin = Xy::from(self.hole.pin);
+    /// Works out where chips, pitches and greenside bunker shots lead where that is not known; says for which of these
+    /// it hangs on values.
+    fn find_near_rows(&mut self) -> Vec<usize> {
         let mut maker = RowMaker::default();
+        let mut unsettled = Vec::new();
         for (index, state) in self.near.iter().enumerate() {
             if self.plan.near_rows[index].is_none() {
-                let found = self.touch_row(&self.touch.shot(state.spot, pin), &mut maker);
+                let (found, is_settled) = self.touch_row(state.spot, &mut maker);
                 self.plan.near_rows[index] = Some(Arc::new(found));
+                if !is_settled {
+                    unsettled.push(index);
+                }
             }
         }
+        unsettled
     }
 
     fn find_far_rows(&mut self) {
@@ -99,20 +118,24 @@ impl Sweep<'_> {
         }
     }
 
-    fn touch_row(&self, shot: &TouchShot<'_>, maker: &mut RowMaker) -> Row {
+    /// Where a chip, pitch or greenside bunker shot leads; and whether that hangs on no value.
+    fn touch_row(&self, from: Spot, maker: &mut RowMaker) -> (Row, bool) {
+        let shot = self.touch.shot(from, Xy::from(self.hole.pin));
         let ground = &self.meshes.ground;
         let (normal, mishits) = shot.counts();
         let struck = 1.0 - shot.mishit_share;
         maker.settle(struck * shot.holed);
         let share = struck * (1.0 - shot.holed) / normal as f32;
-        for index in 0..normal {
-            maker.add(&self.values, &shot.normal(ground, index), share);
-        }
+        let normal = (0..normal).map(|index| (shot.normal(ground, index), share));
         let share = shot.mishit_share / mishits as f32;
-        for index in 0..mishits {
-            maker.add(&self.values, &shot.mishit(ground, index), share);
+        let mishits = (0..mishits).map(|index| (shot.mishit(ground, index), share));
+        let mut is_settled = true;
+        for (end, share) in normal.chain(mishits) {
+            is_settled &= end.penalty == 0 || end.replay;
+            let end = end.or_again(from, &self.values, || self.values.at(from));
+            maker.add(&self.values, &end, share);
         }
-        maker.take()
+        (maker.take(), is_settled)
     }
 }
 

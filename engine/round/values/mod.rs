@@ -337,12 +337,21 @@ pub struct Values<'a> {
 }
 
 impl<'a> Values<'a> {
-    /// First guesses: two and a half strokes at the green, and one more every 190 yd.
+    /// First guesses: two and a half strokes at the green, and one more for so many yards.
+    ///
+    /// They should be no better than what the golfer will make of it. A place that looks better than it is draws shots,
+    /// backwards too; and what was chosen for its sake is not all thought about again.
     #[must_use]
-    pub fn guessed(hole: &Hole, meshes: &'a Meshes, putts: &'a PuttTable) -> Self {
+    pub fn guessed(
+        hole: &Hole,
+        meshes: &'a Meshes,
+        putts: &'a PuttTable,
+        a_stroke_yd: f32,
+    ) -> Self {
         let pin = Xy::from(hole.pin);
-        let guess =
-            |at: Xy, layer: usize| 2.5 + pin.seen_from(at).length() / 190.0 + 0.2 * layer as f32;
+        let guess = |at: Xy, layer: usize| {
+            2.5 + pin.seen_from(at).length() / a_stroke_yd + 0.2 * layer as f32
+        };
         let nodes = meshes.meshes.iter().flat_map(|mesh| {
             (0..LAYERS).flat_map(move |layer| {
                 (0..mesh.len()).map(move |node| guess(mesh.place(node), layer))
