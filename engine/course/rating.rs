@@ -90,6 +90,11 @@ fn slope_over(holes: usize, sex: Sex) -> f64 {
     slope_per_stroke(sex) * if holes == 9 { 2.0 } else { 1.0 }
 }
 
+/// The slope rating that a course and a bogey rating over `holes` holes make.
+pub(super) fn slope_of(course_rating: f64, bogey_rating: f64, holes: usize, sex: Sex) -> f64 {
+    (bogey_rating - course_rating) * slope_over(holes, sex)
+}
+
 fn to_tenth(strokes: f64) -> f64 {
     (strokes * 10.0 + 0.5).floor() / 10.0
 }

@@ -53,6 +53,62 @@ fn a_hole_without_a_green_is_named() {
     "#);
 }
 
+/// Nor need it be named where the defaults give its size.
+#[test]
+fn a_hole_without_a_green_has_that_of_the_defaults() {
+    let course = |green: &str| {
+        let text = format!(
+            "name = 'One'\n[defaults]\ngreen = {{ depth_yd = 28, width_yd = 24, stimp_ft = 9 }}\n\
+             [[holes]]\npar = 4\nlength_yd = 400\n{green}"
+        );
+        Course::read(&Source::new("course.toml", text.as_str()))
+    };
+    let named = course("green = {}\n");
+    assert!(named.is_ok(), "{named:?}");
+    assert_eq!(course(""), named);
+}
+
+/// Courses of so many holes, rated so.
+fn rated(holes: usize, rating: &str) -> String {
+    let hole = "[[holes]]\npar = 4\nlength_yd = 400\ngreen = { depth_yd = 30, width_yd = 24 }\n";
+    read(&format!(
+        "name = 'Nine'\n[rating.men]\n{rating}\n{}",
+        hole.repeat(holes)
+    ))
+}
+
+#[test]
+fn a_rating_is_that_of_the_holes_of_the_file() {
+    assert_snapshot!(rated(9, "course_rating = 71.0\nslope_rating = 126"), @r#"
+    course.toml:3:17: a course rating of 71 over 9 holes
+    hint: state the rating of the holes in this file, from 22.5 to 45
+    "#);
+    assert_snapshot!(rated(18, "course_rating = 36.0\nslope_rating = 126"), @r#"
+    course.toml:3:17: a course rating of 36 over 18 holes
+    hint: state the rating of the holes in this file, from 45 to 90
+    "#);
+    assert_eq!(
+        rated(9, "course_rating = 35.2\nslope_rating = 126"),
+        "no fault"
+    );
+}
+
+#[test]
+fn a_bogey_rating_fits_the_slope_rating() {
+    let bogey = |bogey: &str| {
+        rated(
+            9,
+            &format!("course_rating = 36.0\nslope_rating = 126\nbogey_rating = {bogey}"),
+        )
+    };
+    assert_snapshot!(bogey("58"), @r#"
+    course.toml:5:16: a bogey rating of 58 makes a slope rating of 237 with this course rating, not 126
+    hint: leave `bogey_rating` out: it follows from the other two
+    "#);
+    // 126 over 2 × 5.381 are 11.7 strokes.
+    assert_eq!(bogey("47.7"), "no fault");
+}
+
 #[test]
 fn all_faults_of_a_file_are_told_at_once() {
     assert_snapshot!(read("\

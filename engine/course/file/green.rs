@@ -91,6 +91,26 @@ impl GreenKeys {
     }
 }
 
+impl GreenKeys {
+    fn ellipse(self, line: &Line) -> Option<Shape> {
+        let end = Station {
+            along_yd: line.length_yd(),
+            side_yd: 0.0,
+        };
+        let size = (self.depth_yd?, self.width_yd?);
+        Some(spot(line, end, size, self.turn_deg.unwrap_or(0.0)))
+    }
+
+    fn surface(self, turf: Firmness) -> Green {
+        Green {
+            firmness: self.firmness.unwrap_or(turf),
+            stimp_ft: self.stimp_ft.unwrap_or(10.0),
+            slope_along_pct: self.slope_along_pct.unwrap_or(0.0),
+            slope_across_pct: self.slope_across_pct.unwrap_or(0.0),
+        }
+    }
+}
+
 /// Reads a hole's green at the end of its line: its shape and its surface.
 pub(super) fn read(
     table: &Table<'_>,
@@ -104,13 +124,16 @@ pub(super) fn read(
     } else {
         ellipse(table, keys, line)
     };
-    let green = Green {
-        firmness: keys.firmness.unwrap_or(turf),
-        stimp_ft: keys.stimp_ft.unwrap_or(10.0),
-        slope_along_pct: keys.slope_along_pct.unwrap_or(0.0),
-        slope_across_pct: keys.slope_across_pct.unwrap_or(0.0),
-    };
-    Some((shape?, green))
+    Some((shape?, keys.surface(turf)))
+}
+
+/// The green of a hole that says nothing of it; none where the defaults give no size.
+pub(super) fn by_default(
+    keys: GreenKeys,
+    turf: Firmness,
+    line: Option<&Line>,
+) -> Option<(Shape, Green)> {
+    Some((keys.ellipse(line?)?, keys.surface(turf)))
 }
 
 fn ellipse(table: &Table<'_>, keys: GreenKeys, line: Option<&Line>) -> Option<Shape> {
@@ -122,16 +145,7 @@ fn ellipse(table: &Table<'_>, keys: GreenKeys, line: Option<&Line>) -> Option<Sh
             let _ = table.need(key, example);
         }
     }
-    let end = Station {
-        along_yd: line?.length_yd(),
-        side_yd: 0.0,
-    };
-    Some(spot(
-        line?,
-        end,
-        (keys.depth_yd?, keys.width_yd?),
-        keys.turn_deg.unwrap_or(0.0),
-    ))
+    keys.ellipse(line?)
 }
 
 fn free_shape(table: &Table<'_>, line: Option<&Line>) -> Option<Shape> {

@@ -185,11 +185,21 @@ fn read_green(
     conditions: &Conditions,
     line: Option<&Line>,
 ) -> Option<(Shape, Green)> {
+    if !table.has("green")
+        && let Some(found) = green::by_default(given.defaults.green, conditions.firmness(), line)
+    {
+        return Some(on_the_day(found, given));
+    }
     let green = green::open(&table.need("green", "{ depth_yd = 30, width_yd = 24 }"))?;
     let called = green.called(&format!("the green of {}", table.label()));
-    let (shape, green) = green::read(&called, given.defaults.green, conditions.firmness(), line)?;
+    let found = green::read(&called, given.defaults.green, conditions.firmness(), line)?;
+    Some(on_the_day(found, given))
+}
+
+/// A green as firm as the day makes it.
+fn on_the_day((shape, green): (Shape, Green), given: &Given<'_>) -> (Shape, Green) {
     let firmness = given.day.stated_firmness().unwrap_or(green.firmness);
-    Some((shape, Green { firmness, ..green }))
+    (shape, Green { firmness, ..green })
 }
 
 fn read_card(table: &Table<'_>, number: Option<u32>) -> Option<Card> {

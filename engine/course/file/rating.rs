@@ -1,6 +1,6 @@
 //! The ratings a course file states.
 
-use crate::course::rating::{Rating, Ratings, SLOPES};
+use crate::course::rating::{Rating, Ratings, SLOPES, slope_of};
 use crate::files::toml::{Entry, Table};
 use crate::player::Sex;
 
@@ -15,6 +15,11 @@ const ALL: [&str; 5] = [
     "bogey_rating",
 ];
 
+/// A hole adds so much to a course rating at least and at most, strokes: over eighteen 45 to 90.
+const RATING_OF_A_HOLE: std::ops::RangeInclusive<f64> = 2.5..=5.0;
+/// Ratings to a tenth leave a slope rating over nine holes open by so much.
+const SLOPE_OPEN: f64 = 2.0;
+
 /// Course ratings of nine holes and more, strokes.
 const COURSE_RATINGS: std::ops::RangeInclusive<f64> = 20.0..=180.0;
 /// Bogey ratings of nine holes and more, strokes.
@@ -26,12 +31,12 @@ pub(super) fn read(entry: &Entry<'_>, holes: usize) -> Ratings {
         return Ratings::default();
     };
     let is_for_all = FIGURES.iter().any(|key| table.has(key));
-    let for_all = is_for_all.then(|| Stated::read(&table)).flatten();
+    let for_all = is_for_all.then(|| Stated::read(&table, holes)).flatten();
     let of = |key, sex| {
         let own = table.may(key, "{ course_rating = 71.2, slope_rating = 128 }");
         let stated = if table.has(key) {
-            let own = own.table(&FIGURES)?;
-            Stated::read(&own.called(&format!("the rating of {key}")))
+            let own = own.table(&FIGURES)?.called(&format!("the rating of {key}"));
+            Stated::read(&own, holes)?.agrees(&own, holes, sex)
         } else {
             for_all
         };
@@ -59,7 +64,7 @@ struct Stated {
 }
 
 impl Stated {
-    fn read(table: &Table<'_>) -> Option<Self> {
+    fn read(table: &Table<'_>, holes: usize) -> Option<Self> {
         let course = table
             .need("course_rating", "71.2")
             .number(COURSE_RATINGS, "");
@@ -75,10 +80,36 @@ impl Stated {
             let hint = "a bogey golfer takes more strokes than a scratch golfer";
             return entry.note(message, hint.to_owned());
         }
+        if holes >= 9 && !RATING_OF_A_HOLE.contains(&(course / holes as f64)) {
+            let message = format!("a course rating of {course} over {holes} holes");
+            let [low, high] = [RATING_OF_A_HOLE.start(), RATING_OF_A_HOLE.end()]
+                .map(|of_a_hole| of_a_hole * holes as f64);
+            let hint = format!("state the rating of the holes in this file, from {low} to {high}");
+            table.fault(table.place("course_rating"), message, &hint);
+            return None;
+        }
         Some(Self {
             course,
             slope: u8::try_from(slope?).ok()?,
             bogey,
         })
+    }
+
+    /// These, where the bogey rating is the one that the slope rating is made of.
+    fn agrees(self, table: &Table<'_>, holes: usize, sex: Sex) -> Option<Self> {
+        let Some(bogey) = self.bogey else {
+            return Some(self);
+        };
+        let slope = slope_of(self.course, bogey, holes, sex);
+        if (slope - f64::from(self.slope)).abs() > SLOPE_OPEN {
+            let message = format!(
+                "a bogey rating of {bogey} makes a slope rating of {slope:.0} with this course rating, not {}",
+                self.slope
+            );
+            let hint = "leave `bogey_rating` out: it follows from the other two";
+            table.fault(table.place("bogey_rating"), message, hint);
+            return None;
+        }
+        Some(self)
     }
 }
