@@ -13,7 +13,7 @@ use crate::units::{Angle, Speed, Spin};
 
 /// Runs a rule may answer, yards along the line and across it either way: a thin skull over a baked green stays well
 /// within them, and beyond them lies a slip of the rule.
-pub const ALONG_YD: std::ops::RangeInclusive<f64> = -100.0..=300.0;
+pub const ALONG_YD: std::ops::RangeInclusive<f64> = -100.0..=1000.0;
 /// See [`ALONG_YD`].
 pub const ACROSS_YD: std::ops::RangeInclusive<f64> = -150.0..=150.0;
 

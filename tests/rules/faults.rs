@@ -244,6 +244,13 @@ fn other_rules_are_checked_too() {
         "which is no figure of a lie",
     );
     of("fn lie_effect(lie, club) { 2 }", "`lie_effect` gave 2");
+    let misspelt = told(
+        "fn lie_effect(lie, club) { if club == \"7 irn\" { #{ spin_factor: 0.5 } } else { usual_lie_effect(lie, club) } }",
+    );
+    assert!(
+        misspelt.contains("`7 irn` is no club: did you mean \"7 iron\"?"),
+        "{misspelt}"
+    );
     of(
         "fn worth(part) { \"much\" }",
         "`worth` gave a text, for tee shots",

@@ -87,8 +87,9 @@ impl Warning {
                 side_yd,
                 rounds,
             } => format!(
-                "the bunker {} from the tee, {} {}, is not in play: no ball ended in it in {rounds} rounds of scratch and bogey golfers",
-                length(along_yd),
+                "the bunker {} {} the tee, {} {}, is not in play: no ball ended in it in {rounds} rounds of scratch and bogey golfers",
+                length(along_yd.abs()),
+                if along_yd < 0.0 { "behind" } else { "from" },
                 length(side_yd.abs()),
                 if side_yd < 0.0 { "left" } else { "right" }
             ),

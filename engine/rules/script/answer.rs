@@ -52,12 +52,19 @@ pub(super) fn run(gave: &Dynamic) -> Result<Run, String> {
     let run = view.into();
     match hold::absurd(run) {
         None => Ok(run),
-        Some(_) if !ALONG_YD.contains(&view.run_yd) => Err(format!("a run of {} yd", view.run_yd)),
+        Some(_) if !ALONG_YD.contains(&view.run_yd) => {
+            Err(format!("a run of {} yd", told_yd(view.run_yd)))
+        }
         Some(_) if !ACROSS_YD.contains(&view.side_yd) => {
-            Err(format!("a run of {} yd to the side", view.side_yd))
+            Err(format!("a run of {} yd to the side", told_yd(view.side_yd)))
         }
         Some(absurd) => Err(absurd),
     }
+}
+
+/// Yards to the tenth: nobody asks for more.
+fn told_yd(yards: f64) -> f64 {
+    (yards * 10.0).round() / 10.0
 }
 
 /// A map with the run and, if it likes, the side; the short names are understood too.

@@ -231,10 +231,29 @@ fn register_club(engine: &mut Engine) {
             c.0.map_or(0.0, |club| club.typical_loft().deg())
         })
         .register_fn("to_string", |c: &mut ClubView| c.name())
-        .register_fn("==", |c: ClubView, name: ImmutableString| c.name() == name)
-        .register_fn("!=", |c: ClubView, name: ImmutableString| c.name() != name)
-        .register_fn("==", |name: ImmutableString, c: ClubView| c.name() == name)
-        .register_fn("!=", |name: ImmutableString, c: ClubView| c.name() != name);
+        .register_fn("==", |c: ClubView, name: ImmutableString| {
+            is_called(&c, &name)
+        })
+        .register_fn("==", |name: ImmutableString, c: ClubView| {
+            is_called(&c, &name)
+        })
+        .register_fn("!=", |c: ClubView, name: ImmutableString| {
+            is_called(&c, &name).map(|is| !is)
+        })
+        .register_fn("!=", |name: ImmutableString, c: ClubView| {
+            is_called(&c, &name).map(|is| !is)
+        });
+}
+
+/// Whether a club is the one of a name. A name that is no club's is a slip, and would never be met.
+fn is_called(club: &ClubView, name: &str) -> Result<bool, Box<EvalAltResult>> {
+    if club.name() == name || ClubView(None).name() == name {
+        return Ok(club.name() == name);
+    }
+    match name.parse::<Club>() {
+        Ok(other) => Ok(club.0 == Some(other)),
+        Err(unknown) => Err(thrown(format!("`{name}` is no club: {}", unknown.hint()))),
+    }
 }
 
 fn register_runs(engine: &mut Engine) {
