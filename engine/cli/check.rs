@@ -312,9 +312,10 @@ fn of_script(source: &Source) -> Result<Sound, Faults> {
     })
 }
 
-/// A study and the files it names, not what stands in them.
+/// A study and the files it names.
 fn of_study(source: &Source) -> Result<String, Faults> {
     let plan = Plan::new(Study::read(source)?, "")?;
+    plan.read_inputs(&rules::to_stderr())?;
     let [players, courses] = plan.inputs();
     Ok(format!(
         "study, {} cells; players: {players}, courses: {courses}",

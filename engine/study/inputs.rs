@@ -75,14 +75,23 @@ impl PlayerInput {
 
     /// The player.
     pub fn golfer(&self, folder: &Path) -> Result<Golfer, String> {
-        if self.name.starts_with(LEVEL) {
+        if self.is_level() {
             return levels::parse_spec(&self.name).map_err(|error| error.to_string());
         }
-        let read = match self.name.strip_prefix(DEMO) {
+        self.read(folder).map_err(|faults| told(&faults, folder))
+    }
+
+    /// Whether it is a level, which no file holds.
+    pub fn is_level(&self) -> bool {
+        self.name.starts_with(LEVEL)
+    }
+
+    /// The player from his file.
+    pub fn read(&self, folder: &Path) -> Result<Golfer, Faults> {
+        match self.name.strip_prefix(DEMO) {
             Some(name) => player::embedded::player(name),
             None => Golfer::from_path(&folder.join(&self.name)),
-        };
-        read.map_err(|faults| told(&faults, folder))
+        }
     }
 }
 
@@ -112,18 +121,21 @@ impl CourseInput {
 
     /// The course on a day.
     pub fn course(&self, folder: &Path, day: course::Conditions) -> Result<Course, String> {
-        let read = || {
-            let setup = Setup {
-                tees: self.tees.clone(),
-                pins: self.pins(folder)?,
-                day,
-            };
-            match self.name.strip_prefix(DEMO) {
-                Some(name) => course::embedded::course_as(name, &setup),
-                None => Course::read_as(&Source::read(&folder.join(&self.name))?, &setup),
-            }
+        self.read(folder, day)
+            .map_err(|faults| told(&faults, folder))
+    }
+
+    /// The same, its faults where they stand.
+    pub fn read(&self, folder: &Path, day: course::Conditions) -> Result<Course, Faults> {
+        let setup = Setup {
+            tees: self.tees.clone(),
+            pins: self.pins(folder)?,
+            day,
         };
-        read().map_err(|faults| told(&faults, folder))
+        match self.name.strip_prefix(DEMO) {
+            Some(name) => course::embedded::course_as(name, &setup),
+            None => Course::read_as(&Source::read(&folder.join(&self.name))?, &setup),
+        }
     }
 
     fn pins(&self, folder: &Path) -> Result<Pins, Faults> {
@@ -171,12 +183,23 @@ impl RulesInput {
         course: &Course,
         print: &Print,
     ) -> Result<Rulebook, String> {
+        self.load(folder, Some(course), print)
+            .map_err(|faults| told(&faults, folder))
+    }
+
+    /// The same, perhaps without a course, its faults where they stand.
+    pub fn load(
+        &self,
+        folder: &Path,
+        course: Option<&Course>,
+        print: &Print,
+    ) -> Result<Rulebook, Faults> {
         let path = |name: &String| match is_file(name) {
             true => folder.join(name).display().to_string(),
             false => name.clone(),
         };
         let named: Vec<String> = self.names.iter().map(path).collect();
-        script::load(Some(course), &named, print).map_err(|faults| told(&faults, folder))
+        script::load(course, &named, print)
     }
 
     /// What they are called in the tables.

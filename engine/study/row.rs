@@ -105,7 +105,10 @@ fn of_player(worked: &Worked<'_>) -> Vec<String> {
 /// Holes given up a round.
 fn holes_given_up(figures: &Figures) -> f64 {
     let holes = figures.given_up();
-    holes.iter().map(|hole| hole.given_up_pct / 100.0).sum()
+    // An empty sum of fractions is minus zero.
+    holes
+        .iter()
+        .fold(0.0, |sum, hole| sum + hole.given_up_pct / 100.0)
 }
 
 /// What `rank` tells beside; empty without a goal.

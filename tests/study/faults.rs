@@ -175,3 +175,27 @@ fn check_counts_the_cells() {
         "{text}"
     );
 }
+
+/// A fault in a file that is named is told by `check`, each once, before a run tells it cell by cell.
+#[test]
+fn check_reads_what_a_study_names() {
+    let text = "players = ['level:9', 'gone.toml', 'odd.toml']\ncourses = ['hole.toml']\n\
+                rules = ['built in', 'odd.rhai']\ngoals = [5, 9]\n";
+    let place = Place::with(text);
+    for (name, text) in [
+        (
+            "odd.toml",
+            "name = 'Odd'\nhandicap_index = 99\nsex = 'men'\n",
+        ),
+        ("odd.rhai", "fn hold(landing) { 1 }\n"),
+    ] {
+        place.write(name, text);
+    }
+    let checked = place.run(&["check", "study.toml"]);
+    assert_eq!(checked.status.code(), Some(2));
+    let said = told(&checked);
+    for wanted in ["gone.toml", "`handicap_index` must be", "odd.rhai"] {
+        assert!(said.contains(wanted), "{wanted}: {said}");
+    }
+    assert_eq!(said.matches("gone.toml").count(), 1, "{said}");
+}
