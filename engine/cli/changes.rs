@@ -10,6 +10,7 @@ use costcard::rules::Rulebook;
 use costcard::show::{changes::changes as show, decisions::holes as show_holes};
 
 use super::args::{Common, TryArgs};
+use super::inputs::traced;
 use super::usage::Usage;
 use super::{faults, load, notes, output};
 
@@ -46,7 +47,8 @@ pub fn run(args: &TryArgs, common: &Common) -> anyhow::Result<()> {
     if common.json {
         // The page that people read says it itself.
         notes::inferred(&player, tried.before.inference.as_ref());
-        return output::print_json(&tried);
+        let asked = (args.player.as_str(), args.course.as_str(), None);
+        return output::print_json(&traced(asked, &args.played, &tried));
     }
     output::print(&show(&player, &course.name, &tried, output::page(common)))
 }

@@ -17,6 +17,7 @@ mod flight;
 mod goal;
 mod handicap;
 mod import;
+mod inputs;
 mod kind;
 mod load;
 mod manual;

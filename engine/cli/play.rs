@@ -4,6 +4,7 @@ use costcard::cost::rated::{play, rounds};
 use costcard::show::figures::figures;
 
 use super::args::{Common, PlayArgs};
+use super::inputs::traced;
 use super::{faults, load, notes, output};
 
 pub fn run(args: &PlayArgs, common: &Common) -> anyhow::Result<()> {
@@ -28,7 +29,8 @@ pub fn run(args: &PlayArgs, common: &Common) -> anyhow::Result<()> {
     if common.json {
         // The figures that people read say it themselves.
         notes::inferred(&golfer, played.inference.as_ref());
-        return output::print_json(&played);
+        let asked = (args.player.as_str(), args.course.as_str(), None);
+        return output::print_json(&traced(asked, &args.played, &played));
     }
     output::print(&figures(
         &golfer,

@@ -4,6 +4,7 @@ use costcard::cost::card::{CardDocument, card_assuming, rounds};
 use costcard::show::card::{Names, card as show};
 
 use super::args::{Common, RankArgs};
+use super::inputs::traced;
 use super::{faults, load, notes, output};
 
 pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
@@ -35,7 +36,13 @@ pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
         // The card that people read says it itself.
         notes::assumed(&player, result.inference.as_ref());
         notes::inferred(&player, result.inference.as_ref());
-        return output::print_json(&CardDocument::new(&result, &rules));
+        let asked = (
+            args.player.as_str(),
+            args.course.as_str(),
+            Some(args.goal.as_str()),
+        );
+        let document = CardDocument::new(&result, &rules);
+        return output::print_json(&traced(asked, &args.played, &document));
     }
     let names = Names {
         player: &player.name,
