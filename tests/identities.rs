@@ -99,7 +99,11 @@ fn rounds_agree_with_the_sweeps_on_every_hole_of_the_weakest() {
         assert!(apart.abs() < 0.4, "women off {name}: {apart}");
         for hole in &figures.holes {
             let apart = hole.score_mean - hole.expected_strokes;
-            assert!(apart.abs() < 0.1, "women off {name}, hole {}: {apart}", hole.number);
+            assert!(
+                apart.abs() < 0.1,
+                "women off {name}, hole {}: {apart}",
+                hole.number
+            );
         }
     }
 }

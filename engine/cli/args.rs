@@ -322,14 +322,17 @@ pub struct HandicapArgs {
     /// Sheet of scores (CSV) or demo:NAME
     pub scores: String,
     /// Rating of a course to be played, for the course handicap on it
-    #[arg(long, value_name = "STROKES", requires_all = ["slope_rating", "par"], value_parser = within(45.0..=90.0, "strokes"))]
+    #[arg(long, value_name = "STROKES", requires_all = ["slope_rating", "par"], value_parser = within(22.0..=90.0, "strokes"))]
     pub course_rating: Option<f64>,
     /// Its slope rating
     #[arg(long, value_name = "SLOPE", requires_all = ["course_rating", "par"], value_parser = clap::value_parser!(u8).range(55..=155))]
     pub slope_rating: Option<u8>,
     /// Its par
-    #[arg(long, value_name = "PAR", requires_all = ["course_rating", "slope_rating"], value_parser = clap::value_parser!(u8).range(50..=80))]
+    #[arg(long, value_name = "PAR", requires_all = ["course_rating", "slope_rating"], value_parser = clap::value_parser!(u8).range(25..=80))]
     pub par: Option<u8>,
+    /// Holes to be played there, 18 or 9; rating and par are then those of the nine
+    #[arg(long, value_name = "HOLES", default_value_t = 18, requires = "course_rating", value_parser = nine_or_eighteen)]
+    pub holes: u8,
     /// Percent of that course handicap for the playing one
     #[arg(long, value_name = "PCT", default_value_t = 100, requires = "course_rating", value_parser = clap::value_parser!(u8).range(1..=100))]
     pub allowance: u8,
@@ -385,6 +388,14 @@ fn firmness(text: &str) -> Result<String, String> {
     number
         .map(|number| (number + 0.0).to_string())
         .ok_or_else(|| "write soft, medium, firm, or a number from 0 to 1".to_owned())
+}
+
+fn nine_or_eighteen(text: &str) -> Result<u8, String> {
+    match text.trim() {
+        "18" => Ok(18),
+        "9" => Ok(9),
+        _ => Err("write 18 or 9".to_owned()),
+    }
 }
 
 /// Reads a number within a range.

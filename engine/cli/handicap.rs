@@ -11,13 +11,14 @@ use costcard::show::handicap::handicap as show;
 
 use super::args::{Common, HandicapArgs};
 use super::kind::{Kind, whole_file};
+use super::usage::Usage;
 use super::{load, output};
 
 pub fn run(args: &HandicapArgs, common: &Common) -> anyhow::Result<()> {
     let sheet = read(&args.scores)?;
     let record = Record::of(&sheet.scores);
     notes(&sheet, &record);
-    let on_course = on_course(args, &record);
+    let on_course = on_course(args, &record)?;
     if common.json {
         return output::print_json(&HandicapDocument::new(&record, on_course));
     }
@@ -72,15 +73,48 @@ fn notes(sheet: &Sheet, record: &Record) {
     }
 }
 
-fn on_course(args: &HandicapArgs, record: &Record) -> Option<OnCourse> {
-    let rated = Rated {
-        course_rating: Tenths::rounded(args.course_rating?),
-        slope_rating: args.slope_rating?,
+fn on_course(args: &HandicapArgs, record: &Record) -> Result<Option<OnCourse>, Usage> {
+    let (Some(rating), Some(slope_rating), Some(par)) =
+        (args.course_rating, args.slope_rating, args.par)
+    else {
+        return Ok(None);
     };
-    let course_handicap = allowance::of_eighteen(record.index?, rated, i32::from(args.par?));
-    Some(OnCourse {
-        course_handicap: course_handicap.to_whole(),
-        playing_handicap: allowance::playing(course_handicap, args.allowance),
-        allowance_pct: args.allowance,
+    check_holes(rating, par, args.holes)?;
+    let rated = Rated {
+        course_rating: Tenths::rounded(rating),
+        slope_rating,
+    };
+    let of = match args.holes {
+        9 => allowance::of_nine,
+        _ => allowance::of_eighteen,
+    };
+    Ok(record.index.map(|index| {
+        let course_handicap = of(index, rated, i32::from(par));
+        OnCourse {
+            course_handicap: course_handicap.to_whole(),
+            playing_handicap: allowance::playing(course_handicap, args.allowance),
+            allowance_pct: args.allowance,
+        }
+    }))
+}
+
+/// A rating and a par that are not of so many holes would make a handicap that is none.
+fn check_holes(rating: f64, par: u8, holes: u8) -> Result<(), Usage> {
+    let (ratings, pars) = match holes {
+        9 => (22.0..=45.0, 25..=40),
+        _ => (45.0..=90.0, 50..=80),
+    };
+    if ratings.contains(&rating) && pars.contains(&par) {
+        return Ok(());
+    }
+    Err(Usage {
+        message: format!(
+            "a course rating of {rating} and a par of {par} are not those of {holes} holes"
+        ),
+        hint: match holes {
+            9 => "leave `--holes 9` out, or write the rating and the par of the nine".to_owned(),
+            _ => "for nine holes say `--holes 9`; or write the rating and the par of all eighteen"
+                .to_owned(),
+        },
     })
 }

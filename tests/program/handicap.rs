@@ -52,11 +52,27 @@ fn an_index_has_the_keys_that_others_read() {
     let found = json(&handicap(&capped_sheet(), &["--json"]));
     assert_eq!(
         keys(&found),
-        ["adjustments", "differentials", "index", "low_index", "used"]
+        [
+            "adjustments",
+            "differentials",
+            "index",
+            "low_index",
+            "records",
+            "used"
+        ]
     );
     assert_eq!(found["index"], 13.2);
     assert_eq!(found["low_index"], 10.0);
     assert_eq!(found["differentials"].as_array().map(Vec::len), Some(40));
+    let records = found["records"].as_array().expect("a list");
+    let of =
+        |key: &str| -> Vec<Value> { records.iter().map(|record| record[key].clone()).collect() };
+    assert_eq!(Value::from(of("differential")), found["differentials"]);
+    let used = records.iter().filter(|record| record["used"] == true);
+    let used: Vec<Value> = used
+        .map(|record| record["adjusted_differential"].clone())
+        .collect();
+    assert_eq!(Value::from(used), found["used"]);
     assert_eq!(
         found["used"],
         serde_json::json!([13.4, 13.4, 13.4, 13.4, 13.4, 13.4, 13.4, 13.4])
@@ -110,6 +126,28 @@ fn a_course_named_gives_course_and_playing_handicap() {
         let told = told_by(&handicap(&capped_sheet(), &words));
         assert!(told.contains(value), "{told}");
     }
+    let nine = |rest: &[&str]| {
+        let words = [
+            "--course-rating",
+            "35.2",
+            "--slope-rating",
+            "128",
+            "--par",
+            "36",
+        ];
+        handicap(&capped_sheet(), &[&words[..], rest].concat())
+    };
+    // Half of 13.2 is 6.6; 6.6 × 128 / 113 − 0.8 = 6.68.
+    let read = text(&nine(&["--holes", "9"]).stdout);
+    assert!(
+        read.contains("Course handicap 7; playing handicap 7 at 100 %."),
+        "{read}"
+    );
+    let told = told_by(&nine(&[]));
+    assert!(
+        told.contains("are not those of 18 holes") && told.contains("say `--holes 9`"),
+        "{told}"
+    );
     let told = told_by(&handicap(&capped_sheet(), &["--course-rating", "71.2"]));
     assert!(
         told.contains("--slope-rating") && told.contains("--par"),

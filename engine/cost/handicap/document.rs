@@ -3,12 +3,14 @@
 use serde::Serialize;
 
 use super::Tenths;
-use super::record::{Adjustment, Reason, Record};
+use super::record::{Adjustment, Entry, Played, Reason, Record};
 
 /// What `handicap --json` prints.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct HandicapDocument {
     index: Option<Tenths>,
+    /// Every differential, oldest first, with the score behind it.
+    records: Vec<RecordDocument>,
     /// Of every score, oldest first, as they were scored.
     differentials: Vec<Tenths>,
     /// Those of the latest 20 that the index is the mean of, oldest first, exceptional scores taken off.
@@ -19,6 +21,18 @@ pub struct HandicapDocument {
     course_handicap: Option<i32>,
     #[serde(skip_serializing_if = "Option::is_none")]
     playing_handicap: Option<i32>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+struct RecordDocument {
+    /// The day it was played; of two nine-hole scores, the later.
+    date: String,
+    holes: &'static str,
+    adjusted_gross: i32,
+    differential: Tenths,
+    /// With what exceptional scores take off.
+    adjusted_differential: Tenths,
+    used: bool,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -61,6 +75,7 @@ impl HandicapDocument {
         let used = record.latest().iter().filter(|entry| entry.used);
         Self {
             index: record.index,
+            records: record.entries.iter().map(RecordDocument::from).collect(),
             differentials: record
                 .entries
                 .iter()
@@ -75,6 +90,23 @@ impl HandicapDocument {
                 .collect(),
             course_handicap: on_course.map(|on| on.course_handicap),
             playing_handicap: on_course.map(|on| on.playing_handicap),
+        }
+    }
+}
+
+impl From<&Entry> for RecordDocument {
+    fn from(entry: &Entry) -> Self {
+        Self {
+            date: entry.date.to_string(),
+            holes: match entry.played {
+                Played::Eighteen => "18",
+                Played::Nine => "9",
+                Played::TwoNines => "9 + 9",
+            },
+            adjusted_gross: entry.adjusted_gross,
+            differential: entry.differential,
+            adjusted_differential: entry.adjusted,
+            used: entry.used,
         }
     }
 }
