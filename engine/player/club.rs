@@ -196,21 +196,20 @@ impl fmt::Display for Club {
 impl FromStr for Club {
     type Err = UnknownClub;
 
-    /// Reads a club's name in any case and spacing: `7 iron`, `7-Iron`, `7i`, `PW`, `sand wedge`.
+    /// Reads a club's name in any case, spacing and order: `7 iron`, `Iron 7`, `7i`, `Eisen 7`, `PW`, `sand wedge`; a
+    /// wedge by its loft too: `56°`.
     ///
     /// ```
     /// use costcard::player::club::Club;
     /// assert_eq!("7-Iron".parse(), Ok(Club::Iron(7)));
+    /// assert_eq!("Hybrid 4".parse(), Ok(Club::Hybrid(4)));
     /// assert_eq!("pw".parse(), Ok(Club::PitchingWedge));
     /// ```
     fn from_str(text: &str) -> Result<Self, UnknownClub> {
-        let packed: String = text
-            .chars()
-            .filter(|c| c.is_alphanumeric())
-            .flat_map(char::to_lowercase)
-            .collect();
+        let packed = packed(text);
         named(&packed)
             .or_else(|| numbered(&packed))
+            .or_else(|| lofted(&packed).map(|(club, _)| club))
             .ok_or_else(|| UnknownClub {
                 given: text.to_string(),
                 nearest: nearest(&packed),
@@ -218,38 +217,99 @@ impl FromStr for Club {
     }
 }
 
+/// Small letters and digits alone.
+fn packed(text: &str) -> String {
+    let kept = text.chars().filter(|c| c.is_alphanumeric());
+    kept.flat_map(char::to_lowercase).collect()
+}
+
+/// Whether a name is that of a putter, which is no club of full swings.
+pub(super) fn is_putter(text: &str) -> bool {
+    matches!(&*packed(text), "putter" | "putt" | "pt")
+}
+
+/// The loft, whole degrees, where a name says one: `56°`, `SW 56`.
+pub(super) fn loft_named(text: &str) -> Option<u8> {
+    lofted(&packed(text)).map(|(_, loft)| loft)
+}
+
 /// Clubs without a number, from the name without spaces.
 fn named(packed: &str) -> Option<Club> {
     Some(match packed {
-        "driver" | "d" | "dr" | "1wood" | "1w" => Club::Driver,
+        "driver" | "d" | "dr" => Club::Driver,
         "pitchingwedge" | "pw" => Club::PitchingWedge,
-        "gapwedge" | "gw" | "approachwedge" | "aw" => Club::GapWedge,
+        "gapwedge" | "gw" | "approachwedge" | "aw" | "utilitywedge" | "uw" => Club::GapWedge,
         "sandwedge" | "sw" => Club::SandWedge,
         "lobwedge" | "lw" => Club::LobWedge,
         _ => return None,
     })
 }
 
-/// Clubs with a number, from the name without spaces.
+/// Clubs with a number before or behind, from the name without spaces.
 fn numbered(packed: &str) -> Option<Club> {
-    let digits = packed.chars().take_while(char::is_ascii_digit).count();
-    let (number, kind) = packed.split_at(digits);
-    let number: u8 = number.parse().ok()?;
+    let (number, kind, is_behind) = number_and_rest(packed)?;
     match kind {
-        "wood" | "w" | "fairwaywood" if (2..=11).contains(&number) => Some(Club::Wood(number)),
-        "hybrid" | "h" | "hy" | "hyb" if (1..=8).contains(&number) => Some(Club::Hybrid(number)),
-        "iron" | "i" if (1..=9).contains(&number) => Some(Club::Iron(number)),
+        "wood" | "w" | "holz" if number == 1 => Some(Club::Driver),
+        "wood" | "w" | "fairwaywood" | "fairway" | "fw" | "holz" if (2..=11).contains(&number) => {
+            Some(Club::Wood(number))
+        }
+        // H3 is a hybrid to some and a Holz, a wood, to others.
+        "h" if is_behind => None,
+        "hybrid" | "h" | "hy" | "hyb" | "rescue" if (1..=8).contains(&number) => {
+            Some(Club::Hybrid(number))
+        }
+        "iron" | "i" | "eisen" | "e" if (1..=9).contains(&number) => Some(Club::Iron(number)),
         _ => None,
     }
 }
 
-/// The club whose full name is most like what was written.
+/// Lofts that only wedges have, degrees.
+const WEDGE_LOFTS: std::ops::RangeInclusive<u8> = 43..=64;
+
+/// A wedge by its loft, and the loft, from the name without spaces: the one it is called, else the one of nearest loft.
+fn lofted(packed: &str) -> Option<(Club, u8)> {
+    let packed = ["degrees", "degree", "grad", "deg"]
+        .into_iter()
+        .find_map(|unit| packed.strip_suffix(unit))
+        .unwrap_or(packed);
+    let (loft, rest, _) = number_and_rest(packed)?;
+    if !WEDGE_LOFTS.contains(&loft) {
+        return None;
+    }
+    if !matches!(rest, "" | "wedge" | "w") {
+        let club = named(rest).filter(|club| club.class() == Class::Wedge)?;
+        return Some((club, loft));
+    }
+    let wedges = Club::all().into_iter();
+    let wedges = wedges.filter(|club| club.class() == Class::Wedge);
+    let off = |club: &Club| (club.typical_loft().deg() - f64::from(loft)).abs();
+    let club = wedges.min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    Some((club, loft))
+}
+
+/// The number before or behind a name, the name, and whether the number stood behind.
+fn number_and_rest(packed: &str) -> Option<(u8, &str, bool)> {
+    let rest = packed.trim_start_matches(|c: char| c.is_ascii_digit());
+    let digits = &packed[..packed.len() - rest.len()];
+    if !digits.is_empty() {
+        return Some((digits.parse().ok()?, rest, false));
+    }
+    let rest = packed.trim_end_matches(|c: char| c.is_ascii_digit());
+    Some((packed[rest.len()..].parse().ok()?, rest, true))
+}
+
+/// The club whose full name is most like what was written. Of another number it is another club.
 fn nearest(packed: &str) -> Option<Club> {
+    let digits = |name: &str| -> String { name.chars().filter(char::is_ascii_digit).collect() };
+    let of_number = |club: &Club| digits(&club.to_string()) == digits(packed);
     let likeness = |club: &Club| {
         let name: String = club.to_string().split(' ').collect();
         strsim::damerau_levenshtein(&name, packed)
     };
-    let best = Club::all().into_iter().min_by_key(likeness)?;
+    let best = Club::all()
+        .into_iter()
+        .filter(of_number)
+        .min_by_key(likeness)?;
     (likeness(&best) <= 2.max(packed.len() / 3)).then_some(best)
 }
 
@@ -275,9 +335,53 @@ mod tests {
             ("5H", Club::Hybrid(5)),
             ("PW", Club::PitchingWedge),
             ("Sand Wedge", Club::SandWedge),
+            ("Iron 7", Club::Iron(7)),
+            ("i7", Club::Iron(7)),
+            ("Eisen 7", Club::Iron(7)),
+            ("E7", Club::Iron(7)),
+            ("Holz 3", Club::Wood(3)),
+            ("Holz 1", Club::Driver),
+            ("Wood 5", Club::Wood(5)),
+            ("Hybrid 4", Club::Hybrid(4)),
+            ("4 Rescue", Club::Hybrid(4)),
+            ("UW", Club::GapWedge),
         ] {
             assert_eq!(text.parse(), Ok(club), "{text}");
         }
+    }
+
+    #[test]
+    fn a_wedge_is_read_by_its_loft() {
+        for (text, club, loft) in [
+            ("46", Club::PitchingWedge, 46),
+            ("52°", Club::GapWedge, 52),
+            ("56", Club::SandWedge, 56),
+            ("SW 56", Club::SandWedge, 56),
+            ("56 deg", Club::SandWedge, 56),
+            ("60 wedge", Club::LobWedge, 60),
+            ("GW54", Club::GapWedge, 54),
+        ] {
+            assert_eq!(text.parse(), Ok(club), "{text}");
+            assert_eq!(loft_named(text), Some(loft), "{text}");
+        }
+        for text in ["7", "30", "70", "456", "PW"] {
+            assert_eq!(loft_named(text), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_name_of_two_clubs_or_of_none_is_not_guessed() {
+        for text in [
+            "H3", "7", "30", "Putter", "mallet", "Iron 12", "456", "wedge",
+        ] {
+            let unknown = text.parse::<Club>().unwrap_err();
+            assert_eq!(unknown.nearest, None, "{text}");
+        }
+        assert!(is_putter("Putter") && !is_putter("7 iron"));
+        assert_eq!(
+            "7 irno".parse::<Club>().unwrap_err().nearest,
+            Some(Club::Iron(7))
+        );
     }
 
     #[test]
