@@ -59,6 +59,7 @@ pub fn run(args: &CompareArgs, common: &Common) -> anyhow::Result<()> {
         .transpose()?;
     let sides = sides(args)?;
     let [before, after] = &sides;
+    notes::of_sheets(&[before, after]);
     let played = match &course {
         Some(course) => Some((player(args, before)?, course)),
         None => None,

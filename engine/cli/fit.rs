@@ -11,7 +11,7 @@ use costcard::player::written::player_file;
 use costcard::show::fit::fit as show;
 
 use super::args::{Common, FitArgs};
-use super::{bay, output, written};
+use super::{bay, notes, output, written};
 
 /// The fit as other programs read it.
 #[derive(Debug, Serialize)]
@@ -73,6 +73,7 @@ pub fn run(args: &FitArgs, common: &Common) -> anyhow::Result<()> {
         &overrule,
     )?;
     written::write(&args.out, player_file(&player), args.force)?;
+    notes::of_sheets(&[&player.batch]);
     if common.json {
         return output::print_json(&document(&player));
     }

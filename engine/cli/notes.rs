@@ -3,9 +3,11 @@
 use costcard::cost::figures::GivenUp;
 use costcard::cost::infer::Inference;
 use costcard::files::listed;
+use costcard::player::batch::Batch;
 use costcard::player::{Golfer, Origin};
 use costcard::show::figures::given_up as told_of_given_up;
 use costcard::show::inference::inference as told;
+use costcard::show::intake::passed_over;
 
 use super::output;
 
@@ -13,6 +15,13 @@ use super::output;
 pub fn of_file(golfer: &Golfer) {
     for note in &golfer.notes {
         output::note(&format!("{}: {note}", golfer.name));
+    }
+}
+
+/// Rows and columns of sheets that were passed over.
+pub fn of_sheets(batches: &[&Batch]) {
+    for note in passed_over(batches) {
+        output::note(&note);
     }
 }
 

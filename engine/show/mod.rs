@@ -37,6 +37,8 @@ pub mod handicap;
 pub mod import;
 #[cfg(feature = "program")]
 pub mod inference;
+#[cfg(feature = "program")]
+pub mod intake;
 pub mod page;
 pub mod reading;
 #[cfg(feature = "program")]

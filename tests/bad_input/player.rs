@@ -76,7 +76,7 @@ fn a_sheet_at_fault() {
 fn a_sheet_that_is_empty_or_lacks_a_column() {
     let text = format!("{WHO}strikes = \"shots/ann.csv\"\n");
     let no_spin =
-        "club,ball_speed_mph,launch_deg,direction_deg,back_spin_rpm\n7 iron,112,15,1,6000\n";
+        "club,ball_speed_mph,launch_deg,direction_deg,backspin_rmp\n7 iron,112,15,1,6000\n";
     let header_only = "club,ball_speed_mph,launch_deg,direction_deg,backspin_rpm,sidespin_rpm\n";
     let all = ["", header_only, no_spin].map(|sheet| with_sheet(&text, sheet));
     assert_snapshot!(all.join("\n\n"));

@@ -45,8 +45,8 @@ pub(super) fn batch(shots: Vec<(Club, Figures)>) -> Batch {
         sessions: Vec::new(),
         shots: shots.into_iter().enumerate().map(shot).collect(),
         counts,
-        passed: Vec::new(),
-        passed_more: 0,
+        passed: BTreeMap::new(),
+        unread: Vec::new(),
         columns: Quantity::STRIKE.to_vec(),
     }
 }

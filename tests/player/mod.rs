@@ -11,4 +11,5 @@ mod levels;
 mod players;
 mod sampling;
 mod screening;
+mod sheets;
 mod written;

@@ -176,14 +176,41 @@ fn told(sheet: &str, more: &[&str]) -> String {
 #[test]
 fn a_sheet_of_another_layout_without_a_map() {
     insta::assert_snapshot!(told("Holz;Tempo;Winkel\nDriver;140;12\n", &[]), @r#"
-    error: none of these columns is known: `Holz`, `Tempo` and `Winkel`
+    error: no column says which club was hit, nor how fast or how far the ball went; not known: `Holz`, `Tempo` and `Winkel`
      --> bay.csv:1:1
       |
     1 | Holz;Tempo;Winkel
       | ^^^^^^^^^^^^^^^^^
       |
-      = hint: name them `club`, `ball_speed_mph`, `launch_deg`, `direction_deg`, `backspin_rpm` and `sidespin_rpm`, or write a column map that says which is which (`--map MAP.toml`)
+      = hint: a sheet needs `club`, and `ball_speed_mph`, or `carry_yd`, or `club_speed_mph` and `dynamic_loft_deg`; or put this into a file MAP.toml, each name of the sheet behind what it is, and add `--map MAP.toml`: `columns = { club = "Holz", ball_speed_mph = "Tempo", launch_deg = "Winkel" }`
     "#);
+}
+
+#[test]
+fn what_was_passed_over_is_noted_beside_the_fit() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let sheet = "Shot,club,ball_speed_mph,Launch Angle X\n1,7 iron,104,15.5\n2,7 iron,103,16.5\n3,Putter,9,1\nAverage,7 iron,103.5,16\n";
+    fs::write(folder.path().join("bay.csv"), sheet).expect("written");
+    let words = [
+        "fit",
+        "bay.csv",
+        "--player",
+        "Sam",
+        "--handicap",
+        "14",
+        "--out",
+        "sam.toml",
+    ];
+    let output = costcard_in(folder.path(), &words);
+    assert_eq!(output.status.code(), Some(0));
+    let told = text(&output.stderr);
+    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(
+        told,
+        "note: bay.csv: row 5 was passed over as averages or totals note: bay.csv: row 4 was passed over as putts \
+         note: columns passed over: Shot, Launch Angle X. A figure of the shot by its name: Launch Angle X. If it is, \
+         say so in a column map: `columns = { launch_deg = \"Launch Angle X\" }` note: sam.toml is written"
+    );
 }
 
 #[test]

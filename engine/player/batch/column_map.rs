@@ -3,7 +3,7 @@
 //! ```toml
 //! columns = { club = "Schläger", ball_speed_mph = "Tempo", carry_yd = "Flugweite" }
 //! units = { ball_speed_mph = "km/h", carry_yd = "m" }   # where the sheet does not say it
-//! clubs = { "E7" = "7 iron", "Putter" = "none" }        # "none": rows to pass over
+//! clubs = { "Keil" = "gap wedge", "Chipper" = "none" }  # "none": rows to pass over
 //! flipped = ["direction_deg"]                           # columns in which left is positive
 //! figures = "mirrored"                                  # a device that shows a left-hander as a right-hander
 //! separator = ";"                                       # usually told from the sheet, as is the decimal mark
@@ -21,7 +21,7 @@ use super::number::Decimal;
 use super::quantity::{Kind, Quantity, Unit};
 use crate::files::toml::{self, Table};
 use crate::files::{Faults, Source, listed, nearest};
-use crate::player::club::Club;
+use crate::player::club::{Club, is_putter};
 
 /// The keys of a map.
 pub(in crate::player) const KEYS: [&str; 8] = [
@@ -121,6 +121,11 @@ impl ColumnMap {
                 if unit != quantity.kind().trade() {
                     self.units.insert(quantity, UnitWord(unit));
                 }
+            } else if WORDS.contains(&&*header) || Quantity::named(&header).is_some() {
+                let message = format!("`{key}` stands where costcard's own name belongs");
+                let hint = format!("write it the other way round: `{header} = {}`", quoted(key));
+                columns.fault(place, message, &hint);
+                sound = false;
             } else {
                 sound = unknown(&columns, key, place);
             }
@@ -199,7 +204,7 @@ impl ColumnMap {
             match Quantity::named(&text) {
                 Some((quantity, _)) => self.flipped.push(quantity),
                 None => {
-                    let message = format!("there is no column `{text}`");
+                    let message = no_own(&text);
                     sound = entry.note::<()>(message, columns_hint(&text)).is_some();
                 }
             }
@@ -266,17 +271,32 @@ impl ColumnMap {
         self.quantities.get(&quantity).map(String::as_str)
     }
 
+    /// Whether the map gives a header to any quantity or word.
+    pub(super) fn names_header(&self, is: impl Fn(&str) -> bool) -> bool {
+        let quantities = self.quantities.values();
+        self.words
+            .values()
+            .chain(quantities)
+            .any(|header| is(header))
+    }
+
     /// The unit the map says a quantity's column is in.
     pub(super) fn unit(&self, quantity: Quantity) -> Option<Unit> {
         self.units.get(&quantity).map(|word| word.0)
     }
 
-    /// The club a cell names; inside `Ok`, none for one whose rows are passed over.
+    /// The club a cell names; inside `Ok`, none for one whose rows are passed over, as a putter's are.
     pub(super) fn club(&self, cell: &str) -> Result<Option<Club>, super::super::club::UnknownClub> {
         match self.clubs.get(&cell.to_lowercase()) {
             Some((_, club)) => Ok(*club),
+            None if is_putter(cell) => Ok(None),
             None => cell.parse().map(Some),
         }
+    }
+
+    /// Whether the map says itself what a cell names.
+    pub(super) fn maps_club(&self, cell: &str) -> bool {
+        self.clubs.contains_key(&cell.to_lowercase())
     }
 
     /// Whether left is positive in a quantity's column.
@@ -338,12 +358,17 @@ const SEPARATORS: [(&str, u8); 5] = [
 /// A key that is no column of costcard's; always false.
 fn unknown(table: &Table<'_>, key: &str, place: Range<usize>) -> bool {
     let hint = columns_hint(key);
-    table.fault(place, format!("there is no column `{key}`"), &hint);
+    table.fault(place, no_own(key), &hint);
     false
 }
 
+/// The sheet may well have such a column: it is no name of costcard's.
+fn no_own(key: &str) -> String {
+    format!("`{key}` is none of costcard's own names of columns")
+}
+
 /// Which columns there are, or the one that was meant.
-pub(super) fn columns_hint(key: &str) -> String {
+fn columns_hint(key: &str) -> String {
     let names: Vec<String> = WORDS
         .map(str::to_owned)
         .into_iter()
@@ -352,7 +377,7 @@ pub(super) fn columns_hint(key: &str) -> String {
     let names: Vec<&str> = names.iter().map(String::as_str).collect();
     match nearest(key, names.iter().copied()) {
         Some(meant) => format!("did you mean `{meant}`?"),
-        None => format!("the columns are {}", listed(&names, "and")),
+        None => format!("its names are {}", listed(&names, "and")),
     }
 }
 

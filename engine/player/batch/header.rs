@@ -1,8 +1,9 @@
 //! The line of a sheet that names its columns: where it stands, what parts the columns, what each of them holds.
 
-use super::column_map::{CLUB, ColumnMap, DATE, SESSION, columns_hint, unit_for};
+use super::column_map::{CLUB, ColumnMap, DATE, SESSION, unit_for};
 use super::number::wrong_unit;
-use super::quantity::{COUNT, Quantity, Unit};
+use super::plain;
+use super::quantity::{COUNT, Kind, Quantity, Unit};
 use crate::files::{listed, nearest};
 
 /// A column with a quantity.
@@ -13,6 +14,10 @@ pub(super) struct Column {
     pub unit: Unit,
     /// Whether the map, or costcard's own name of the column, says the unit, so that a row of units must agree.
     pub unit_is_said: bool,
+    /// Whether nothing has said the unit yet, and it could be one of several.
+    pub unit_is_open: bool,
+    /// Whether the column is known by what practitioners call it only: with words in it, it is something else.
+    pub is_plain: bool,
     /// −1 where left is positive.
     pub sign: f64,
 }
@@ -36,6 +41,24 @@ pub(super) struct BadHeader {
     pub hint: String,
 }
 
+/// The fault of a column whose unit nothing says.
+pub(super) fn open_unit(name: &str, quantity: Quantity) -> BadHeader {
+    let units = match quantity.kind() {
+        Kind::Speed => ["mph", "km/h", "m/s"],
+        _ => ["yd", "m", "ft"],
+    };
+    let [a, b, c] = units.map(|unit| format!("`{name} ({unit})`"));
+    let key = quantity.name();
+    BadHeader {
+        cell: None,
+        message: format!("`{name}` does not say its unit"),
+        hint: format!(
+            "write {a}, {b} or {c}, or say it in a column map (`--map MAP.toml`): `units = {{ {key} = \"{}\" }}`",
+            units[0]
+        ),
+    }
+}
+
 /// Two headers are one when they differ in case and blanks only.
 fn same(a: &str, b: &str) -> bool {
     let plain = |text: &str| -> String {
@@ -56,6 +79,8 @@ pub(super) fn likeness(cells: &[String], map: &ColumnMap) -> usize {
                     .is_some_and(|header| same(header, cell))
             })
             || Quantity::named(cell).is_some()
+            || plain::is_club(cell)
+            || plain::quantity(cell).is_some()
     };
     cells.iter().filter(wanted).count()
 }
@@ -64,7 +89,10 @@ impl Header {
     /// Finds every column; or every fault of the line.
     pub(super) fn read(cells: Vec<String>, map: &ColumnMap) -> Result<Self, Vec<BadHeader>> {
         let mut bad = Vec::new();
-        let club = word(&cells, map, CLUB, &mut bad);
+        let club = word(&cells, map, CLUB, &mut bad).or_else(|| {
+            let plain = (0..cells.len()).find(|&index| plain::is_club(&cells[index]));
+            plain.filter(|_| !map.maps_word(CLUB))
+        });
         let session = word(&cells, map, SESSION, &mut bad);
         let date = word(&cells, map, DATE, &mut bad);
         let columns: Vec<Column> = Quantity::ALL
@@ -73,7 +101,7 @@ impl Header {
             .collect();
         note_misspelt(&cells, map, &columns, &mut bad);
         if bad.is_empty() {
-            note_lacking(&cells, club.is_some(), &columns, &mut bad);
+            super::lacking::note(&cells, club, [session, date], &columns, &mut bad);
         }
         match club {
             Some(club) if bad.is_empty() => Ok(Self {
@@ -94,6 +122,20 @@ impl Header {
             has[column.quantity as usize] = true;
         }
         has
+    }
+
+    /// The headers of columns that are not read.
+    pub(super) fn unread(&self) -> Vec<&str> {
+        let is_read = |index: usize| {
+            index == self.club
+                || [self.session, self.date].contains(&Some(index))
+                || self.columns.iter().any(|column| column.index == index)
+        };
+        let unread = (0..self.names.len()).filter(|index| !is_read(*index));
+        unread
+            .map(|index| self.names[index].as_str())
+            .filter(|name| !name.is_empty())
+            .collect()
     }
 }
 
@@ -150,25 +192,99 @@ fn word(
     }
 }
 
+/// Where a quantity stands, and what of its unit is known.
+struct Found {
+    index: usize,
+    unit: Option<Unit>,
+    /// Whether costcard's own name says the unit.
+    is_own: bool,
+    is_plain: bool,
+}
+
 fn column(
     cells: &[String],
     map: &ColumnMap,
     quantity: Quantity,
     bad: &mut Vec<BadHeader>,
 ) -> Option<Column> {
-    let (index, named) = match map.header(quantity) {
-        Some(header) => (mapped(cells, &quantity.name(), header, bad)?, None),
-        None => own_column(cells, quantity, bad)?,
+    let found = match map.header(quantity) {
+        Some(header) => {
+            let index = mapped(cells, &quantity.name(), header, bad)?;
+            Found {
+                index,
+                unit: plain::unit_of(&cells[index], quantity),
+                is_own: false,
+                is_plain: false,
+            }
+        }
+        None => match own_column(cells, quantity, bad) {
+            Some((index, unit)) => Found {
+                index,
+                unit,
+                is_own: true,
+                is_plain: false,
+            },
+            None => plain_column(cells, map, quantity, bad)?,
+        },
     };
-    let said = map.unit(quantity).or(named);
-    let unit = said.or_else(|| in_brackets(&cells[index], quantity));
+    let said = map.unit(quantity).or(found.unit.filter(|_| found.is_own));
+    let unit = said.or(found.unit);
     Some(Column {
         quantity,
-        index,
+        index: found.index,
         unit: unit.unwrap_or_else(|| quantity.kind().trade()),
         unit_is_said: said.is_some(),
+        // Degrees and rpm are what everybody writes; a map is written by who knows the sheet.
+        unit_is_open: unit.is_none()
+            && found.is_plain
+            && matches!(quantity.kind(), Kind::Speed | Kind::Length),
+        is_plain: found.is_plain,
         sign: if map.is_flipped(quantity) { -1.0 } else { 1.0 },
     })
+}
+
+/// The column that practitioners call a quantity; two of them are a fault.
+fn plain_column(
+    cells: &[String],
+    map: &ColumnMap,
+    quantity: Quantity,
+    bad: &mut Vec<BadHeader>,
+) -> Option<Found> {
+    let mut found = cells.iter().enumerate().filter_map(|(index, cell)| {
+        let (named, unit) = plain::quantity(cell)?;
+        let is_free = named == quantity && Quantity::named(&own_form(cell)).is_none();
+        (is_free && !map.names_header(|header| same(header, cell))).then_some((index, unit))
+    });
+    let (index, unit) = found.next()?;
+    if let Some((second, _)) = found.next() {
+        let (one, other) = (&cells[index], &cells[second]);
+        let name = quantity.name();
+        bad.push(BadHeader {
+            cell: Some(second),
+            message: twice(one, other),
+            hint: format!(
+                "remove one of the two columns, or say which is to be read in a column map: `columns = {{ {name} = \"{one}\" }}`"
+            ),
+        });
+    }
+    Some(Found {
+        index,
+        unit,
+        is_own: false,
+        is_plain: true,
+    })
+}
+
+fn own_form(cell: &str) -> String {
+    cell.trim().to_lowercase()
+}
+
+fn twice(one: &str, other: &str) -> String {
+    if one == other {
+        format!("the column `{other}` stands twice")
+    } else {
+        format!("`{one}` and `{other}` are the same quantity")
+    }
 }
 
 /// Costcard's own column of a quantity, in whichever unit; in two units at once is a fault.
@@ -178,31 +294,18 @@ fn own_column(
     bad: &mut Vec<BadHeader>,
 ) -> Option<(usize, Option<Unit>)> {
     let mut found = cells.iter().enumerate().filter_map(|(index, cell)| {
-        let (named, unit) = Quantity::named(&cell.trim().to_lowercase())?;
+        let (named, unit) = Quantity::named(&own_form(cell))?;
         (named == quantity).then_some((index, Some(unit)))
     });
     let first = found.next()?;
     if let Some((second, _)) = found.next() {
-        let (one, other) = (&cells[first.0], &cells[second]);
-        let message = if one == other {
-            format!("the column `{other}` stands twice")
-        } else {
-            format!("`{one}` and `{other}` are the same quantity")
-        };
         bad.push(BadHeader {
             cell: Some(second),
-            message,
+            message: twice(&cells[first.0], &cells[second]),
             hint: "remove one of the two columns".to_owned(),
         });
     }
     Some(first)
-}
-
-/// The unit a header names in brackets, as `Carry [m]`.
-fn in_brackets(header: &str, quantity: Quantity) -> Option<Unit> {
-    let inside = header.trim_end().strip_suffix([')', ']'])?;
-    let from = inside.rfind(['(', '['])?;
-    unit_for(&inside[from + 1..], quantity.kind())
 }
 
 /// Headers that are nearly costcard's own, where that column is missing: most likely meant.
@@ -215,7 +318,9 @@ fn note_misspelt(cells: &[String], map: &ColumnMap, columns: &[Column], bad: &mu
         .map(Quantity::name)
         .collect();
     for (index, cell) in cells.iter().enumerate() {
-        let taken = columns.iter().any(|column| column.index == index);
+        let taken = columns.iter().any(|column| column.index == index)
+            || plain::is_club(cell)
+            || plain::quantity(cell).is_some();
         if taken
             || [CLUB, SESSION, DATE]
                 .iter()
@@ -231,51 +336,6 @@ fn note_misspelt(cells: &[String], map: &ColumnMap, columns: &[Column], bad: &mu
             });
         }
     }
-}
-
-/// A sheet must say which club was hit and how far or how fast.
-fn note_lacking(cells: &[String], club: bool, columns: &[Column], bad: &mut Vec<BadHeader>) {
-    let has = |quantity| columns.iter().any(|column| column.quantity == quantity);
-    let speed = has(Quantity::BallSpeed)
-        || has(Quantity::Carry)
-        || has(Quantity::ClubSpeed) && has(Quantity::DynamicLoft);
-    if club && speed {
-        return;
-    }
-    let here: Vec<&str> = cells
-        .iter()
-        .map(String::as_str)
-        .filter(|c| !c.is_empty())
-        .collect();
-    let own = [
-        "club",
-        "ball_speed_mph",
-        "launch_deg",
-        "direction_deg",
-        "backspin_rpm",
-        "sidespin_rpm",
-    ];
-    let message = if columns.is_empty() {
-        format!("none of these columns is known: {}", listed(&here, "and"))
-    } else if club {
-        "a sheet needs `ball_speed_mph`, or `carry_yd`, or `club_speed_mph` and `dynamic_loft_deg`"
-            .to_owned()
-    } else {
-        "the column `club` is missing".to_owned()
-    };
-    let hint = if columns.is_empty() || !club {
-        format!(
-            "name them {}, or write a column map that says which is which (`--map MAP.toml`)",
-            listed(&own, "and")
-        )
-    } else {
-        columns_hint("")
-    };
-    bad.push(BadHeader {
-        cell: None,
-        message,
-        hint,
-    });
 }
 
 /// What a row under the header says of units: the columns' units, or what is wrong with a cell.
@@ -328,7 +388,10 @@ pub(super) fn units_row(cells: &[String], header: &Header) -> UnitsRow {
                 ),
                 hint: "correct the unit in the map or in the sheet".to_owned(),
             }),
-            Some(unit) => column.unit = unit,
+            Some(unit) => {
+                column.unit = unit;
+                column.unit_is_open = false;
+            }
         }
     }
     if bad.is_empty() {

@@ -1,8 +1,6 @@
 //! From rows to a screened batch: what is kept of each club while sheets stream by.
 
-use std::collections::hash_map::DefaultHasher;
-use std::collections::{BTreeMap, HashMap, VecDeque};
-use std::hash::{Hash, Hasher};
+use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
 
 use rand::rngs::ChaCha8Rng;
@@ -10,13 +8,13 @@ use rand::{RngExt, SeedableRng};
 use rayon::prelude::*;
 
 use super::column_map::ColumnMap;
-use super::figures::Figures;
 use super::input::{Input, Overrule};
 use super::quantity::{COUNT, Quantity};
 use super::read::{self, RawShot};
 use super::reference::Reference;
+use super::repeats::Earlier;
 use super::screen::{self, Expected, Misread};
-use super::{Batch, Count, MOST_KEPT, MOST_LISTED, Session, Shot};
+use super::{Batch, Count, MOST_KEPT, MOST_LISTED, Passed, Session, Shot, Unread, plain};
 use crate::ball::air::Atmosphere;
 use crate::files::{Fault, Faults, Source};
 use crate::player::club::Club;
@@ -24,12 +22,10 @@ use crate::player::club::Club;
 /// Shots of a club gathered before any is judged: what is usual is taken from the first so many. The rest of a long
 /// batch is judged against them in heaps of this size.
 const HEAP: usize = 500;
-/// Rows in which a repeated row is looked for.
-const REMEMBERED: usize = 65_536;
+/// Columns of a sheet that are remembered though nothing reads them: far more than any device writes.
+const MOST_UNREAD: usize = 1000;
 /// Sessions told apart.
 const MOST_SESSIONS: usize = 10_000;
-/// Figures a row must have to be known again anywhere; with fewer only right after its like.
-const TELLING: usize = 4;
 
 /// Reads and screens sheets: see [`Batch::read`].
 pub(super) fn read(
@@ -79,8 +75,8 @@ impl<'a> Intake<'a> {
                 sessions: Vec::new(),
                 shots: Vec::new(),
                 counts: BTreeMap::new(),
-                passed: Vec::new(),
-                passed_more: 0,
+                passed: BTreeMap::new(),
+                unread: Vec::new(),
                 columns: Vec::new(),
             },
             columns: [false; COUNT],
@@ -95,10 +91,20 @@ impl<'a> Intake<'a> {
         let read = read::read(&mut lines, self.map, &mut |raw, has| {
             self.shot(file, &name, raw, has)
         })?;
-        self.batch
-            .passed
-            .extend(read.passed.into_iter().map(|passed| (file, passed)));
-        self.batch.passed_more += read.passed_more;
+        for (kind, passed) in read.passed {
+            let of_kind = self.batch.passed.entry(kind).or_insert(Passed {
+                rows: 0,
+                file,
+                row: passed.row,
+            });
+            of_kind.rows += passed.rows;
+        }
+        for header in read.unread.into_iter().take(MOST_UNREAD) {
+            if self.batch.unread.iter().all(|one| one.header != header) {
+                let like = plain::like(&header).filter(|_| plain::quantity(&header).is_none());
+                self.batch.unread.push(Unread { header, like });
+            }
+        }
         for (known, has) in self.columns.iter_mut().zip(read.has) {
             *known |= has;
         }
@@ -174,6 +180,9 @@ impl<'a> Intake<'a> {
         self.batch.sessions = self.sessions.list;
         let columns = Quantity::ALL.into_iter();
         self.batch.columns = columns.filter(|q| self.columns[*q as usize]).collect();
+        for unread in &mut self.batch.unread {
+            unread.like = unread.like.filter(|q| !self.columns[*q as usize]);
+        }
         if faults.list().is_empty() {
             Ok(self.batch)
         } else {
@@ -399,56 +408,6 @@ fn day_of(date: &str) -> &str {
             day.trim_end_matches(',')
         }
         _ => date,
-    }
-}
-
-/// The rows met last, to know repeated ones by.
-#[derive(Default)]
-struct Earlier {
-    rows: HashMap<u64, (usize, usize)>,
-    order: VecDeque<u64>,
-    last: Option<(u64, usize, usize)>,
-}
-
-impl Earlier {
-    fn repeated(
-        &mut self,
-        club: Club,
-        figures: &Figures,
-        file: usize,
-        row: usize,
-    ) -> Option<Misread> {
-        let mut hasher = DefaultHasher::new();
-        club.hash(&mut hasher);
-        let mut count = 0;
-        for value in figures.measured_values() {
-            // Adding nothing turns a negative zero into a plain one.
-            (value + 0.0).to_bits().hash(&mut hasher);
-            count += 1;
-        }
-        let key = hasher.finish();
-        let last = self.last.replace((key, file, row));
-        if count < TELLING {
-            let like_last = last.filter(|(one, of, _)| *one == key && *of == file && count > 0);
-            return like_last.map(|(_, _, row)| Misread::Repeated {
-                row,
-                elsewhere: false,
-            });
-        }
-        if let Some((of, earlier)) = self.rows.get(&key) {
-            return Some(Misread::Repeated {
-                row: *earlier,
-                elsewhere: *of != file,
-            });
-        }
-        self.rows.insert(key, (file, row));
-        self.order.push_back(key);
-        if self.order.len() > REMEMBERED
-            && let Some(oldest) = self.order.pop_front()
-        {
-            self.rows.remove(&oldest);
-        }
-        None
     }
 }
 

@@ -25,14 +25,19 @@ mod figures;
 mod header;
 mod input;
 mod intake;
+mod lacking;
+mod layout;
 mod number;
+mod plain;
 pub mod quantity;
 mod read;
 mod reference;
+mod repeats;
 mod screen;
+mod told;
+mod totals;
 
 use std::collections::BTreeMap;
-use std::fmt;
 use std::sync::Arc;
 
 pub use column_map::ColumnMap;
@@ -62,10 +67,10 @@ pub struct Batch {
     pub shots: Vec<Shot>,
     /// How many there were of each club.
     pub counts: BTreeMap<Club, Count>,
-    /// Rows that are no shots.
-    pub passed: Vec<(usize, Passed)>,
-    /// Rows that are no shots, beyond those listed.
-    pub passed_more: usize,
+    /// Rows that are no shots, by what they are.
+    pub passed: BTreeMap<PassedKind, Passed>,
+    /// Columns that were not read, each header once.
+    pub unread: Vec<Unread>,
     /// Columns some sheet had.
     pub columns: Vec<Quantity>,
 }
@@ -115,13 +120,24 @@ impl Count {
     }
 }
 
-/// A row that is no shot.
-#[derive(Debug, Clone, PartialEq, Eq)]
+/// Rows of one kind that are no shots.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Passed {
-    /// Line of the file, from 1.
+    /// How many.
+    pub rows: usize,
+    /// Which of the batch's files the first stands in.
+    pub file: usize,
+    /// Line of that file, from 1.
     pub row: usize,
-    /// What it is.
-    pub kind: PassedKind,
+}
+
+/// A column that is not read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unread {
+    /// Its header.
+    pub header: String,
+    /// The quantity its header is like, where no column with it was read.
+    pub like: Option<Quantity>,
 }
 
 /// What a row is that is no shot.
@@ -141,20 +157,8 @@ pub enum PassedKind {
     Totals,
     /// Of something the map calls no club.
     NoClub,
-}
-
-impl fmt::Display for PassedKind {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Preamble => "before the column names",
-            Self::Units => "units of the columns",
-            Self::Header => "the column names again",
-            Self::Blank => "blank",
-            Self::Title => "a title",
-            Self::Totals => "averages or totals",
-            Self::NoClub => "no club, says the map",
-        })
-    }
+    /// Of a putter.
+    Putter,
 }
 
 impl Batch {
@@ -203,8 +207,8 @@ impl Batch {
             shots,
             counts,
             files: self.files.clone(),
-            passed: Vec::new(),
-            passed_more: 0,
+            passed: BTreeMap::new(),
+            unread: self.unread.clone(),
             columns: self.columns.clone(),
         }
     }

@@ -149,6 +149,12 @@ fn parts(cell: &str, quantity: Quantity, unit: Unit) -> Result<(f64, &str, Unit)
     Ok((side.unwrap_or(1.0), number, own_unit))
 }
 
+/// Whether a cell says the unit of its figure itself: `104 mph`.
+pub(super) fn says_unit(cell: &str) -> bool {
+    cell.split(|c: char| c.is_whitespace() || c.is_ascii_digit() || matches!(c, '.' | ','))
+        .any(|word| Unit::named(word).is_some())
+}
+
 fn side_of(word: &str) -> Option<f64> {
     match word.to_lowercase().trim_end_matches('.') {
         "l" | "left" => Some(-1.0),

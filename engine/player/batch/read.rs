@@ -1,73 +1,24 @@
 //! From the lines of one sheet to its shots, row by row.
 
-use std::collections::VecDeque;
+use std::collections::{BTreeMap, VecDeque};
 
 use super::cells::Splitter;
-use super::column_map::ColumnMap;
+use super::column_map::{ColumnMap, quoted};
 use super::figures::Figures;
 use super::header::{self, BadHeader, Header, UnitsRow};
+use super::layout::{decimal, drop_columns_of_words, find_header};
 use super::number::{self, Decimal};
 use super::quantity::{COUNT, Quantity};
-use super::{Passed, PassedKind};
+use super::told::Told;
+use super::{Passed, PassedKind, totals};
+use crate::files::Faults;
 use crate::files::lines::Lines;
-use crate::files::{Fault, Faults, Source};
-use crate::player::club::Club;
+use crate::player::club::{self, Club};
 
 /// Lines looked at before the layout is settled.
 const LOOKED_AT: usize = 200;
-/// Lines among which the column names are looked for.
-const HEADER_WITHIN: usize = 30;
-/// Faults told of one sheet; after as many again it is no sheet of shots, and not read on.
-const MOST_TOLD: usize = 20;
+/// After as many faults it is no sheet of shots, and not read on.
 const MOST_FAULTS: usize = 1000;
-/// Rows passed over that are told one by one.
-const MOST_PASSED: usize = 1000;
-
-/// The separators tried, when the map names none.
-const SEPARATORS: [u8; 4] = [b',', b';', b'\t', b'|'];
-
-/// Words that mark a row of totals, in the languages exports usually come in.
-const TOTALS: [&str; 39] = [
-    "total",
-    "totals",
-    "sum",
-    "average",
-    "averages",
-    "avg",
-    "mean",
-    "median",
-    "std",
-    "stdev",
-    "std dev",
-    "stddev",
-    "sd",
-    "deviation",
-    "standard deviation",
-    "min",
-    "max",
-    "minimum",
-    "maximum",
-    "consistency",
-    "range",
-    "summe",
-    "gesamt",
-    "mittel",
-    "mittelwert",
-    "durchschnitt",
-    "schnitt",
-    "abweichung",
-    "ø",
-    "somme",
-    "moyenne",
-    "média",
-    "media",
-    "promedio",
-    "gemiddelde",
-    "medel",
-    "medelvärde",
-    "gennemsnit",
-    "snitt",
-];
 
 /// One row that is a shot.
 pub(super) struct RawShot<'a> {
@@ -83,10 +34,12 @@ pub(super) type Take<'a> = dyn FnMut(RawShot<'_>, &[bool; COUNT]) + 'a;
 
 /// What a sheet held beside its shots.
 pub(super) struct Read {
-    pub passed: Vec<Passed>,
-    pub passed_more: usize,
+    /// Rows that are no shots, by what they are.
+    pub passed: BTreeMap<PassedKind, Passed>,
     /// Which columns it has.
     pub has: [bool; COUNT],
+    /// The headers of columns that are not read.
+    pub unread: Vec<String>,
 }
 
 /// Reads a sheet; every shot is handed on as it comes.
@@ -113,58 +66,22 @@ pub(super) fn read(
     sheet.close()
 }
 
-/// Faults of one sheet.
-struct Told {
-    name: String,
-    list: Vec<Fault>,
-    more: usize,
-}
-
-impl Told {
-    fn total(&self) -> usize {
-        self.list.len() + self.more
-    }
-
-    fn add(
-        &mut self,
-        number: usize,
-        text: &str,
-        span: std::ops::Range<usize>,
-        message: String,
-        hint: &str,
-    ) {
-        if self.list.len() >= MOST_TOLD {
-            self.more += 1;
-            return;
-        }
-        self.list.push(Fault {
-            source: Source::excerpt(&self.name, text, number),
-            span: Some(span),
-            message,
-            hint: Some(hint.to_owned()).filter(|hint| !hint.is_empty()),
-        });
-    }
-
-    fn faults(self) -> Faults {
-        let mut faults = Faults::default();
-        for fault in self.list {
-            faults.extend(fault.into());
-        }
-        faults.and_more(self.more)
-    }
-}
-
 struct Sheet {
     told: Told,
     splitter: Splitter,
     header: Header,
+    /// Where the header stands, and its text.
+    header_line: (usize, String),
     has: [bool; COUNT],
     decimal: Decimal,
     /// Whether the next row may be one of units.
     under_header: bool,
+    /// Whether the first cells of rows number the shots; not known before the first shot.
+    is_numbered: Option<bool>,
+    /// Lofts that clubs were named by, and what stood there.
+    lofts: BTreeMap<Club, (u8, String)>,
     shots: usize,
-    passed: Vec<Passed>,
-    passed_more: usize,
+    passed: BTreeMap<PassedKind, Passed>,
 }
 
 impl Sheet {
@@ -174,11 +91,7 @@ impl Sheet {
         map: &ColumnMap,
         head: &mut VecDeque<(usize, String)>,
     ) -> Result<Self, Faults> {
-        let mut told = Told {
-            name: lines.name().to_string(),
-            list: Vec::new(),
-            more: 0,
-        };
+        let mut told = Told::new(&lines.name());
         let Some((at, separator)) = find_header(head, map) else {
             let hint = "its first line names the columns: \
                         club,ball_speed_mph,launch_deg,direction_deg,backspin_rpm,sidespin_rpm";
@@ -189,24 +102,27 @@ impl Sheet {
         let before: Vec<usize> = head.drain(..at).map(|(number, _)| number).collect();
         let (number, text) = head.pop_front().unwrap_or_default();
         splitter.split(&text);
-        let header = match Header::read(splitter.cells(), map) {
+        let mut header = match Header::read(splitter.cells(), map) {
             Ok(header) => header,
             Err(bad) => {
                 add_bad(&mut told, &splitter, number, &text, bad);
                 return Err(told.faults());
             }
         };
+        drop_columns_of_words(head, &mut header, &mut splitter);
         let decimal = decimal(head, &header, &mut splitter, map, &mut told);
         let mut sheet = Self {
             told,
             splitter,
             has: with_split_spin(header.has()),
             header,
+            header_line: (number, text),
             decimal,
             under_header: true,
+            is_numbered: None,
+            lofts: BTreeMap::new(),
             shots: 0,
-            passed: Vec::new(),
-            passed_more: 0,
+            passed: BTreeMap::new(),
         };
         for row in before {
             sheet.pass(row, PassedKind::Preamble);
@@ -215,11 +131,12 @@ impl Sheet {
     }
 
     fn pass(&mut self, row: usize, kind: PassedKind) {
-        if self.passed.len() < MOST_PASSED {
-            self.passed.push(Passed { row, kind });
-        } else {
-            self.passed_more += 1;
-        }
+        let passed = self.passed.entry(kind).or_insert(Passed {
+            rows: 0,
+            file: 0,
+            row,
+        });
+        passed.rows += 1;
     }
 
     /// Reads one row.
@@ -230,17 +147,23 @@ impl Sheet {
             self.told.add(number, text, 0..text.len(), message, hint);
             return;
         }
-        if let Some(kind) = self.kind_of_row() {
+        if let Some(kind) = self.kind_of_row(map) {
             return self.pass(number, kind);
         }
         if self.is_units_row(number, text) || !self.check_length(number, text) {
             return;
         }
+        self.check_open_units();
         let club = self.club(number, text, map);
         let figures = self.figures(number, text);
         match (club, figures) {
             (Some(Some(club)), Some(figures)) => {
                 self.shots += 1;
+                if self.is_numbered.is_none() {
+                    let is_word = self.is_free(0) && self.header.session != Some(0);
+                    self.is_numbered =
+                        Some(is_word && self.splitter.cell(0).parse::<u32>().is_ok());
+                }
                 let word = |index: Option<usize>| index.map_or("", |i| self.splitter.cell(i));
                 let shot = RawShot {
                     row: number,
@@ -251,13 +174,16 @@ impl Sheet {
                 };
                 take(shot, &self.has);
             }
+            (Some(None), _) if club::is_putter(self.splitter.cell(self.header.club)) => {
+                self.pass(number, PassedKind::Putter);
+            }
             (Some(None), _) => self.pass(number, PassedKind::NoClub),
             _ => {}
         }
     }
 
     /// What a row is that is no shot; none for a shot.
-    fn kind_of_row(&self) -> Option<PassedKind> {
+    fn kind_of_row(&self, map: &ColumnMap) -> Option<PassedKind> {
         let cells = || (0..self.splitter.len()).map(|index| self.splitter.cell(index));
         let filled = cells().filter(|cell| !cell.is_empty()).count();
         if filled == 0 {
@@ -272,18 +198,38 @@ impl Sheet {
         {
             return Some(PassedKind::Title);
         }
-        let is_figure = |index: usize| self.header.columns.iter().any(|c| c.index == index);
-        let total = (0..self.splitter.len()).any(|index| {
-            let cell = self.splitter.cell(index);
-            !is_figure(index) && cell.len() < 40 && is_total(cell, index == self.header.club)
-        });
-        if total {
+        if self.is_totals(map) {
             return Some(PassedKind::Totals);
         }
         let first = self.splitter.cell(self.header.club);
         (first == self.header.names[self.header.club]
             && cells().eq(self.header.names.iter().map(String::as_str)))
         .then_some(PassedKind::Header)
+    }
+
+    /// Whether a column is neither one of figures nor that of clubs.
+    fn is_free(&self, index: usize) -> bool {
+        index != self.header.club && self.header.columns.iter().all(|c| c.index != index)
+    }
+
+    /// Whether a row holds averages or the like. A row with a club is one only where its first cell can be nothing else,
+    /// or stands in a column of shot numbers: players are called Max, and places Range.
+    fn is_totals(&self, map: &ColumnMap) -> bool {
+        let club = self.splitter.cell(self.header.club);
+        if !club.contains(char::is_alphanumeric) {
+            let mut free = (0..self.splitter.len()).filter(|index| self.is_free(*index));
+            return free.any(|index| totals::is_mark(self.splitter.cell(index)));
+        }
+        if totals::is_mark_of_club(club) && map.club(club).is_err() {
+            return true;
+        }
+        let first = (0..self.splitter.len()).find(|index| !self.splitter.cell(*index).is_empty());
+        first
+            .filter(|index| self.is_free(*index))
+            .is_some_and(|index| {
+                let cell = self.splitter.cell(index);
+                totals::is_plain(cell) || self.is_numbered == Some(true) && totals::is_mark(cell)
+            })
     }
 
     fn is_units_row(&mut self, number: usize, text: &str) -> bool {
@@ -311,32 +257,78 @@ impl Sheet {
         false
     }
 
+    /// Tells of columns with figures whose unit neither the header, nor a row under it, nor the cell says: each once.
+    fn check_open_units(&mut self) {
+        for column in &mut self.header.columns {
+            let cell = self.splitter.cell(column.index);
+            let is_figure = cell.contains(|c: char| c.is_ascii_digit());
+            if !column.unit_is_open || !is_figure || number::says_unit(cell) {
+                continue;
+            }
+            column.unit_is_open = false;
+            let (number, text) = &self.header_line;
+            let bad = header::open_unit(&self.header.names[column.index], column.quantity);
+            let span = self.splitter.place(text, column.index);
+            self.told.add(*number, text, span, bad.message, &bad.hint);
+        }
+    }
+
     /// The club; inside, none for a row to pass over.
     fn club(&mut self, number: usize, text: &str, map: &ColumnMap) -> Option<Option<Club>> {
         let index = self.header.club;
         let cell = self.splitter.cell(index);
-        let (message, hint) = if cell.is_empty() {
-            let hint = "write which club it was, or remove the row".to_owned();
-            ("`club` is empty".to_owned(), hint)
-        } else {
-            match map.club(cell) {
-                Ok(club) => return Some(club),
-                Err(unknown) => {
-                    let hint = match unknown.nearest {
-                        Some(_) => unknown.hint(),
-                        None => format!(
-                            "{}, or say what it is in a map: `clubs = {{ \"{}\" = \"7 iron\" }}`, or \"none\"",
-                            unknown.hint(),
-                            unknown.given
-                        ),
-                    };
-                    (format!("unknown club `{}`", unknown.given), hint)
-                }
+        if cell.is_empty() {
+            let span = self.splitter.place(text, index);
+            let hint = "write which club it was, or remove the row";
+            self.told
+                .add(number, text, span, "`club` is empty".to_owned(), hint);
+            return None;
+        }
+        match map.club(cell) {
+            Ok(Some(club)) => {
+                let is_sure = map.maps_club(cell) || self.is_one_loft(club, number, text);
+                is_sure.then_some(Some(club))
             }
+            Ok(None) => Some(None),
+            Err(unknown) => {
+                let hint = match unknown.nearest {
+                    Some(_) => unknown.hint(),
+                    None => format!(
+                        "{}; or say in a column map which club it is, or \"none\" to pass over its rows: `clubs = {{ {} = \"none\" }}`",
+                        unknown.hint(),
+                        quoted(&unknown.given)
+                    ),
+                };
+                let span = self.splitter.place(text, index);
+                self.told
+                    .add_name(&unknown.given, number, text, span, &hint);
+                None
+            }
+        }
+    }
+
+    /// Whether a club is not named by two lofts, which are two clubs; the second is told of.
+    fn is_one_loft(&mut self, club: Club, number: usize, text: &str) -> bool {
+        let cell = self.splitter.cell(self.header.club);
+        let Some(loft) = club::loft_named(cell) else {
+            return true;
         };
-        let span = self.splitter.place(text, index);
+        let (first, named) = self
+            .lofts
+            .entry(club)
+            .or_insert_with(|| (loft, cell.to_owned()));
+        if *first == loft {
+            return true;
+        }
+        let message = format!("`{named}` and `{cell}` would both be the {club}");
+        let hint = format!(
+            "say in a column map which is which, or \"none\" to pass over its rows: `clubs = {{ {} = \"gap wedge\", {} = \"sand wedge\" }}`",
+            quoted(named),
+            quoted(cell)
+        );
+        let span = self.splitter.place(text, self.header.club);
         self.told.add(number, text, span, message, &hint);
-        None
+        false
     }
 
     /// Every figure of the row; each at fault is told.
@@ -363,19 +355,17 @@ impl Sheet {
 
     fn close(mut self) -> Result<Read, Faults> {
         if self.told.total() == 0 && self.shots == 0 {
-            self.told.list.push(Fault {
-                source: Source::new(&self.told.name, ""),
-                span: None,
-                message: "this file has column names but no shots".to_owned(),
-                hint: Some("each line after the column names is one shot".to_owned()),
-            });
+            let hint = "each line after the column names is one shot";
+            self.told
+                .add_whole("this file has column names but no shots", hint);
         }
         if self.told.total() > 0 {
             return Err(self.told.faults());
         }
+        let unread = self.header.unread().into_iter();
         Ok(Read {
+            unread: unread.map(str::to_owned).collect(),
             passed: self.passed,
-            passed_more: self.passed_more,
             has: self.has,
         })
     }
@@ -389,14 +379,6 @@ fn with_split_spin(mut has: [bool; COUNT]) -> [bool; COUNT] {
     has
 }
 
-/// Whether a cell marks a row of totals: by itself, or in front of a club's name.
-fn is_total(cell: &str, of_club: bool) -> bool {
-    let plain = cell.to_lowercase();
-    let plain = plain.trim_end_matches([':', '.']);
-    let first = plain.split([' ', ':']).next().unwrap_or_default();
-    TOTALS.contains(&plain) || of_club && TOTALS.contains(&first)
-}
-
 fn add_bad(told: &mut Told, splitter: &Splitter, number: usize, text: &str, bad: Vec<BadHeader>) {
     for bad in bad {
         let span = match bad.cell {
@@ -405,72 +387,4 @@ fn add_bad(told: &mut Told, splitter: &Splitter, number: usize, text: &str, bad:
         };
         told.add(number, text, span, bad.message, &bad.hint);
     }
-}
-
-/// Which of the first lines names the columns, and what parts them; none when there is no text at all.
-fn find_header(head: &VecDeque<(usize, String)>, map: &ColumnMap) -> Option<(usize, u8)> {
-    let separators = match map.separator {
-        Some(one) => vec![one],
-        None => SEPARATORS.to_vec(),
-    };
-    let mut best = None;
-    let mut most = 0;
-    for (index, (_, text)) in head.iter().enumerate().take(HEADER_WITHIN) {
-        for separator in &separators {
-            let mut splitter = Splitter::new(*separator);
-            splitter.split(text);
-            let likeness = header::likeness(&splitter.cells(), map);
-            if likeness > most {
-                most = likeness;
-                best = Some((index, *separator));
-            }
-        }
-    }
-    best.or_else(|| {
-        let first = head.iter().position(|(_, text)| !text.trim().is_empty())?;
-        let text = &head[first].1;
-        let count = |separator: &u8| text.bytes().filter(|byte| byte == separator).count();
-        let separator = separators
-            .iter()
-            .copied()
-            .max_by_key(|one| (count(one), *one == b','))?;
-        Some((first, separator))
-    })
-}
-
-/// The decimal mark: the map's, or what the first rows show.
-fn decimal(
-    head: &VecDeque<(usize, String)>,
-    header: &Header,
-    splitter: &mut Splitter,
-    map: &ColumnMap,
-    told: &mut Told,
-) -> Decimal {
-    if let Some(decimal) = map.decimal {
-        return decimal;
-    }
-    let mut open = None;
-    for (number, text) in head {
-        splitter.split(text);
-        for column in &header.columns {
-            let cell = splitter.cell(column.index);
-            if let Some(shown) = Decimal::shown_by(cell) {
-                return shown;
-            }
-            if open.is_none() && Decimal::is_open(cell) {
-                open = Some((
-                    *number,
-                    text,
-                    splitter.place(text, column.index),
-                    cell.to_owned(),
-                ));
-            }
-        }
-    }
-    if let Some((number, text, span, cell)) = open {
-        let message = format!("is `{cell}` thousands, or has it three decimals?");
-        let hint = "say it in a column map: `decimal = \".\"` when the comma parts thousands, `decimal = \",\"` otherwise";
-        told.add(number, text, span, message, hint);
-    }
-    Decimal::Point
 }

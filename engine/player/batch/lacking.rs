@@ -1,0 +1,98 @@
+//! What is told of a sheet whose columns do not say which club was hit, and how fast or how far the ball went; with a
+//! column map that is ready but for what only its owner knows.
+
+use super::column_map::{CLUB, quoted};
+use super::header::{BadHeader, Column};
+use super::plain;
+use super::quantity::Quantity;
+use crate::files::listed;
+
+/// Keys offered for columns nothing is known of, in the order devices mostly have them.
+const OFFERED: [Quantity; 5] = Quantity::STRIKE;
+
+/// Columns looked at for the map that is offered.
+const MOST_LOOKED_AT: usize = 100;
+
+/// A sheet must say which club was hit and how far or how fast.
+pub(super) fn note(
+    cells: &[String],
+    club: Option<usize>,
+    others: [Option<usize>; 2],
+    columns: &[Column],
+    bad: &mut Vec<BadHeader>,
+) {
+    let has = |quantity| columns.iter().any(|column| column.quantity == quantity);
+    let speed = has(Quantity::BallSpeed)
+        || has(Quantity::Carry)
+        || has(Quantity::ClubSpeed) && has(Quantity::DynamicLoft);
+    if club.is_some() && speed {
+        return;
+    }
+    let is_known = |index: usize| {
+        club == Some(index)
+            || others.contains(&Some(index))
+            || columns.iter().any(|column| column.index == index)
+    };
+    let unknown = (0..cells.len()).filter(|index| !is_known(*index) && !cells[*index].is_empty());
+    let unknown: Vec<&str> = unknown.map(|index| cells[index].as_str()).collect();
+    let what = match (club, speed) {
+        (None, true) => "no column says which club was hit",
+        (None, false) => "no column says which club was hit, nor how fast or how far the ball went",
+        _ => "no column says how fast or how far the ball went",
+    };
+    let message = match unknown.is_empty() {
+        true => what.to_owned(),
+        false => format!("{what}; not known: {}", listed(&unknown, "and")),
+    };
+    bad.push(BadHeader {
+        cell: None,
+        message,
+        hint: hint(&unknown, club.is_none(), speed, columns),
+    });
+}
+
+fn hint(unknown: &[&str], needs_club: bool, has_speed: bool, columns: &[Column]) -> String {
+    let speed = "`ball_speed_mph`, or `carry_yd`, or `club_speed_mph` and `dynamic_loft_deg`";
+    let named = match (needs_club, has_speed) {
+        (true, true) => "`club`".to_owned(),
+        (true, false) => format!("`club`, and {speed}"),
+        _ => speed.to_owned(),
+    };
+    let map = map(unknown, needs_club, columns);
+    if map.is_empty() {
+        return format!("a sheet needs {named}");
+    }
+    format!(
+        "a sheet needs {named}; or put this into a file MAP.toml, each name of the sheet behind what it is, and add `--map MAP.toml`: `{map}`"
+    )
+}
+
+/// A column map of the headers that are not known: by what they look like, and the rest in order.
+fn map(unknown: &[&str], needs_club: bool, columns: &[Column]) -> String {
+    let mut free: Vec<Quantity> = Quantity::ALL.to_vec();
+    free.retain(|quantity| columns.iter().all(|column| column.quantity != *quantity));
+    let mut entries = Vec::new();
+    let mut rest = Vec::new();
+    let mut club = None;
+    for name in unknown.iter().take(MOST_LOOKED_AT) {
+        let like = plain::like(name).filter(|quantity| free.contains(quantity));
+        if let Some(quantity) = like {
+            free.retain(|one| *one != quantity);
+            entries.push(format!("{} = {}", quantity.name(), quoted(name)));
+        } else if needs_club && club.is_none() {
+            club = Some(format!("{CLUB} = {}", quoted(name)));
+        } else {
+            rest.push(*name);
+        }
+    }
+    let offered = OFFERED
+        .into_iter()
+        .filter(|quantity| free.contains(quantity));
+    let offered = offered.zip(rest);
+    let offered = offered.map(|(quantity, name)| format!("{} = {}", quantity.name(), quoted(name)));
+    let all: Vec<String> = club.into_iter().chain(entries).chain(offered).collect();
+    match all.is_empty() {
+        true => String::new(),
+        false => format!("columns = {{ {} }}", all.join(", ")),
+    }
+}

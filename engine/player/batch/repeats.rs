@@ -1,0 +1,65 @@
+//! Rows that stand twice.
+
+use std::collections::hash_map::DefaultHasher;
+use std::collections::{HashMap, VecDeque};
+use std::hash::{Hash, Hasher};
+
+use super::figures::Figures;
+use super::screen::Misread;
+use crate::player::club::Club;
+
+/// Rows in which a repeated row is looked for.
+const REMEMBERED: usize = 65_536;
+/// Figures a row must have to be known again anywhere; with fewer only right after its like.
+const TELLING: usize = 4;
+
+/// The rows met last, to know repeated ones by.
+#[derive(Default)]
+pub(super) struct Earlier {
+    rows: HashMap<u64, (usize, usize)>,
+    order: VecDeque<u64>,
+    last: Option<(u64, usize, usize)>,
+}
+
+impl Earlier {
+    /// Whether a shot has the figures of an earlier one, which then is named.
+    pub(super) fn repeated(
+        &mut self,
+        club: Club,
+        figures: &Figures,
+        file: usize,
+        row: usize,
+    ) -> Option<Misread> {
+        let mut hasher = DefaultHasher::new();
+        club.hash(&mut hasher);
+        let mut count = 0;
+        for value in figures.measured_values() {
+            // Adding nothing turns a negative zero into a plain one.
+            (value + 0.0).to_bits().hash(&mut hasher);
+            count += 1;
+        }
+        let key = hasher.finish();
+        let last = self.last.replace((key, file, row));
+        if count < TELLING {
+            let like_last = last.filter(|(one, of, _)| *one == key && *of == file && count > 0);
+            return like_last.map(|(_, _, row)| Misread::Repeated {
+                row,
+                elsewhere: false,
+            });
+        }
+        if let Some((of, earlier)) = self.rows.get(&key) {
+            return Some(Misread::Repeated {
+                row: *earlier,
+                elsewhere: *of != file,
+            });
+        }
+        self.rows.insert(key, (file, row));
+        self.order.push_back(key);
+        if self.order.len() > REMEMBERED
+            && let Some(oldest) = self.order.pop_front()
+        {
+            self.rows.remove(&oldest);
+        }
+        None
+    }
+}

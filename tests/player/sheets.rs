@@ -1,0 +1,171 @@
+//! Sheets as practitioners write them: what is read of them, what is told, and what is no golf in the unit it says.
+
+use costcard::files::Source;
+use costcard::player::batch::{Batch, ColumnMap, Input, Overrule, PassedKind, Quantity};
+use costcard::player::club::Club;
+
+fn read_with(sheet: &str, map: &str) -> Result<Batch, String> {
+    let map =
+        ColumnMap::read(&Source::new("map.toml", map)).map_err(|faults| faults.to_string())?;
+    let input = Input::Text(Source::new("bay.csv", sheet));
+    Batch::read(vec![input], &map, &Overrule::default()).map_err(|faults| faults.to_string())
+}
+
+fn read(sheet: &str) -> Batch {
+    read_with(sheet, "").unwrap_or_else(|told| panic!("{told}"))
+}
+
+fn told(sheet: &str) -> String {
+    read_with(sheet, "").map(|_| ()).unwrap_err()
+}
+
+#[test]
+fn plain_headers_give_the_same_shots_as_costcards_own() {
+    let own = read(
+        "club,club_speed_mph,ball_speed_mph,launch_deg,direction_deg,spin_rpm,spin_axis_deg,carry_yd\n\
+         7 iron,80,104,15.5,-1.0,4900,3,142\n7 iron,79,103,16.5,1.5,5100,-2,141\n",
+    );
+    for head in [
+        "Club,Club Speed [mph],Ball Speed [mph],Launch Angle [deg],Launch Direction [deg],Spin Rate [rpm],Spin Axis [deg],Carry [yd]",
+        "CLUB TYPE,club head speed (mph),BallSpeed_mph,launch_angle,Launch Direction,spin rate,SpinAxis,Carry Distance (yards)",
+        "club,\"Club Speed, mph\",\"Ball Speed, mph\",Launch Angle (°),Direction,Spin,Spin Axis,\"Carry, yds\"",
+    ] {
+        let batch = read(&format!(
+            "{head}\n7 iron,80,104,15.5,-1.0,4900,3,142\n7 iron,79,103,16.5,1.5,5100,-2,141\n"
+        ));
+        assert_eq!(batch.shots, own.shots, "{head}");
+        assert!(batch.unread.is_empty(), "{head}");
+    }
+    let metric = read(
+        "Club,Ball Speed (km/h),Launch Angle,Spin Rate,Carry (m)\n7 iron,167.4,15.5,4900,129.8\n7 iron,165.8,16.5,5100,128.9\n",
+    );
+    let speed = metric.shots[0].figures.measured(Quantity::BallSpeed);
+    assert!((speed.unwrap() - 104.0).abs() < 0.05, "{speed:?}");
+    let carry = metric.shots[0].figures.measured(Quantity::Carry);
+    assert!((carry.unwrap() - 142.0).abs() < 0.1, "{carry:?}");
+}
+
+#[test]
+fn a_unit_that_could_be_several_is_asked_for_once_and_may_stand_anywhere() {
+    let rows = "7 iron,104,15.5\n7 iron,103,16.5\n";
+    assert_eq!(
+        told(&format!("Club,Ball Speed,Launch Angle\n{rows}")),
+        "bay.csv:1:6: `Ball Speed` does not say its unit\nhint: write `Ball Speed (mph)`, `Ball Speed (km/h)` or \
+         `Ball Speed (m/s)`, or say it in a column map (`--map MAP.toml`): `units = { ball_speed_mph = \"mph\" }`"
+    );
+    let said = [
+        read(&format!("Club,Ball Speed,Launch Angle\n,mph,deg\n{rows}")),
+        read("Club,Ball Speed,Launch Angle\n7 iron,104 mph,15.5\n7 iron,103mph,16.5\n"),
+        read_with(
+            &format!("Club,Ball Speed,Launch Angle\n{rows}"),
+            "units = { ball_speed_mph = \"mph\" }",
+        )
+        .unwrap(),
+    ];
+    for batch in said {
+        let speed = batch.shots[0].figures.measured(Quantity::BallSpeed);
+        assert_eq!(speed, Some(104.0));
+    }
+}
+
+#[test]
+fn columns_that_are_not_read_are_named_with_what_they_look_like() {
+    let batch = read(
+        "club,ball_speed_mph,Launch Angle X,Notes,Side,Launch Direction\n7 iron,104,15.5,good,left,\n7 iron,103,16.5,,right,\n",
+    );
+    let unread: Vec<(&str, Option<Quantity>)> = batch
+        .unread
+        .iter()
+        .map(|one| (one.header.as_str(), one.like))
+        .collect();
+    assert_eq!(
+        unread,
+        [
+            ("Launch Angle X", Some(Quantity::Launch)),
+            ("Notes", None),
+            // Words, and nothing at all, are no figures, whatever stands above them.
+            ("Side", None),
+            ("Launch Direction", None),
+        ]
+    );
+    assert_eq!(batch.columns, [Quantity::BallSpeed]);
+}
+
+#[test]
+fn what_is_told_of_a_sheet_that_lacks_its_columns_is_true_and_helps() {
+    let told = told("Club,Tempo,Launch Angle\n7 iron,104,15.5\n");
+    assert!(
+        told.contains("no column says how fast or how far the ball went; not known: `Tempo`\n"),
+        "{told}"
+    );
+    let map = told.split('`').rev().nth(1).unwrap_or_default();
+    assert_eq!(map, "columns = { ball_speed_mph = \"Tempo\" }");
+    let mapped = read_with("Club,Tempo,Launch Angle\n7 iron,104,15.5\n", map).unwrap();
+    assert_eq!(mapped.shot_count(), 1);
+
+    let turned = "columns = { \"Ball Speed\" = \"ball_speed_mph\" }";
+    let told = read_with("club,Ball Speed\n7 iron,104\n", turned).map(|_| ());
+    assert_eq!(
+        told.unwrap_err(),
+        "map.toml:1:13: `Ball Speed` stands where costcard's own name belongs\nhint: write it the other way round: \
+         `ball_speed_mph = \"Ball Speed\"`"
+    );
+}
+
+#[test]
+fn nobody_called_max_loses_shots_and_averages_are_passed_over() {
+    let shots = "Max,Range,7 iron,104,15.5\nMax,Range,7 iron,103,16.5\nMax,Range,7 iron,105,14.5\n";
+    let batch = read(&format!(
+        "Player,Location,club,ball_speed_mph,launch_deg\n{shots}Average,,,104,15.5\nMax,Range,Std Dev,1,0.5\nAverage,,7 iron,104,15.5\n"
+    ));
+    assert_eq!(batch.shot_count(), 3);
+    let passed = batch.passed[&PassedKind::Totals];
+    assert_eq!((passed.rows, passed.row), (3, 5));
+    let numbered = read(
+        "No,club,ball_speed_mph,launch_deg\n1,7 iron,104,15.5\n2,7 iron,103,16.5\nMax,7 iron,104,16.5\nRange,7 iron,1,1\n",
+    );
+    assert_eq!(numbered.shot_count(), 2);
+    assert_eq!(numbered.passed[&PassedKind::Totals].rows, 2);
+}
+
+#[test]
+fn a_name_that_is_no_clubs_is_told_once_and_putts_are_passed_over() {
+    let head = "club,ball_speed_mph,launch_deg\n";
+    let told = told(&format!(
+        "{head}Chipper,60,25\n7 iron,104,15.5\nChipper,61,26\nChipper,62,27\nMallet,60,20\n"
+    ));
+    assert!(
+        told.starts_with("bay.csv:2:1: unknown club `Chipper`, here and in 2 more rows\n"),
+        "{told}"
+    );
+    assert!(
+        told.contains("bay.csv:6:1: unknown club `Mallet`\n"),
+        "{told}"
+    );
+    assert_eq!(told.matches("unknown club").count(), 2, "{told}");
+    assert!(
+        told.contains("`clubs = { \"Chipper\" = \"none\" }`"),
+        "{told}"
+    );
+
+    let batch = read(&format!(
+        "{head}Iron 7,104,15.5\nPutter,12,2\nPutter,13,2\nEisen 7,103,16.5\n"
+    ));
+    assert_eq!(batch.counts.keys().collect::<Vec<_>>(), [&Club::Iron(7)]);
+    assert_eq!(batch.passed[&PassedKind::Putter].rows, 2);
+}
+
+#[test]
+fn two_lofts_are_two_wedges() {
+    let head = "club,ball_speed_mph,launch_deg\n";
+    let batch = read(&format!("{head}56°,80,30\n60°,75,33\n56,81,30\n"));
+    assert_eq!(batch.counts.len(), 2);
+    let two = format!("{head}54,80,30\n56,78,31\n");
+    let told = told(&two);
+    assert!(
+        told.starts_with("bay.csv:3:1: `54` and `56` would both be the sand wedge\n"),
+        "{told}"
+    );
+    let map = "clubs = { \"54\" = \"gap wedge\", \"56\" = \"sand wedge\" }";
+    assert_eq!(read_with(&two, map).unwrap().counts.len(), 2);
+}
