@@ -20,6 +20,14 @@ pub fn passed_over(batches: &[&Batch]) -> Vec<String> {
         }
     }
     notes.extend(columns(&unread));
+    for batch in batches {
+        notes.extend(batch.unit_doubts.iter().map(|doubt| {
+            format!(
+                "{}: carries are {:.2} times what their launches fly in standard air. Range balls or the air may do that; if they are in {}, name the column `{}`",
+                batch.files[doubt.file], doubt.share, doubt.unit, doubt.column
+            )
+        }));
+    }
     notes
 }
 

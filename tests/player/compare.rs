@@ -47,6 +47,7 @@ pub(super) fn batch(shots: Vec<(Club, Figures)>) -> Batch {
         counts,
         passed: BTreeMap::new(),
         unread: Vec::new(),
+        unit_doubts: Vec::new(),
         columns: Quantity::STRIKE.to_vec(),
     }
 }

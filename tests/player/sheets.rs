@@ -1,8 +1,14 @@
 //! Sheets as practitioners write them: what is read of them, what is told, and what is no golf in the unit it says.
 
+use costcard::ball::air::{Air, Atmosphere};
+use costcard::ball::flight::fly;
 use costcard::files::Source;
 use costcard::player::batch::{Batch, ColumnMap, Input, Overrule, PassedKind, Quantity};
 use costcard::player::club::Club;
+use costcard::player::pattern::strike_of;
+use costcard::player::{Sex, levels};
+use rand::SeedableRng;
+use rand::rngs::ChaCha8Rng;
 
 fn read_with(sheet: &str, map: &str) -> Result<Batch, String> {
     let map =
@@ -168,4 +174,110 @@ fn two_lofts_are_two_wedges() {
     );
     let map = "clubs = { \"54\" = \"gap wedge\", \"56\" = \"sand wedge\" }";
     assert_eq!(read_with(&two, map).unwrap().counts.len(), 2);
+}
+
+/// Shots of a golfer off `handicap` with four clubs, his speeds times `speed`, written in units of which the columns say
+/// others: ball speeds and carries are multiplied once more.
+fn sheet(handicap: f64, sex: Sex, speed: f64, [ball, carry]: [f64; 2]) -> String {
+    let level = levels::level(handicap, sex).unwrap();
+    let mut rng = ChaCha8Rng::seed_from_u64(5);
+    let air = Atmosphere::new(&Air::standard());
+    let mut sheet =
+        "club,ball_speed_mph,launch_deg,direction_deg,backspin_rpm,sidespin_rpm,carry_yd\n"
+            .to_owned();
+    for club in [
+        Club::Driver,
+        Club::Iron(5),
+        Club::Iron(7),
+        Club::PitchingWedge,
+    ] {
+        let mut pattern = level.pattern_with(club).unwrap().scaled(speed);
+        pattern.mishit.share = 0.0;
+        let sampler = pattern.sampler().unwrap();
+        for _ in 0..8 {
+            let strike = sampler.random(&mut rng);
+            let flown = fly(&strike_of(&strike), &air).carry.yd();
+            let [speed, launch, direction, back, side] = strike;
+            sheet += &format!(
+                "{club},{:.1},{launch:.1},{direction:.1},{back:.0},{side:.0},{:.1}\n",
+                speed * ball,
+                flown * carry
+            );
+        }
+    }
+    sheet
+}
+
+/// The same without carries.
+fn without_carry(sheet: &str) -> String {
+    let cut = |line: &str| line.rsplit_once(',').map(|(kept, _)| format!("{kept}\n"));
+    sheet.lines().filter_map(cut).collect()
+}
+
+const KMH: f64 = 1.609_344;
+const MPS: f64 = 0.447_04;
+
+#[test]
+fn a_sheet_in_another_unit_of_speed_is_told_and_not_read() {
+    let kmh = told(&without_carry(&sheet(8.0, Sex::Men, 1.0, [KMH, 1.0])));
+    assert!(
+        kmh.starts_with("bay.csv:1:6: the usual ball speed of the driver would be 2"),
+        "{kmh}"
+    );
+    assert!(
+        kmh.contains("these look like km/h\n") && kmh.contains("`ball_speed_kmh`"),
+        "{kmh}"
+    );
+    let mps = told(&without_carry(&sheet(14.0, Sex::Men, 1.0, [MPS, 1.0])));
+    assert!(
+        mps.contains("too slow for the spin: these look like m/s\n"),
+        "{mps}"
+    );
+    // With carries, a slow player's sheet too.
+    for (speed, ball, unit) in [(0.75, KMH, "km/h"), (0.75, MPS, "m/s"), (1.1, KMH, "km/h")] {
+        let told = told(&sheet(20.0, Sex::Women, speed, [ball, 1.0]));
+        assert!(
+            told.contains(&format!("these look like {unit}\n")),
+            "{speed} {ball}: {told}"
+        );
+        assert_eq!(told.matches("these look like").count(), 1, "{told}");
+    }
+    let feet = told(&sheet(14.0, Sex::Men, 1.0, [1.0, 3.0]));
+    assert!(
+        feet.contains("the usual carry of the driver") && feet.contains("these look like ft\n"),
+        "{feet}"
+    );
+    // Who knows better says so.
+    let own = "units = { ball_speed_mph = \"mph\" }";
+    let kept = without_carry(&sheet(8.0, Sex::Men, 1.0, [KMH, 1.0]));
+    let told = read_with(&kept, own).map(|_| ()).err().unwrap_or_default();
+    assert!(!told.contains("these look like"), "{told}");
+}
+
+#[test]
+fn no_golfer_is_too_slow_or_too_fast_for_the_check() {
+    for (handicap, sex, speed) in [
+        (36.0, Sex::Women, 0.5),
+        (36.0, Sex::Men, 0.4),
+        (20.0, Sex::Women, 0.75),
+        (0.0, Sex::Men, 1.0),
+        (-6.0, Sex::Men, 1.1),
+    ] {
+        let whole = sheet(handicap, sex, speed, [1.0, 1.0]);
+        for sheet in [without_carry(&whole), whole] {
+            let batch = read(&sheet);
+            assert_eq!(batch.shot_count(), 32, "{handicap} {speed}");
+            assert!(batch.unit_doubts.is_empty(), "{handicap} {speed}");
+        }
+    }
+}
+
+#[test]
+fn carries_in_metres_under_yards_are_asked_about() {
+    let batch = read(&sheet(14.0, Sex::Men, 1.0, [1.0, 0.9144]));
+    let doubt = batch.unit_doubts.first().expect("a doubt");
+    assert_eq!((doubt.unit, doubt.column.as_str()), ("m", "carry_m"));
+    let yards = sheet(14.0, Sex::Men, 1.0, [1.0, 1.0]).replace("carry_yd", "carry_m");
+    let doubts = read(&yards).unit_doubts;
+    assert_eq!(doubts.first().map(|doubt| doubt.unit), Some("yd"));
 }

@@ -14,6 +14,7 @@ use super::read::{self, RawShot};
 use super::reference::Reference;
 use super::repeats::Earlier;
 use super::screen::{self, Expected, Misread};
+use super::unit_check::{self, Said};
 use super::{Batch, Count, MOST_KEPT, MOST_LISTED, Passed, Session, Shot, Unread, plain};
 use crate::ball::air::Atmosphere;
 use crate::files::{Fault, Faults, Source};
@@ -58,6 +59,8 @@ struct Intake<'a> {
     met: Vec<bool>,
     batch: Batch,
     columns: [bool; COUNT],
+    /// What each sheet says its columns are in.
+    units: Vec<read::Units>,
 }
 
 impl<'a> Intake<'a> {
@@ -77,9 +80,11 @@ impl<'a> Intake<'a> {
                 counts: BTreeMap::new(),
                 passed: BTreeMap::new(),
                 unread: Vec::new(),
+                unit_doubts: Vec::new(),
                 columns: Vec::new(),
             },
             columns: [false; COUNT],
+            units: Vec::new(),
         }
     }
 
@@ -99,6 +104,7 @@ impl<'a> Intake<'a> {
             });
             of_kind.rows += passed.rows;
         }
+        self.units.push(read.units);
         for header in read.unread.into_iter().take(MOST_UNREAD) {
             if self.batch.unread.iter().all(|one| one.header != header) {
                 let like = plain::like(&header).filter(|_| plain::quantity(&header).is_none());
@@ -167,8 +173,16 @@ impl<'a> Intake<'a> {
                 faults.extend(no_row(inputs, named));
             }
         }
-        for mut of_club in self.clubs.into_values() {
+        for of_club in self.clubs.values_mut() {
             of_club.judge(&self.air);
+        }
+        // In a wrong unit sound shots look like misreads, which would be told of in vain.
+        let wrong = self.wrong_units();
+        if !wrong.list().is_empty() {
+            faults.extend(wrong);
+            return Err(faults);
+        }
+        for of_club in self.clubs.into_values() {
             if let Err(fault) = of_club.check(inputs, self.map) {
                 faults.extend(fault.into());
             }
@@ -188,6 +202,37 @@ impl<'a> Intake<'a> {
         } else {
             Err(faults)
         }
+    }
+}
+
+impl Intake<'_> {
+    /// Looks at every sheet for columns in another unit than was said; notes those that are in doubt.
+    fn wrong_units(&mut self) -> Faults {
+        let mut faults = Faults::default();
+        for (file, sheet) in self.units.iter().enumerate() {
+            let all = self.clubs.values();
+            let all = all.flat_map(|of_club| of_club.kept.iter().chain(&of_club.misreads));
+            let shots: Vec<&Shot> = all.filter(|shot| shot.file == file).collect();
+            let said = Said {
+                units: &sheet.units,
+                map: self.map,
+            };
+            for suspect in unit_check::suspects(&shots, &said) {
+                let column = sheet.units.iter().position(|one| one.0 == suspect.quantity);
+                faults.extend(
+                    Fault {
+                        source: Source::excerpt(&self.batch.files[file], &sheet.text, sheet.row),
+                        span: column.map(|column| sheet.places[column].clone()),
+                        message: suspect.message,
+                        hint: Some(suspect.hint),
+                    }
+                    .into(),
+                );
+            }
+            let doubt = unit_check::doubt(file, &shots, &said);
+            self.batch.unit_doubts.extend(doubt);
+        }
+        faults
     }
 }
 

@@ -36,6 +36,7 @@ mod repeats;
 mod screen;
 mod told;
 mod totals;
+mod unit_check;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -71,6 +72,8 @@ pub struct Batch {
     pub passed: BTreeMap<PassedKind, Passed>,
     /// Columns that were not read, each header once.
     pub unread: Vec<Unread>,
+    /// Carries that could be in another unit of length than was said, one a sheet.
+    pub unit_doubts: Vec<UnitDoubt>,
     /// Columns some sheet had.
     pub columns: Vec<Quantity>,
 }
@@ -129,6 +132,19 @@ pub struct Passed {
     pub file: usize,
     /// Line of that file, from 1.
     pub row: usize,
+}
+
+/// Carries that would fit their launches in another unit, which the ball or the air may explain too.
+#[derive(Debug, Clone, PartialEq)]
+pub struct UnitDoubt {
+    /// Which of the batch's files.
+    pub file: usize,
+    /// The usual carry over what its launch flies.
+    pub share: f64,
+    /// The unit that would fit.
+    pub unit: &'static str,
+    /// What the column would then be called.
+    pub column: String,
 }
 
 /// A column that is not read.
@@ -209,6 +225,7 @@ impl Batch {
             files: self.files.clone(),
             passed: BTreeMap::new(),
             unread: self.unread.clone(),
+            unit_doubts: self.unit_doubts.clone(),
             columns: self.columns.clone(),
         }
     }

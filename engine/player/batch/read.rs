@@ -1,6 +1,7 @@
 //! From the lines of one sheet to its shots, row by row.
 
 use std::collections::{BTreeMap, VecDeque};
+use std::ops::Range;
 
 use super::cells::Splitter;
 use super::column_map::{ColumnMap, quoted};
@@ -8,7 +9,7 @@ use super::figures::Figures;
 use super::header::{self, BadHeader, Header, UnitsRow};
 use super::layout::{decimal, drop_columns_of_words, find_header};
 use super::number::{self, Decimal};
-use super::quantity::{COUNT, Quantity};
+use super::quantity::{COUNT, Quantity, Unit};
 use super::told::Told;
 use super::{Passed, PassedKind, totals};
 use crate::files::Faults;
@@ -40,6 +41,17 @@ pub(super) struct Read {
     pub has: [bool; COUNT],
     /// The headers of columns that are not read.
     pub unread: Vec<String>,
+    /// The columns that are, with their units.
+    pub units: Units,
+}
+
+/// The line that names the columns, and what the sheet says they are in.
+pub(super) struct Units {
+    pub row: usize,
+    pub text: String,
+    pub units: Vec<(Quantity, Unit)>,
+    /// Where each of these columns is named.
+    pub places: Vec<Range<usize>>,
 }
 
 /// Reads a sheet; every shot is handed on as it comes.
@@ -363,10 +375,20 @@ impl Sheet {
             return Err(self.told.faults());
         }
         let unread = self.header.unread().into_iter();
+        let columns = &self.header.columns;
+        let (row, text) = self.header_line;
+        let place = |column: &header::Column| self.splitter.place(&text, column.index);
+        let units = Units {
+            units: columns.iter().map(|one| (one.quantity, one.unit)).collect(),
+            places: columns.iter().map(place).collect(),
+            row,
+            text,
+        };
         Ok(Read {
             unread: unread.map(str::to_owned).collect(),
             passed: self.passed,
             has: self.has,
+            units,
         })
     }
 }

@@ -119,7 +119,7 @@ fn least_spread(quantity: Quantity, middle: f64) -> f64 {
     }
 }
 
-fn median(values: &mut [f64]) -> f64 {
+pub(super) fn median(values: &mut [f64]) -> f64 {
     let middle = values.len() / 2;
     let (below, at, _) = values.select_nth_unstable_by(middle, f64::total_cmp);
     let at = *at;
