@@ -174,21 +174,24 @@ fn player(
     };
     let mut notes = Vec::new();
     let assumed = assumed_clubs(file);
-    let (clubs, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
-    let whole = assumed.is_some();
-    if whole {
-        check_whole(
-            file,
-            clubs
-                .iter()
-                .map(|entry| entry.club)
-                .chain(assumed.iter().flatten().copied()),
-        );
-    }
     let loft_shift = file
         .may("loft_shift_deg", "6")
         .number(-15.0..=15.0, "degrees")
         .map_or(Angle::ZERO, Angle::from_deg);
+    // The lofts of its sheets are read by the same device.
+    let identity = Identity {
+        level: Golfer {
+            loft_shift,
+            ..identity.level
+        },
+        ..identity
+    };
+    let (clubs, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
+    let whole = assumed.is_some();
+    if whole {
+        let own = clubs.iter().map(|entry| entry.club);
+        check_whole(file, own.chain(assumed.iter().flatten().copied()));
+    }
     wanted.extend(assumed.unwrap_or_default());
     let behind = Behind {
         ladder: identity.ladder,

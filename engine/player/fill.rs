@@ -21,6 +21,7 @@ use super::posterior::Open;
 use crate::ball::Strike;
 use crate::ball::air::{Air, Atmosphere};
 use crate::ball::flight::fly;
+use crate::ball::impact::Delivery;
 use crate::ball::invert::{Known, Reading, Seen, invert};
 use crate::units::{Angle, Length, Speed, Spin};
 
@@ -77,10 +78,11 @@ impl Way {
     }
 }
 
-/// The strikes of shots with one club, `level` being the pattern of the player's level with it.
-pub(super) fn strikes(club: Club, shots: &[&Shot], level: &Pattern) -> Strikes {
+/// The strikes of shots with one club, `level` being the pattern of the player's level with it. Delivered lofts read
+/// `loft_shift` more than the face has: see [`Golfer::loft_shift`](super::Golfer::loft_shift).
+pub(super) fn strikes(club: Club, shots: &[&Shot], level: &Pattern, loft_shift: Angle) -> Strikes {
     let figures: Vec<(usize, &Figures)> = thinned(shots);
-    let filler = Filler::new(club, &figures, level);
+    let filler = Filler::new(Impact { club, loft_shift }, &figures, level);
     let found: Vec<(usize, Result<Five, String>)> = figures
         .par_iter()
         .map(|(index, figures)| (*index, filler.strike(figures, *index as u64)))
@@ -135,9 +137,28 @@ fn derived(figures: &[(usize, &Figures)]) -> [bool; 5] {
     })
 }
 
+/// The impact of one club's head, as a device reads it.
+#[derive(Debug, Clone, Copy)]
+struct Impact {
+    club: Club,
+    loft_shift: Angle,
+}
+
+impl Impact {
+    /// The ball of what was measured of the head, where all of it was. The impact knows the loft of a plane face, not
+    /// what the device reads.
+    fn strike(self, figures: &Figures) -> Option<Strike> {
+        let delivery = figures.delivered().whole()?;
+        Some(heads::head(self.club).strike(&Delivery {
+            dynamic_loft: delivery.dynamic_loft - self.loft_shift,
+            ..delivery
+        }))
+    }
+}
+
 /// Finds what is missing of one club's shots.
 struct Filler {
-    club: Club,
+    impact: Impact,
     /// The level at the player's own speed.
     usual: Pattern,
     /// Draws the level's normal strikes.
@@ -146,13 +167,13 @@ struct Filler {
 }
 
 impl Filler {
-    fn new(club: Club, figures: &[(usize, &Figures)], level: &Pattern) -> Self {
+    fn new(impact: Impact, figures: &[(usize, &Figures)], level: &Pattern) -> Self {
         let air = Atmosphere::new(&Air::standard());
-        let mut usual = level.scaled(speed_ratio(club, figures, level, &air));
+        let mut usual = level.scaled(speed_ratio(impact, figures, level, &air));
         usual.mishit.share = 0.0;
         let sampler = usual.sampler().ok();
         Self {
-            club,
+            impact,
             usual,
             sampler,
             air,
@@ -171,16 +192,14 @@ impl Filler {
     fn strike(&self, figures: &Figures, stream: u64) -> Result<Five, String> {
         let found = match Way::of(figures) {
             Way::Measured => [0.0; 5],
-            Way::Impact => self.by_impact(figures).unwrap_or(self.usual.mean),
+            Way::Impact => self
+                .impact
+                .strike(figures)
+                .map_or(self.usual.mean, |strike| five_of(&strike)),
             Way::Flight => self.by_flight(figures, &self.drawn(stream))?,
             Way::Level => self.drawn(stream),
         };
         Ok(measured_over(figures, found))
-    }
-
-    fn by_impact(&self, figures: &Figures) -> Option<Five> {
-        let delivery = figures.delivered().whole()?;
-        Some(five_of(&heads::head(self.club).strike(&delivery)))
     }
 
     fn by_flight(&self, figures: &Figures, usual: &Five) -> Result<Five, String> {
@@ -261,7 +280,7 @@ impl Filler {
 
 /// The player's speed over the level's, from the middle of whatever tells it.
 fn speed_ratio(
-    club: Club,
+    impact: Impact,
     figures: &[(usize, &Figures)],
     level: &Pattern,
     air: &Atmosphere,
@@ -277,8 +296,7 @@ fn speed_ratio(
     }
     let struck = figures
         .iter()
-        .filter_map(|(_, figures)| figures.delivered().whole());
-    let struck = struck.map(|delivery| heads::head(club).strike(&delivery).ball_speed.mph());
+        .filter_map(|(_, figures)| Some(impact.strike(figures)?.ball_speed.mph()));
     if let Some(speed) = middle(struck.collect()) {
         return speed / level.mean[0];
     }

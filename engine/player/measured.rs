@@ -144,7 +144,8 @@ impl Fitted {
 /// Shots a pattern needs: one says nothing of spread.
 const LEAST: usize = 2;
 
-/// Fits every club of a batch, with the player's level behind it: turned, for a left-hander.
+/// Fits every club of a batch, with the player's level behind it: turned, for a left-hander, and with the shift of
+/// lofts of the player's device.
 ///
 /// # Errors
 /// When a strike is not finite or the level is no valid pattern.
@@ -189,11 +190,12 @@ fn fit_club(club: Club, shots: &[(usize, &Shot)], level: &Golfer) -> Result<OfCl
         club: None,
         unflown: Vec::new(),
     };
+    let loft_shift = level.loft_shift;
     let Some(level) = level.pattern_with(club) else {
         return Ok(of_club);
     };
     let plain: Vec<&Shot> = shots.iter().map(|(_, shot)| *shot).collect();
-    let strikes = fill::strikes(club, &plain, &level);
+    let strikes = fill::strikes(club, &plain, &level, loft_shift);
     let unflown = strikes.unflown.into_iter();
     of_club.unflown = unflown.map(|(index, why)| (shots[index].0, why)).collect();
     if strikes.list.len() < LEAST {

@@ -105,3 +105,26 @@ fn the_middle_of_many_strikes_is_their_median_figure_by_figure() {
     assert_eq!(middle, strike(Some(-3.0), Some(21.0)));
     assert_eq!(Delivered::middle(std::iter::empty()), Delivered::default());
 }
+
+/// Balls that were not measured come from the head, whose lofts the device may read higher than they are.
+#[test]
+fn balls_derived_from_the_head_know_how_the_device_reads_loft() {
+    let backspin = |shift: f64, loft: f64| {
+        let text = format!(
+            "name = \"Lee\"\nhandicap_index = 5\nsex = \"men\"\nstrikes = \"lee.csv\"\nloft_shift_deg = {shift}\n"
+        );
+        let row = |more: f64| format!("6 iron,80,-4,1,0.5,{}\n", loft + more);
+        let rows = [0.0, 0.5, -0.5, 1.0].map(row).concat();
+        let sheet =
+            format!("club,club_speed_mph,attack_deg,path_deg,face_deg,dynamic_loft_deg\n{rows}");
+        let open = |_: &str| Ok(Source::new("lee.csv", &sheet));
+        let player = Golfer::read(&Source::new("lee.toml", &text), &open);
+        let player = player.unwrap_or_else(|faults| panic!("{faults}"));
+        let mut clubs = player.clubs.into_iter();
+        let entry = clubs.find(|entry| entry.club == Club::Iron(6)).unwrap();
+        entry.pattern.mean[3]
+    };
+    let (plain, shifted) = (backspin(0.0, 27.0), backspin(6.0, 27.0));
+    assert!(plain - shifted > 500.0, "{plain} and {shifted}");
+    assert!((backspin(6.0, 33.0) - plain).abs() < 1e-6);
+}

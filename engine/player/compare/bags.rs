@@ -47,6 +47,10 @@ impl Bags {
     ) -> Result<Self, BagsFault> {
         let level = levels::level(player.handicap, player.sex)?;
         let level = if left_handed { level.mirrored() } else { level };
+        let level = Golfer {
+            loft_shift: player.loft_shift,
+            ..level
+        };
         let [mut before, mut after] = [
             fit_batch(batches[0], &level)?.clubs,
             fit_batch(batches[1], &level)?.clubs,
