@@ -5,7 +5,7 @@ use crate::files::listed;
 use crate::player::batch::quantity::Kind;
 use crate::player::batch::{Batch, Quantity};
 use crate::player::club::Club;
-use crate::player::compare::{Change, ClubChanges, Comparison, Measure};
+use crate::player::compare::{Change, ClubChanges, Comparison, FEWEST, Measure};
 use crate::units::{Length, Speed};
 
 use super::card::strokes;
@@ -60,6 +60,9 @@ pub(super) fn verdict(compared: &Comparison, page: Page) -> String {
             (!said.is_empty()).then(|| format!("the {} {}", club.club, and(&said)))
         })
         .collect();
+    if changed.is_empty() && !is_tested(compared) {
+        return "Nothing is compared: there are too few shots.".to_owned();
+    }
     if changed.is_empty() {
         return "No change is real so far: with this many shots, all of it could be chance."
             .to_owned();
@@ -70,6 +73,34 @@ pub(super) fn verdict(compared: &Comparison, page: Page) -> String {
         _ => " All else could be chance with this many shots.",
     };
     format!("Real: {}.{rest}", changed.join("; "))
+}
+
+/// Whether any change was tested.
+fn is_tested(compared: &Comparison) -> bool {
+    let mut all = compared.clubs.iter().flat_map(|club| &club.changes);
+    all.any(|change| change.tested)
+}
+
+/// Shots a side that show large changes in nearly every case.
+const BETTER: usize = 15;
+
+/// What is told of a club with too few shots on a side.
+fn too_few(club: &ClubChanges) -> Option<String> {
+    let sides = ["before", "after"].into_iter().zip(club.shots);
+    let short = sides.filter(|(_, shots)| *shots < FEWEST);
+    let short: Vec<String> = short
+        .map(|(when, shots)| match shots {
+            1 => format!("one shot {when}"),
+            _ => format!("{shots} shots {when}"),
+        })
+        .collect();
+    (!short.is_empty()).then(|| {
+        format!(
+            "{}: {}, so not compared: hit at least {FEWEST} a side, better {BETTER}.",
+            club.club,
+            short.join(" and ")
+        )
+    })
 }
 
 /// Words as a list for reading.
@@ -300,11 +331,14 @@ fn notes(compared: &Comparison) -> Vec<String> {
          is positive."
             .to_owned(),
     );
-    notes.push(format!(
-        "Real: where nothing has changed, 96 of 100 comparisons like this one, of {} figures, call nothing real. Of \
-         the intervals, one in ten leaves out 0 by chance alone.",
-        all().filter(|change| change.tested).count()
-    ));
+    notes.extend(compared.clubs.iter().filter_map(too_few));
+    if is_tested(compared) {
+        notes.push(format!(
+            "Real: where nothing has changed, 96 of 100 comparisons like this one, of {} figures, call nothing real. Of \
+             the intervals, one in ten leaves out 0 by chance alone.",
+            all().filter(|change| change.tested).count()
+        ));
+    }
     if all().any(|change| !change.measured) {
         notes.push("* Not measured: flown from the measured strikes in standard air.".to_owned());
     }

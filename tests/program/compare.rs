@@ -231,6 +231,27 @@ fn the_same_shots_twice() {
 }
 
 #[test]
+fn too_few_shots_on_a_side_are_not_compared_and_said_to_be_so() {
+    let rows = |count: usize, from: f64| -> String {
+        let row = |i: usize| format!("7 iron,{:.1},{:.1}\n", from + i as f64, i as f64 - 2.0);
+        let rows: String = (0..count).map(row).collect();
+        format!("club,carry_yd,side_yd\n{rows}")
+    };
+    let folder = folder_with(&[("may.csv", &rows(6, 150.0)), ("june.csv", &rows(3, 158.5))]);
+    let told = done(folder.path(), &["compare", "may.csv", "june.csv"]);
+    assert!(
+        told.starts_with("Nothing is compared: there are too few shots.\n"),
+        "{told}"
+    );
+    let words = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        words.contains("7 iron: 3 shots after, so not compared: hit at least 4 a side, better 15."),
+        "{told}"
+    );
+    assert!(!told.contains("96 of 100"), "{told}");
+}
+
+#[test]
 fn no_club_or_quantity_in_common() {
     let iron = "club,carry_yd,side_yd\n7 iron,150,3\n7 iron,151,4\n";
     insta::assert_snapshot!(told(&[("may.csv", DRIVER), ("june.csv", iron)], &["may.csv", "june.csv"]), @r"
