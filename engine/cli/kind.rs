@@ -59,11 +59,9 @@ impl Kind {
             return Some(Self::Script);
         }
         let is_sheet = source.name.to_lowercase().ends_with(".csv");
-        let columns = lines().next().unwrap_or_default().split(',').map(str::trim);
-        if columns
-            .into_iter()
-            .any(|column| OF_SCORES.contains(&column))
-        {
+        let first_line = lines().next().unwrap_or_default();
+        let mut columns = first_line.split([',', ';', '\t', '|']).map(str::trim);
+        if columns.any(|column| OF_SCORES.contains(&column)) {
             return Some(Self::Scores);
         }
         if is_sheet {
@@ -155,6 +153,10 @@ mod tests {
         );
         assert_eq!(
             kind("a.csv", "date, course_rating,slope_rating\n"),
+            Some(Kind::Scores)
+        );
+        assert_eq!(
+            kind("a.csv", "date;course_rating;slope_rating\n"),
             Some(Kind::Scores)
         );
     }

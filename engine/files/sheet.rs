@@ -32,7 +32,9 @@ pub fn read<T>(
     mut build: impl FnMut(&Row<'_>) -> Option<T>,
 ) -> Result<Vec<T>, Faults> {
     let collector = Collector::new(source);
+    let separator = separator(&source.text);
     let mut reader = ReaderBuilder::new()
+        .delimiter(separator)
         .has_headers(false)
         .flexible(true)
         .trim(Trim::All)
@@ -55,7 +57,7 @@ pub fn read<T>(
         collector.add(0..0, message, Some(hint));
         return Err(collector.faults());
     }
-    check_header(&collector, &header, columns);
+    check_header(&collector, separator, &header, columns);
     if !collector.is_clean() {
         return Err(collector.faults());
     }
@@ -66,6 +68,7 @@ pub fn read<T>(
         let Ok(record) = record else { break };
         let row = Row {
             collector: &collector,
+            separator,
             header: &header,
             record: &record,
             counted: &counted,
@@ -84,8 +87,30 @@ pub fn read<T>(
     collector.finish(Some(values))
 }
 
+/// What stands between the columns: the mark of those there are that the first line has most of.
+fn separator(text: &str) -> u8 {
+    let line = text.trim_start().lines().next().unwrap_or_default();
+    let count = |mark: u8| line.bytes().filter(|byte| *byte == mark).count();
+    let marks = [b'|', b'\t', b';', b','];
+    marks
+        .into_iter()
+        .max_by_key(|mark| count(*mark))
+        .unwrap_or(b',')
+}
+
+/// A number with a point or a comma before its decimals. One comma before three digits may part thousands, and is none.
+fn decimal(text: &str) -> Option<f64> {
+    let number = match text.split_once(',') {
+        Some((whole, decimals)) if decimals.len() != 3 && !whole.contains('.') => {
+            format!("{whole}.{decimals}").parse::<f64>()
+        }
+        _ => text.parse::<f64>(),
+    };
+    number.ok().filter(|number| number.is_finite())
+}
+
 /// Notes missing, doubled and unknown columns.
-fn check_header(collector: &Collector, header: &StringRecord, columns: Columns<'_>) {
+fn check_header(collector: &Collector, separator: u8, header: &StringRecord, columns: Columns<'_>) {
     let known: Vec<&str> = columns
         .needed
         .iter()
@@ -98,18 +123,9 @@ fn check_header(collector: &Collector, header: &StringRecord, columns: Columns<'
         .copied()
         .filter(|name| !header.iter().any(|c| c == *name))
         .collect();
-    if header.len() == 1 && (header[0].contains(';') || header[0].contains('\t')) {
-        let message = "the columns of this file are not parted by commas".to_owned();
-        collector.add(
-            cell(collector, header, 0),
-            message,
-            Some("save it with commas between the columns".to_owned()),
-        );
-        return;
-    }
     let mut meant = Vec::new();
     for (index, name) in header.iter().enumerate() {
-        let place = cell(collector, header, index);
+        let place = cell(collector, separator, header, index);
         if header.iter().take(index).any(|earlier| earlier == name) && known.contains(&name) {
             let hint = "each column stands once; remove one of the two".to_owned();
             collector.add(
@@ -145,6 +161,7 @@ fn check_header(collector: &Collector, header: &StringRecord, columns: Columns<'
 #[derive(Debug)]
 pub struct Row<'a> {
     collector: &'a Collector,
+    separator: u8,
     header: &'a StringRecord,
     record: &'a StringRecord,
     /// The byte up to which lines were counted, and the line it stands on.
@@ -177,7 +194,7 @@ impl Row<'_> {
                 "write a number, or remove the row",
             );
         }
-        let Some(number) = text.parse::<f64>().ok().filter(|number| number.is_finite()) else {
+        let Some(number) = decimal(text) else {
             let message = format!("`{column}` must be a number, not `{text}`");
             return self.note(
                 index,
@@ -242,8 +259,9 @@ impl Row<'_> {
     /// Where a cell stands; nowhere when the sheet has no such column.
     #[must_use]
     pub fn place(&self, column: &str) -> Range<usize> {
-        self.get(column)
-            .map_or(0..0, |(index, _)| cell(self.collector, self.record, index))
+        self.get(column).map_or(0..0, |(index, _)| {
+            cell(self.collector, self.separator, self.record, index)
+        })
     }
 
     /// Notes a fault of a cell.
@@ -267,8 +285,12 @@ impl Row<'_> {
             self.record.len(),
             self.header.len()
         );
-        let hint =
-            "a value with a comma in it stands in quotes; an empty value still has its comma";
+        let hint = match self.separator {
+            b',' => {
+                "a value with a comma in it stands in quotes; an empty value still has its comma"
+            }
+            _ => "an empty value still has the mark before the next",
+        };
         self.collector.add(
             line(self.collector, self.record),
             message,
@@ -279,7 +301,7 @@ impl Row<'_> {
 
     fn note<T>(&self, index: usize, message: String, hint: &str) -> Option<T> {
         self.collector.add(
-            cell(self.collector, self.record, index),
+            cell(self.collector, self.separator, self.record, index),
             message,
             Some(hint.to_owned()),
         );
@@ -309,7 +331,7 @@ fn line(collector: &Collector, record: &StringRecord) -> Range<usize> {
 }
 
 /// Where a cell of a record stands, without the blanks round it.
-fn cell(collector: &Collector, record: &StringRecord, index: usize) -> Range<usize> {
+fn cell(collector: &Collector, separator: u8, record: &StringRecord, index: usize) -> Range<usize> {
     let text = &collector.source().text;
     let start = line(collector, record).start;
     let mut quoted = false;
@@ -319,8 +341,12 @@ fn cell(collector: &Collector, record: &StringRecord, index: usize) -> Range<usi
     for (offset, byte) in text.as_bytes()[start..].iter().enumerate() {
         match byte {
             b'"' => quoted = !quoted,
-            b',' | b'\r' | b'\n' if !quoted => {
-                if column == index || *byte != b',' {
+            b'\r' | b'\n' if !quoted => {
+                to = start + offset;
+                break;
+            }
+            byte if *byte == separator && !quoted => {
+                if column == index {
                     to = start + offset;
                     break;
                 }

@@ -258,9 +258,13 @@ fn columns_at_fault_are_named() {
     sample.csv:1:21: there is no column `weather`
     hint: the columns are `club`, `speed_mph` and `launch_deg`
     "#);
-    assert_snapshot!(read_sheet("club;speed_mph\nd;160\n", false), @r#"
-    sample.csv:1:1: the columns of this file are not parted by commas
-    hint: save it with commas between the columns
+    assert_snapshot!(read_sheet("club;speed_mph\nd;160,5\n7i;fast\n8i;1,200\n9i\n", false), @r#"
+    sample.csv:3:4: `speed_mph` must be a number, not `fast`
+    hint: write digits only, with a point before decimals: 167.2
+    sample.csv:4:4: `speed_mph` must be a number, not `1,200`
+    hint: write digits only, with a point before decimals: 167.2
+    sample.csv:5:1: this row has 1 values, but the first line names 2 columns
+    hint: an empty value still has the mark before the next
     "#);
 }
 

@@ -39,6 +39,17 @@ fn a_right_sheet_has_no_fault() {
     assert_eq!(with("2026-04-19,,70.8,126,,,90,"), "no fault");
 }
 
+/// As spreadsheets save them where decimals begin with a comma.
+#[test]
+fn semicolons_decimal_commas_and_days_first_are_read() {
+    let text = "date;course;course_rating;slope_rating;gross\n03.05.2026;Home;72,1;123;92\n10.5.2026;Home;72,1;123;95\n17.05.2026;Home;72,1;123;89\n";
+    let plain = "date,course,course_rating,slope_rating,gross\n2026-05-03,Home,72.1,123,92\n2026-05-10,Home,72.1,123,95\n2026-05-17,Home,72.1,123,89\n";
+    let read = |text: &str| sheet::read(&Source::new("scores.csv", text)).expect("a sheet");
+    assert_eq!(read(text), read(plain));
+    let tabs = plain.replace(',', "\t");
+    assert_eq!(read(&tabs), read(plain));
+}
+
 #[test]
 fn a_score_needs_rating_and_slope() {
     assert_snapshot!(with("2026-04-19,18,,126,72,0,88,86\n2026-04-20,18,70.8,,72,0,88,86"), @r#"
@@ -98,11 +109,11 @@ fn fewer_than_three_scores_are_too_few() {
 
 #[test]
 fn dates_are_dates_and_in_order() {
-    assert_snapshot!(with("2026-04-17,18,70.8,126,72,0,88,86\n18.04.2026,18,70.8,126,72,0,88,86\n2026-02-30,18,70.8,126,72,0,88,86\n,18,70.8,126,72,0,88,86"), @r#"
+    assert_snapshot!(with("2026-04-17,18,70.8,126,72,0,88,86\n18/04/2026,18,70.8,126,72,0,88,86\n2026-02-30,18,70.8,126,72,0,88,86\n,18,70.8,126,72,0,88,86"), @r#"
     scores.csv:5:1: 2026-04-17 comes before 2026-04-18 on line 4
     hint: list scores from the oldest to the newest
-    scores.csv:6:1: `18.04.2026` is no date
-    hint: write year, month and day as 2026-05-31
+    scores.csv:6:1: `18/04/2026` may name the day or the month first
+    hint: write year, month and day as 2026-05-03, or the day first as 03.05.2026
     scores.csv:7:1: `2026-02-30` is no date
     hint: write year, month and day as 2026-05-31
     scores.csv:8:1: `date` is empty

@@ -6,7 +6,8 @@
 //! 2026-04-18,9,35.2,121,36,,,,5 4 6 3 5 x 4 5 5,4 4 5 3 4 4 3 4 5,5 11 3 17 7 1 15 9 13
 //! ```
 //!
-//! One row is one score, the oldest first. Needed are `date` (year-month-day), `course_rating`, `slope_rating` and one
+//! One row is one score, the oldest first. Columns are parted by commas, semicolons, tabs or bars; decimals begin with a
+//! point or, where they part no columns, a comma. Needed are `date` (year-month-day, or day.month.year), `course_rating`, `slope_rating` and one
 //! of three ways to say what was scored:
 //! - `adjusted_gross`: the gross score with no hole above net double bogey;
 //! - `hole_scores` with `hole_pars` and `stroke_indexes`, each a list in one cell with blanks between, `x` for a hole
@@ -146,9 +147,18 @@ impl Reader {
 
     fn date(&mut self, row: &Row<'_>) -> Option<Date> {
         let text = row.text("date")?;
-        let Ok(date) = text.parse::<Date>() else {
-            let message = format!("`{text}` is no date");
-            row.fault("date", message, "write year, month and day as 2026-05-31");
+        let Some(date) = date_of(text) else {
+            let (message, hint) = match text.contains('/') {
+                true => (
+                    format!("`{text}` may name the day or the month first"),
+                    "write year, month and day as 2026-05-03, or the day first as 03.05.2026",
+                ),
+                false => (
+                    format!("`{text}` is no date"),
+                    "write year, month and day as 2026-05-31",
+                ),
+            };
+            row.fault("date", message, hint);
             return None;
         };
         if let Some((latest, line)) = self.latest.filter(|(latest, _)| date < *latest) {
@@ -204,6 +214,18 @@ impl Reader {
             None => {}
         }
     }
+}
+
+/// A date as 2026-05-31, or as 31.5.2026, which nobody writes with the month first.
+fn date_of(text: &str) -> Option<Date> {
+    let mut parts = text.split('.').map(str::trim);
+    let (Some(day), Some(month), Some(year), None) =
+        (parts.next(), parts.next(), parts.next(), parts.next())
+    else {
+        return text.parse().ok();
+    };
+    let year = year.parse().ok().filter(|year: &i16| *year > 999)?;
+    Date::new(year, month.parse().ok()?, day.parse().ok()?).ok()
 }
 
 fn limits(row: &Row<'_>) -> Option<&'static Limits> {
