@@ -381,10 +381,7 @@ fn firmness(text: &str) -> Result<String, String> {
     if ["soft", "medium", "firm"].contains(&text) {
         return Ok(format!("\"{text}\""));
     }
-    let number = text
-        .parse::<f64>()
-        .ok()
-        .filter(|number| (0.0..=1.0).contains(number));
+    let number = decimal(text).filter(|number| (0.0..=1.0).contains(number));
     number
         .map(|number| (number + 0.0).to_string())
         .ok_or_else(|| "write soft, medium, firm, or a number from 0 to 1".to_owned())
@@ -398,13 +395,25 @@ fn nine_or_eighteen(text: &str) -> Result<u8, String> {
     }
 }
 
+/// Reads a number, with a point or a comma before its decimals.
+fn decimal(text: &str) -> Option<f64> {
+    let number = text.replacen(',', ".", 1).parse::<f64>().ok();
+    number.filter(|number| number.is_finite())
+}
+
+/// Reads the number of a hole.
+fn hole_number(text: &str) -> Result<u32, String> {
+    let number = text.trim().parse().ok();
+    number.ok_or_else(|| "write the number of a hole in digits, as 7".to_owned())
+}
+
 /// Reads a number within a range.
 fn within(
     range: RangeInclusive<f64>,
     unit: &'static str,
 ) -> impl Fn(&str) -> Result<f64, String> + Clone + Send + Sync {
     move |text| {
-        let number = text.parse().ok().filter(|number| range.contains(number));
+        let number = decimal(text).filter(|number| range.contains(number));
         let (low, high) = (range.start(), range.end());
         number.ok_or_else(|| format!("write a number from {low} to {high} {unit}"))
     }

@@ -139,7 +139,7 @@ pub fn level(handicap: f64, sex: Sex) -> Result<Golfer, LevelError> {
     Ok(ladder(sex)?.golfer(handicap))
 }
 
-/// A level by name: `tour`, `scratch` or a handicap as `5` or `12.4`; a plus handicap as `+2` or `-2`.
+/// A level by name: `tour`, `scratch` or a handicap as `5`, `12.4` or `12,4`; a plus handicap as `+2` or `-2`.
 ///
 /// # Errors
 /// When it is no level's name or outside the levels.
@@ -149,6 +149,8 @@ pub fn named(name: &str, sex: Sex) -> Result<Golfer, LevelError> {
         "scratch" => level(0.0, sex),
         other => {
             let unknown = || LevelError::Unknown(name.to_owned());
+            // A comma before decimals, as much of the world writes them.
+            let other = other.replacen(',', ".", 1);
             let number = other.strip_prefix('+').map_or_else(
                 || other.parse::<f64>(),
                 |plus| plus.parse::<f64>().map(|plus| -plus),

@@ -209,3 +209,19 @@ fn a_missing_file_and_a_broken_one_are_told_in_the_usual_form() {
     assert!(!folder.path().join("x.svg").exists());
     assert_eq!(costcard(&["draw", "demo:rowan"]).status.code(), Some(2));
 }
+
+#[test]
+fn a_hole_that_is_no_number_is_told_what_to_write() {
+    for words in [
+        &["draw", "demo:parkland", "--hole", "five", "--out", "x.svg"][..],
+        &["try", "demo:rowan", "demo:parkland", "--hole", "five"],
+    ] {
+        let output = super::costcard(words);
+        assert_eq!(output.status.code(), Some(2));
+        let told = super::text(&output.stderr);
+        assert!(
+            told.contains("write the number of a hole in digits, as 7"),
+            "{told}"
+        );
+    }
+}

@@ -312,6 +312,15 @@ fn a_handicap_that_is_none() {
 }
 
 #[test]
+fn a_handicap_may_be_written_with_a_comma() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let point = done(folder.path(), &FIT);
+    let mut words = with(&["--force"]);
+    words[7] = "14,2";
+    assert_eq!(done(folder.path(), &words), point);
+}
+
+#[test]
 fn garbage_is_told_at_once() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut state = 1_u32;

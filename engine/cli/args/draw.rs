@@ -6,7 +6,7 @@ use clap::{Args, ValueEnum};
 
 use costcard::player::club::Club;
 
-use super::{AssumeArgs, BayArgs, Rules, SetupArgs};
+use super::{AssumeArgs, BayArgs, Rules, SetupArgs, hole_number};
 
 /// Rounds of a hole behind the strokes lost by part: enough that a part is good to about 0.02 strokes.
 const ROUNDS: u64 = 4000;
@@ -39,7 +39,7 @@ pub struct DrawArgs {
     #[arg(long, value_enum)]
     pub what: Option<What>,
     /// Number of the hole to draw
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = hole_number)]
     pub hole: Option<u32>,
     /// Who plays the course: player file, demo:NAME, level:HANDICAP[:women], or shots
     #[arg(long, value_name = "PLAYER")]
