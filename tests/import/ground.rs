@@ -266,6 +266,22 @@ fn beyond_a_boundary_is_out_of_bounds() {
 }
 
 #[test]
+fn a_boundary_that_reaches_past_both_ends_of_a_hole_shuts_off_both_sides() {
+    // Nearer on the left: the ground beyond is wider there than on the right.
+    let round = [
+        (-30.0, -400.0),
+        (50.0, -400.0),
+        (50.0, 800.0),
+        (-30.0, 800.0),
+    ];
+    let course = read(&base().area(&round, "golf=out_of_bounds").course());
+    assert_eq!(lie(&course, (-40.0, 150.0)), Lie::OutOfBounds);
+    assert_eq!(lie(&course, (60.0, 150.0)), Lie::OutOfBounds);
+    assert_eq!(lie(&course, (0.0, 200.0)), Lie::Fairway);
+    assert_eq!(lie(&course, (40.0, 150.0)), Lie::Rough);
+}
+
+#[test]
 fn a_shared_fairway_and_the_next_green_belong_to_both_holes() {
     let shared = [(-20.0, 80.0), (90.0, 80.0), (90.0, 280.0), (-20.0, 280.0)];
     let course = read(

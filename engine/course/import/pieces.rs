@@ -161,8 +161,9 @@ impl Cutter<'_> {
             match spread.kind {
                 Kind::Tree => trees.extend(reached(&outline, self.line, self.window)),
                 Kind::OutOfBounds => {
-                    let shut = beyond(outline, self.line, self.window.0);
-                    self.add(Kind::OutOfBounds, Some(spread.id), "out of bounds", &shut);
+                    for shut in beyond(outline, self.line, self.window.0) {
+                        self.add(Kind::OutOfBounds, Some(spread.id), "out of bounds", &shut);
+                    }
                 }
                 kind => self.add(kind, Some(spread.id), &kind.to_string(), &outline),
             }
@@ -201,22 +202,18 @@ fn reached(
         .collect()
 }
 
-/// Ground that is out of bounds: the area itself, or, where the hole lies in it, all around it.
-fn beyond(outline: Polygon<f64>, line: &LineString<f64>, window: Rect<f64>) -> Polygon<f64> {
+/// Ground that is out of bounds: the area itself, or, where the hole lies in it, all around it. An area that reaches out
+/// of the window leaves a piece to either side of it.
+fn beyond(outline: Polygon<f64>, line: &LineString<f64>, window: Rect<f64>) -> Vec<Polygon<f64>> {
     let inside = line
         .0
         .iter()
         .filter(|point| outline.contains(*point))
         .count();
     if 2 * inside <= line.0.len() {
-        return outline;
+        return vec![outline];
     }
-    let around = window.to_polygon().difference(&outline);
-    let empty = Polygon::new(LineString(Vec::new()), Vec::new());
-    around
-        .into_iter()
-        .max_by(|a, b| a.unsigned_area().total_cmp(&b.unsigned_area()))
-        .unwrap_or(empty)
+    window.to_polygon().difference(&outline).0
 }
 
 /// The ground that a boundary shuts off, on the side where the line of play is not.
