@@ -94,8 +94,9 @@ pub struct Hole {
     pub green: Green,
     /// Firmness of fairway and rough.
     pub firmness: Firmness,
-    /// Height of the green over the tee, yards.
-    pub rise_yd: f64,
+    /// Rise of the ground along the line of play, a share of the distance: the height of the green over the hole's own
+    /// tee by the length from there. The ground is as steep from other tees.
+    pub grade: f64,
     /// The air; its wind is turned so that 0 comes from +y.
     pub air: Air,
     /// Scripts of its own rules.

@@ -29,7 +29,7 @@ fn a_bare_hole_takes_the_defaults() {
         ),
         (10.0, 0.0, 0.0)
     );
-    assert_eq!((hole.rise_yd, hole.air.wind.mph()), (0.0, 0.0));
+    assert_eq!((hole.grade, hole.air.wind.mph()), (0.0, 0.0));
     assert!(close(hole.air.temperature.f(), 75.0));
     assert_eq!((hole.pin.x_yd, hole.pin.y_yd), (0.0, 402.0));
     let lie = |x| hole.grid.lie(x, 200.0);
@@ -80,7 +80,7 @@ green = { stimp_ft = 11, firmness = 'firm' }",
         (0.75, Firmness::FIRM, 11.0)
     );
     assert!(close(first.air.wind.mph(), 8.0) && close(second.air.wind.mph(), 20.0));
-    assert!(close(second.air.altitude.m(), 300.0 * 0.3048) && close(second.rise_yd, 4.0));
+    assert!(close(second.air.altitude.m(), 300.0 * 0.3048) && close(402.0 * second.grade, 4.0));
     assert_eq!(
         (first.grid.lie(16.5, 200.0), second.grid.lie(16.5, 200.0)),
         (Lie::Rough, Lie::Fairway)

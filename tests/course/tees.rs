@@ -104,6 +104,25 @@ fn the_ground_stays_where_it_is() {
     }
 }
 
+/// A tee farther up stands higher on a hole that climbs: what is left of it is as steep.
+#[test]
+fn the_ground_is_as_steep_from_every_tee() {
+    let climbing = TEES.replacen("length_yd = 400", "length_yd = 400\nrise_ft = 60", 1);
+    let climbing = climbing.replacen("red = 340", "red = 200", 1);
+    let from = |tees: &str| {
+        let setup = Setup {
+            tees: Some(tees.to_owned()),
+            ..Setup::default()
+        };
+        let read = Course::read_as(&Source::new("tees.toml", &climbing), &setup);
+        read.unwrap_or_else(|faults| panic!("{faults}")).holes[0].clone()
+    };
+    let (white, red) = (from("white"), from("red"));
+    assert_eq!((white.length_yd, red.length_yd), (400.0, 200.0));
+    assert!((white.grade - 20.0 / 400.0).abs() < 1e-12);
+    assert_eq!(white.grade, red.grade);
+}
+
 fn with_pins(pins: Pins) -> Result<Course, costcard::files::Faults> {
     let setup = Setup {
         pins,

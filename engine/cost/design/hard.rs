@@ -38,7 +38,7 @@ pub enum What {
     /// Turf firmer than medium.
     #[serde(rename = "firm turf")]
     Firm,
-    /// The height of the green over the tee.
+    /// The climb from the tee to the green.
     Climb,
 }
 
@@ -99,8 +99,8 @@ impl What {
                     soft
                 })
             }
-            Self::Climb => (hole.rise_yd > 0.0).then(|| Hole {
-                rise_yd: 0.0,
+            Self::Climb => (hole.grade > 0.0).then(|| Hole {
+                grade: 0.0,
                 ..hole.clone()
             }),
         }
@@ -148,7 +148,8 @@ pub(super) fn causes(
     all
 }
 
-/// The hole from a tee that stands farther up its line of play; none where that would be in a hazard.
+/// The hole from a tee that stands farther up its line of play, the ground as it is; none where that would be in a
+/// hazard.
 fn shorter(hole: &Hole) -> Option<Hole> {
     let line = Line::through(&hole.line)?;
     let cut_yd = SHORTER * hole.length_yd;

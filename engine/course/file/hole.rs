@@ -103,6 +103,7 @@ pub(super) struct Draft {
     tee: Spot,
     pin: Point,
     green: Green,
+    grade: f64,
     firmness: Firmness,
     air: Air,
     rules: Vec<RuleFile>,
@@ -139,13 +140,15 @@ pub(super) fn read(
     let line = line::read(&table);
     let par = card.as_ref().map(|card| card.par);
     let tees = read_tees(&table, line.as_ref(), par, given.tees);
-    let line = line.map(|(line, _)| line);
+    let (line, length_yd) = line.unzip();
     let (shape, green) = read_green(&table, given, &conditions, line.as_ref()).unzip();
     let plan = read_plan(&table, line, shape, par, given.defaults.corridor)?;
     let pin = green::read_pin(&table.may("pin", "\"back\""), &plan.green, &plan.line)?;
     let (tee, tees) = tees?;
+    let card = card?;
     Some(Draft {
-        card: card?,
+        grade: card.rise_yd / length_yd?,
+        card,
         span: table.span(),
         green_span: table.place("green"),
         tees_span: table.place("tees"),
@@ -266,7 +269,7 @@ impl Draft {
             grid: grid?,
             green: self.green,
             firmness: self.firmness,
-            rise_yd: self.card.rise_yd,
+            grade: self.grade,
             air: self.air,
             rules: self.rules,
         })

@@ -348,7 +348,7 @@ impl<'a> HoleBank<'a> {
                 .position(|green| *green == hole.green)
                 .unwrap_or(0),
             wind_from: hole.air.wind_from,
-            grade: (hole.rise_yd / hole.length_yd) as f32,
+            grade: hole.grade as f32,
             shots: (0..bank.flown.len()).map(|_| OnceLock::new()).collect(),
         }
     }
