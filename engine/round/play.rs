@@ -30,8 +30,19 @@ const CHUNKS_AT_ONCE: usize = 512;
 /// A hole is given up after this many strokes, as it would be on a course.
 pub const MOST_STROKES: u32 = 40;
 
-/// Hears where every shot but the putts comes to rest: the place of the hole on the course, and the end of the shot.
-pub type Watch<'a> = &'a (dyn Fn(usize, &Finish) + Sync);
+/// A shot that somebody watches.
+#[derive(Debug, Clone, Copy)]
+pub struct Watched<'a> {
+    /// The place of its hole on the course.
+    pub hole: usize,
+    /// Whether it was a full shot: chips, pitches and greenside bunker shots are none.
+    pub is_full: bool,
+    /// Its end.
+    pub end: &'a Finish,
+}
+
+/// Hears of every shot that comes to rest, the putts aside.
+pub type Watch<'a> = &'a (dyn Fn(Watched<'_>) + Sync);
 
 /// One golfer's course, solved hole by hole, and perhaps another golfer to measure strokes lost against.
 #[derive(Debug, Clone, Copy)]
@@ -195,7 +206,9 @@ impl Ball<'_> {
         if self.spot.lie == Lie::Green {
             return (Part::Putting, self.putt_out(random, tally));
         }
-        let (part, end) = match self.golfer.play(self.spot) {
+        let play = self.golfer.play(self.spot);
+        let is_full = matches!(play, Some(Play::Full(_)));
+        let (part, end) = match play {
             Some(Play::Touch(shot)) => {
                 let part = Part::near_green(self.spot.lie);
                 self.near_in.get_or_insert((part, self.strokes));
@@ -225,7 +238,11 @@ impl Ball<'_> {
             }
         };
         if let Some(watch) = self.watch {
-            watch(self.index, &end);
+            watch(Watched {
+                hole: self.index,
+                is_full,
+                end: &end,
+            });
         }
         self.strokes += 1 + u32::from(end.penalty);
         tally.penalties += u64::from(end.penalty);

@@ -244,3 +244,25 @@ fn without_play_the_card_has_what_the_ground_tells() {
     assert_eq!(hole["scratch_over_par"], Value::Null);
     assert_eq!(hole["warnings"].as_array().map(Vec::len), Some(1), "{hole}");
 }
+
+/// Chips stay where they are played to: they do not make up for full shots that a green throws off.
+#[test]
+fn a_slick_green_is_told_of_however_many_chips_stay_on_it() {
+    let slick = r#"
+name = "Slick"
+conditions = { firmness = "firm" }
+[[holes]]
+par = 3
+length_yd = 190
+green = { depth_yd = 28, width_yd = 24, stimp_ft = 11 }
+"#;
+    let files = [("slick.toml", slick)];
+    let words = ["play", "level:scratch", "slick.toml", "--json"];
+    let played: Value = serde_json::from_str(&done(&files, &words)).expect("JSON");
+    let held = played["greens_held_pct"].as_f64().expect("a number");
+    assert!(held < 20.0, "{held}");
+    let card: Value =
+        serde_json::from_str(&done(&files, &["check", "slick.toml", "--json"])).expect("JSON");
+    let warnings = card["holes"][0]["warnings"].to_string();
+    assert!(warnings.contains("scratch golfers"), "{warnings}");
+}

@@ -5,8 +5,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use crate::cost::ByRules;
 use crate::course::{Hole, Lie, LieGrid};
 use crate::player::Golfer;
-use crate::round::finish::Finish;
-use crate::round::play::Rounds;
+use crate::round::play::{Rounds, Watched as Shot};
 use crate::round::stage::Stage;
 
 use super::LEAST_PITCHED;
@@ -41,10 +40,11 @@ impl Seen {
         }
     }
 
-    fn watch(&self, grid: &LieGrid, end: &Finish) {
+    fn watch(&self, grid: &LieGrid, shot: Shot<'_>) {
         let count = |counter: &AtomicU64| counter.fetch_add(1, Ordering::Relaxed);
+        let Shot { is_full, end, .. } = shot;
         let at = end.spot;
-        if end.pitched == Lie::Green {
+        if is_full && end.pitched == Lie::Green {
             count(&self.pitched);
             if at.lie == Lie::Green && !end.replay {
                 count(&self.held);
@@ -74,7 +74,7 @@ impl Watched {
             goal: None,
             seed: SEED,
         };
-        let watch = |index: usize, end: &Finish| holes[index].watch(&course.holes[index].grid, end);
+        let watch = |shot: Shot<'_>| holes[shot.hole].watch(&course.holes[shot.hole].grid, shot);
         let _ = rounds.play_and_watch(&rules.uncounted(), ROUNDS, &|_| {}, Some(&watch));
         Self {
             expected: solved
