@@ -32,7 +32,7 @@ impl Stop {
         self.stopped.load(Ordering::Relaxed)
     }
 
-    /// Notes a fault; the first one is kept.
+    /// Notes a fault; the first one is kept. Which that is hangs on threads where several are at work.
     pub fn fail(&self, faults: Faults) {
         // A thread that panicked while it held the lock left a whole value behind: nothing is half written here.
         let mut first = self

@@ -109,6 +109,34 @@ fn a_failing_rule_ends_only_the_cells_it_fails_in() {
     assert_eq!(output.status.code(), Some(if failed > 0 { 2 } else { 0 }));
 }
 
+/// Every landing makes the rule fail, and threads are not at the same one first in every run.
+#[test]
+fn a_failing_rule_is_told_in_the_same_words_in_every_run() {
+    let place = Place::with(
+        "players = ['level:28', 'level:5']\ncourses = ['hole.toml']\nrules = ['mine.rhai']\nrounds = 40\n",
+    );
+    place.write(
+        "mine.rhai",
+        "fn hold(landing, green) {\n    if green.hole > 0 { \"bad\" } else { usual_run(landing, green) }\n}\n",
+    );
+    let run = |out: &str, threads: &str| {
+        let words = ["study", "study.toml", "--out", out, "--threads", threads];
+        assert_eq!(place.run(&words).status.code(), Some(2));
+        place.files(out)
+    };
+    let first = run("first", "2");
+    let rows = place.rows("first/cells.csv");
+    for row in &rows {
+        let error = &row["error"];
+        assert!(error.contains("gave a text, for a landing of"), "{error}");
+    }
+    assert_ne!(rows[0]["error"], rows[1]["error"]);
+    for out in ["second", "third", "fourth", "fifth"] {
+        super::assert_same(&run(out, "2"), &first);
+    }
+    super::assert_same(&run("alone", "1"), &first);
+}
+
 /// What is wrong with a study file is told at its line before anything is played.
 #[test]
 fn faults_of_the_file_point_at_their_line() {
