@@ -24,6 +24,9 @@ const CHECK: usize = 16;
 /// At least so often the journal is brought to the disk.
 const SYNC: Duration = Duration::from_secs(2);
 
+/// So much of each part's journal is read at once when parts are merged, bytes.
+const AT_ONCE: u64 = 32 * 1024;
+
 /// The first line: whose journal it is.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) struct Head {
@@ -271,32 +274,56 @@ pub(super) fn is_finished(folder: &Path) -> Result<bool, StudyError> {
     Ok(last.and_then(parsed::<End>).is_some())
 }
 
-/// The cells of a finished journal, in order, one after the other.
+/// The cells of a finished journal, in order, one after the other. Its file is open only while some lines of it are
+/// read: a study may have more parts than a process may have files open.
 pub(super) struct Reader {
     folder: PathBuf,
     path: PathBuf,
-    reader: BufReader<File>,
+    /// What was read of the file last, and how much of that is behind.
+    text: Vec<u8>,
+    behind: usize,
+    /// How much of the file was read.
+    read: u64,
 }
 
 impl Reader {
-    /// Opens the journal of a folder, behind its first line.
+    /// The journal of a folder, behind its first line.
     pub fn open(folder: &Path) -> Result<Self, StudyError> {
-        let path = within(folder, JOURNAL);
-        let file = File::open(&path).map_err(|error| StudyError::disk(&path, error))?;
         let mut reader = Self {
             folder: folder.to_owned(),
-            reader: BufReader::new(file),
-            path,
+            path: within(folder, JOURNAL),
+            text: Vec::new(),
+            behind: 0,
+            read: 0,
         };
         reader.line()?;
         Ok(reader)
     }
 
     fn line(&mut self) -> Result<Vec<u8>, StudyError> {
-        let mut text = Vec::new();
-        let read = self.reader.read_until(b'\n', &mut text);
-        read.map_err(|error| StudyError::disk(&self.path, error))?;
-        Ok(text)
+        loop {
+            let left = &self.text[self.behind..];
+            if let Some(end) = left.iter().position(|byte| *byte == b'\n') {
+                let line = left[..=end].to_vec();
+                self.behind += line.len();
+                return Ok(line);
+            }
+            let more = self.more();
+            if more.map_err(|error| StudyError::disk(&self.path, error))? == 0 {
+                return Ok(std::mem::take(&mut self.text));
+            }
+        }
+    }
+
+    /// Reads on in the file: so many bytes.
+    fn more(&mut self) -> std::io::Result<usize> {
+        self.text.drain(..self.behind);
+        self.behind = 0;
+        let mut file = File::open(&self.path)?;
+        file.seek(SeekFrom::Start(self.read))?;
+        let read = file.take(AT_ONCE).read_to_end(&mut self.text)?;
+        self.read += read as u64;
+        Ok(read)
     }
 
     /// The next cell; none after the last.
@@ -331,3 +358,4 @@ fn refuse_other(folder: &Path, found: &Head, head: &Head) -> Result<(), StudyErr
     }
     Ok(())
 }
+    /// The next line; nothing behind the last.

@@ -1,6 +1,6 @@
 //! Parts of a study put together: the bytes of a single run.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::path::{Path, PathBuf};
 
 use super::StudyError;
@@ -9,6 +9,9 @@ use super::folder::Held;
 use super::journal::{Head, Reader, Record, head, is_finished};
 use super::run::Outcome;
 use super::tables::{Pages, Tables};
+
+/// What to do where cells are in no part, or in two.
+const AGAIN: &str = "start the parts again with the same study file, and merge them then";
 
 /// Puts the parts in some folders together into another.
 ///
@@ -30,43 +33,82 @@ pub fn merge(parts: &[PathBuf], folder: &Path, pages: Pages<'_>) -> Result<Outco
     let held = Held::hold(folder)?;
     let mut tables = Tables::begin(&held, &whole)?;
     let mut known = Known::default();
-    let mut readers: Vec<Reader> = parts
-        .iter()
-        .map(|part| Reader::open(part))
-        .collect::<Result<_, _>>()?;
-    let mut next: Vec<Option<Record>> = readers
-        .iter_mut()
-        .map(Reader::next)
-        .collect::<Result<_, _>>()?;
+    let mut cells = Cells::of(parts)?;
     for number in 0..whole.cells {
-        let is_next =
-            |record: &Option<Record>| record.as_ref().is_some_and(|record| record.cell == number);
-        let Some(part) = next.iter().position(is_next) else {
-            return Err(StudyError::folder(
-                format!("cell {} is in none of these folders", number + 1),
-                "start the parts again with the same study file, and merge them then",
-            ));
-        };
-        if let Some(record) = next[part].take() {
-            known.check(&record, &parts[part])?;
-            tables.put(&record)?;
-        }
-        next[part] = readers[part].next()?;
+        let (record, part) = cells.take(number)?;
+        known.check(&record, &parts[part])?;
+        tables.put(&record)?;
     }
-    if let Some(part) = next.iter().position(Option::is_some) {
-        return Err(StudyError::folder(
-            format!(
-                "`{}` holds cells that others hold too",
-                parts[part].display()
-            ),
-            "start the parts again with the same study file, and merge them then",
-        ));
-    }
+    cells.end()?;
     let summary = tables.finish(pages)?;
     Ok(Outcome {
         kept: summary.cells,
         summary,
     })
+}
+
+/// The cells of all parts, read side by side.
+struct Cells<'a> {
+    parts: &'a [PathBuf],
+    readers: Vec<Reader>,
+    /// The next cell of each part, by its number and that of the part.
+    next: BTreeMap<(u64, usize), Record>,
+}
+
+impl<'a> Cells<'a> {
+    fn of(parts: &'a [PathBuf]) -> Result<Self, StudyError> {
+        let readers = parts.iter().map(|part| Reader::open(part));
+        let mut cells = Self {
+            parts,
+            readers: readers.collect::<Result<_, _>>()?,
+            next: BTreeMap::new(),
+        };
+        (0..parts.len()).try_for_each(|part| cells.read(part))?;
+        Ok(cells)
+    }
+
+    /// Reads the next cell of a part, where it has one more.
+    fn read(&mut self, part: usize) -> Result<(), StudyError> {
+        if let Some(record) = self.readers[part].next()? {
+            self.next.insert((record.cell, part), record);
+        }
+        Ok(())
+    }
+
+    /// The cell of a number, and which part it is of.
+    fn take(&mut self, number: u64) -> Result<(Record, usize), StudyError> {
+        let first = self
+            .next
+            .first_entry()
+            .filter(|first| first.key().0 <= number);
+        let Some(first) = first else {
+            return Err(StudyError::folder(
+                format!("cell {} is in none of these folders", number + 1),
+                AGAIN,
+            ));
+        };
+        let (cell, part) = *first.key();
+        if cell < number {
+            return Err(self.held_twice(part));
+        }
+        let record = first.remove();
+        self.read(part)?;
+        Ok((record, part))
+    }
+
+    /// That no part holds more.
+    fn end(&self) -> Result<(), StudyError> {
+        let more = self.next.keys().next();
+        more.map_or(Ok(()), |&(_, part)| Err(self.held_twice(part)))
+    }
+
+    fn held_twice(&self, part: usize) -> StudyError {
+        let folder = self.parts[part].display();
+        StudyError::folder(
+            format!("`{folder}` holds cells that others hold too"),
+            AGAIN,
+        )
+    }
 }
 
 fn same(a: &Path, b: &Path) -> bool {

@@ -92,6 +92,86 @@ fn refusals(place: &Place) {
     );
 }
 
+/// The lines of a journal as its writer makes them.
+#[cfg(unix)]
+fn journal(documents: &[String]) -> String {
+    use sha2::{Digest, Sha256};
+    let line = |json: &String| {
+        let digest = Sha256::digest(json.as_bytes());
+        let check: String = digest[..8]
+            .iter()
+            .map(|byte| format!("{byte:02x}"))
+            .collect();
+        format!("{check} {json}\n")
+    };
+    documents.iter().map(line).collect()
+}
+
+/// Three hundred parts of a cell each, where a process may have no more than forty files open.
+#[cfg(unix)]
+#[test]
+fn more_parts_merge_than_files_may_be_open() {
+    let players: Vec<String> = (0..300)
+        .map(|place| format!("'level:{:.1}'", f64::from(place) / 10.0))
+        .collect();
+    let place = Place::with(&format!(
+        "players = [{}]\ncourses = ['far.toml']\n",
+        players.join(", ")
+    ));
+    // Nothing is played on a course that is not there.
+    let output = place.run(&["study", "study.toml", "--out", "whole"]);
+    assert_eq!(output.status.code(), Some(2));
+    let whole = place.files("whole");
+    let text = String::from_utf8(whole["study.journal"].clone()).expect("text");
+    let lines: Vec<&str> = text
+        .lines()
+        .filter_map(|line| line.split_once(' '))
+        .map(|(_, json)| json)
+        .collect();
+    assert_eq!(lines.len(), 302);
+    for part in 1..=300 {
+        let head = lines[0].replace("\"part\":[1,1]", &format!("\"part\":[{part},300]"));
+        assert_ne!(head, lines[0]);
+        // Parts are named in another order than that of their cells.
+        let cell = lines[part * 7 % 300 + 1].to_owned();
+        let end = lines[301].replace("300", "1");
+        std::fs::create_dir(place.path().join(format!("p{part}"))).expect("made");
+        place.write(
+            &format!("p{part}/study.journal"),
+            &journal(&[head, cell, end]),
+        );
+    }
+    let mut command = std::process::Command::new("sh");
+    let program = assert_cmd::cargo::cargo_bin("costcard");
+    let script = "ulimit -n 40; exec \"$0\" study --merge p* --out merged --threads 1";
+    command
+        .current_dir(place.path())
+        .args(["-c", script])
+        .arg(program);
+    let merged = command.output().expect("a shell");
+    assert!(
+        told(&merged).contains("cell 300, level:29.9 at far.toml"),
+        "{}",
+        told(&merged)
+    );
+    assert_same(&place.files("merged"), &whole);
+    // One of them twice over.
+    let twice = std::fs::read_to_string(place.path().join("p1/study.journal")).expect("a journal");
+    let lines: Vec<&str> = twice.lines().collect();
+    let twice = [lines[0], lines[1], lines[1], lines[2]].join("\n") + "\n";
+    place.write("p1/study.journal", &twice);
+    let folders: Vec<String> = (1..=300).map(|part| format!("p{part}")).collect();
+    let mut words: Vec<&str> = folders.iter().map(String::as_str).collect();
+    words.extend(["--out", "none"]);
+    let output = merge(&place, &words);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(
+        told(&output).contains("`p1` holds cells that others hold too"),
+        "{}",
+        told(&output)
+    );
+}
+
 #[test]
 fn the_part_is_read_from_the_job() {
     let place = Place::with(
