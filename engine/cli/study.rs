@@ -35,7 +35,7 @@ pub fn run_study(args: &StudyArgs, common: &Common) -> anyhow::Result<ExitCode> 
         None => merge(&args.merge, &args.out, &pages).map_err(told)?,
     };
     let summary = &found.summary;
-    let failed = summary.failed.len() as u64;
+    let failed = summary.without_figures;
     if common.json {
         output::print_json(&Document {
             cells: summary.cells,
@@ -57,6 +57,13 @@ pub fn run_study(args: &StudyArgs, common: &Common) -> anyhow::Result<ExitCode> 
     } in &summary.failed
     {
         output::complaint(&format!("cell {cell}, {player} at {course}: {error}"));
+    }
+    match failed - summary.failed.len() as u64 {
+        0 => {}
+        1 => output::complaint("1 more cell is without figures: cells.csv says why"),
+        more => output::complaint(&format!(
+            "{more} more cells are without figures: cells.csv says why"
+        )),
     }
     Ok(ExitCode::from(INPUT_AT_FAULT))
 }
@@ -159,7 +166,7 @@ fn in_words(args: &StudyArgs, found: &Outcome) -> String {
         cells => format!("{cells} cells"),
     };
     let mut words = format!("{} in {folder}.", count(summary.cells));
-    match summary.failed.len() as u64 {
+    match summary.without_figures {
         0 => {}
         failed => words += &format!(" {} without figures.", count(failed)),
     }

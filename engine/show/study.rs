@@ -206,7 +206,7 @@ fn failures(summary: &Summary) -> Markup {
     let shown = &summary.failed[..summary.failed.len().min(MOST_FAILED)];
     html! {
         section.left {
-            h2 { "Cells without figures: " (summary.failed.len()) }
+            h2 { "Cells without figures: " (summary.without_figures) }
             div.wide {
                 table {
                     thead { tr { th { "cell" } th { "player" } th { "course" } th { "why" } } }
@@ -217,7 +217,7 @@ fn failures(summary: &Summary) -> Markup {
                     }
                 }
             }
-            @if shown.len() < summary.failed.len() { p.note { "The others stand in cells.csv." } }
+            @if (shown.len() as u64) < summary.without_figures { p.note { "The others stand in cells.csv." } }
         }
     }
 }

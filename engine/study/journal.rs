@@ -61,6 +61,28 @@ pub(super) struct Record {
     pub texts: Texts,
 }
 
+/// Where the cell of each key stands: all that is kept of a cell in memory.
+#[derive(Debug, Default)]
+struct Places(HashMap<[u8; 16], u64>);
+
+impl Places {
+    /// The bytes that a key writes out; none for what is no key.
+    fn bytes(key: &str) -> Option<[u8; 16]> {
+        let number = u128::from_str_radix(key, 16).ok()?;
+        Some(number.to_be_bytes())
+    }
+
+    fn get(&self, key: &str) -> Option<u64> {
+        self.0.get(&Self::bytes(key)?).copied()
+    }
+
+    fn put(&mut self, key: &str, place: u64) {
+        if let Some(bytes) = Self::bytes(key) {
+            self.0.insert(bytes, place);
+        }
+    }
+}
+
 /// A journal in use.
 #[derive(Debug)]
 pub(super) struct Journal {
@@ -72,8 +94,7 @@ pub(super) struct Journal {
 struct Inner {
     file: File,
     end: u64,
-    /// Where the cell of a key stands.
-    places: HashMap<String, u64>,
+    places: Places,
     synced: Instant,
 }
 
@@ -81,7 +102,7 @@ struct Inner {
 #[derive(Debug, Default)]
 pub(super) struct Found {
     pub head: Option<Head>,
-    places: HashMap<String, u64>,
+    places: Places,
     /// Behind the last whole line.
     end: u64,
     /// Lines that do not fit their checksum, the last one aside, which a killed run leaves.
@@ -130,7 +151,7 @@ impl Journal {
 
     /// Whether the cell of a key is done.
     pub fn has(&self, key: &str) -> bool {
-        self.inner().places.contains_key(key)
+        self.inner().places.get(key).is_some()
     }
 
     /// Writes cells down.
@@ -139,7 +160,7 @@ impl Journal {
         let mut text = String::new();
         let mut places = Vec::new();
         for record in records {
-            places.push((record.key.clone(), inner.end + text.len() as u64));
+            places.push(inner.end + text.len() as u64);
             text += &line(record);
         }
         let write = |inner: &mut Inner| {
@@ -153,14 +174,16 @@ impl Journal {
         };
         write(&mut inner).map_err(|error| StudyError::disk(&self.path, error))?;
         inner.end += text.len() as u64;
-        inner.places.extend(places);
+        for (record, place) in records.iter().zip(places) {
+            inner.places.put(&record.key, place);
+        }
         Ok(())
     }
 
     /// What came of the cell of a key; none where it is not in the journal, or is damaged there.
     pub fn get(&self, key: &str) -> Result<Option<Record>, StudyError> {
         let mut inner = self.inner();
-        let Some(&place) = inner.places.get(key) else {
+        let Some(place) = inner.places.get(key) else {
             return Ok(None);
         };
         let read = |inner: &mut Inner| {
@@ -206,7 +229,7 @@ fn look(path: &Path) -> Result<Found, StudyError> {
             found.head = parsed(text);
             found.damaged += usize::from(found.head.is_none() && text.ends_with(b"\n"));
         } else if let Some(record) = parsed::<Record>(text) {
-            found.places.insert(record.key, place);
+            found.places.put(&record.key, place);
         } else if !text.ends_with(b"\n") {
             return Ok(());
         } else if parsed::<End>(text).is_none() {
@@ -217,7 +240,7 @@ fn look(path: &Path) -> Result<Found, StudyError> {
     })?;
     if found.head.is_none() {
         // Without a first line nothing says whose cells these are: all are worked out again.
-        found.places.clear();
+        found.places = Places::default();
         found.end = 0;
     }
     Ok(found)

@@ -9,6 +9,8 @@ use crate::round::part::Part;
 /// The most players and settings that stand in the grid: more than fit on a page.
 const MOST_PLAYERS: usize = 120;
 const MOST_SETTINGS: usize = 40;
+/// The most cells without figures that are told one by one.
+const MOST_FAILED: usize = 1000;
 
 /// What a study comes to.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +24,8 @@ pub struct Summary {
     /// Cells here.
     pub cells: u64,
     /// Those without figures.
+    pub without_figures: u64,
+    /// The first thousand of them.
     pub failed: Vec<Failed>,
     /// Rounds of a cell, their seed, and the program's version.
     pub rounds: String,
@@ -94,6 +98,7 @@ impl Summary {
             part,
             of_all,
             cells: 0,
+            without_figures: 0,
             failed: Vec::new(),
             rounds: String::new(),
             seed: String::new(),
@@ -121,7 +126,9 @@ impl Summary {
         ] {
             text(name).clone_into(own);
         }
-        if !text("error").is_empty() {
+        let has_failed = !text("error").is_empty();
+        self.without_figures += u64::from(has_failed);
+        if has_failed && self.failed.len() < MOST_FAILED {
             self.failed.push(Failed {
                 cell: text("cell").parse().unwrap_or_default(),
                 player: text("player").to_owned(),

@@ -137,6 +137,45 @@ fn a_failing_rule_is_told_in_the_same_words_in_every_run() {
     super::assert_same(&run("alone", "1"), &first);
 }
 
+/// Of very many cells without figures the first are told, the others counted.
+#[test]
+fn a_thousand_cells_without_figures_are_told_and_the_others_counted() {
+    let players: Vec<String> = (0..60)
+        .map(|place| format!("'level:{}'", place as f64 / 2.0))
+        .collect();
+    let goals: Vec<String> = (0..20).map(|goal| goal.to_string()).collect();
+    let place = Place::with(&format!(
+        "players = [{}]\ncourses = ['far.toml']\ngoals = [{}]\n",
+        players.join(", "),
+        goals.join(", ")
+    ));
+    let output = place.run(&["study", "study.toml", "--out", "out"]);
+    assert_eq!(output.status.code(), Some(2));
+    let errors = told(&output);
+    assert_eq!(
+        errors.matches("far.toml: there is no such file").count(),
+        1000
+    );
+    assert!(
+        errors.contains("200 more cells are without figures"),
+        "{errors}"
+    );
+    let said = String::from_utf8_lossy(&output.stdout).into_owned();
+    assert!(
+        said.contains("1200 cells in out. 1200 cells without figures."),
+        "{said}"
+    );
+    let overview = String::from_utf8(place.files("out")["overview.html"].clone()).expect("text");
+    assert!(overview.contains("Cells without figures: 1200"));
+    let output = place.run(&["study", "study.toml", "--out", "out", "--json"]);
+    let document: Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(
+        (&document["cells"], &document["done"]),
+        (&1200.into(), &0.into())
+    );
+    assert_eq!(document["failed"].as_array().map(Vec::len), Some(1000));
+}
+
 /// What is wrong with a study file is told at its line before anything is played.
 #[test]
 fn faults_of_the_file_point_at_their_line() {
