@@ -110,12 +110,19 @@ pub(super) struct Found {
 }
 
 impl Journal {
-    /// Opens the journal of a folder, or begins one. What is in it of another study or part is refused.
+    /// Opens the journal of a folder, or begins one; tells how many of its lines were damaged. A journal of another part
+    /// is refused. Cells of another study may stand in it: keys tell which are this one's, and the others are left out
+    /// when all are written in order.
     pub fn open(held: &Held, head: &Head) -> Result<(Self, usize), StudyError> {
         let path = held.file(JOURNAL);
-        let found = look(&path)?;
-        if let Some(other) = &found.head {
-            refuse_other(&held.path, other, head)?;
+        let mut found = look(&path)?;
+        if let Some(other) = found.head.take_if(|found| *found != *head) {
+            refuse_other(&held.path, &other, head)?;
+            begin_anew(held, head)?;
+            found = Found {
+                damaged: found.damaged,
+                ..look(&path)?
+            };
         }
         let disk = |error| StudyError::disk(&path, error);
         let mut file = OpenOptions::new()
@@ -246,6 +253,20 @@ fn look(path: &Path) -> Result<Found, StudyError> {
     Ok(found)
 }
 
+/// Writes the journal with another first line, and without the closing one, which would say that all cells of that study
+/// are there.
+fn begin_anew(held: &Held, head: &Head) -> Result<(), StudyError> {
+    let mut whole = held.whole(JOURNAL)?;
+    whole.put(line(head).as_bytes())?;
+    each_line(&held.file(JOURNAL), |_, text| {
+        match parsed::<Record>(text) {
+            Some(_) => whole.put(text),
+            None => Ok(()),
+        }
+    })?;
+    whole.finish()
+}
+
 fn each_line(
     path: &Path,
     mut with: impl FnMut(u64, &[u8]) -> Result<(), StudyError>,
@@ -323,6 +344,7 @@ impl Reader {
         Ok(reader)
     }
 
+    /// The next line; nothing behind the last.
     fn line(&mut self) -> Result<Vec<u8>, StudyError> {
         loop {
             let left = &self.text[self.behind..];
@@ -366,6 +388,7 @@ fn damaged(folder: &Path) -> StudyError {
     )
 }
 
+/// Another part of a study, or of another, has a folder of its own.
 fn refuse_other(folder: &Path, found: &Head, head: &Head) -> Result<(), StudyError> {
     let folder = folder.display();
     if found.part != head.part {
@@ -381,4 +404,3 @@ fn refuse_other(folder: &Path, found: &Head, head: &Head) -> Result<(), StudyErr
     }
     Ok(())
 }
-    /// The next line; nothing behind the last.

@@ -125,3 +125,41 @@ fn only_what_changed_is_worked_out_again() {
     assert_eq!(handicaps, ["3", "9", "16"]);
     assert_same(&place.files("out"), &place.study("fresh"));
 }
+
+/// A run that ends after the study file was changed leaves a journal that says it is of the changed study, though what it
+/// holds is of the one before, and that is not taken for finished.
+#[test]
+fn a_journal_says_which_study_was_begun_last() {
+    let place = Place::with("name = 'Before'\nplayers = ['level:5']\ncourses = ['far.toml']\n");
+    let run = || place.run(&["study", "study.toml", "--out", "out"]);
+    run();
+    let head = || {
+        let journal = place.path().join("out/study.journal");
+        let text = std::fs::read_to_string(journal).expect("text");
+        text.lines().next().expect("a line").to_owned()
+    };
+    assert!(head().contains("\"name\":\"Before\""), "{}", head());
+    let changed = "name = 'After'\nplayers = ['level:5', 'level:9']\ncourses = ['far.toml']\n";
+    place.write("study.toml", changed);
+    // A table that cannot be written ends the run once its cells are worked out.
+    let blocked = place.path().join("out/.cells.csv.unfinished");
+    std::fs::create_dir(&blocked).expect("made");
+    let output = run();
+    assert_eq!(output.status.code(), Some(1), "{}", told(&output));
+    assert!(head().contains("\"name\":\"After\""), "{}", head());
+    let merged = place.run(&["study", "--merge", "out", "--out", "merged"]);
+    assert!(
+        told(&merged).contains("`out` is not finished"),
+        "{}",
+        told(&merged)
+    );
+    std::fs::remove_dir(&blocked).expect("taken away");
+    let again = run();
+    assert!(
+        told(&again).contains("2 of 2 cells are there already"),
+        "{}",
+        told(&again)
+    );
+    place.run(&["study", "study.toml", "--out", "fresh"]);
+    assert_same(&place.files("out"), &place.files("fresh"));
+}
