@@ -1,5 +1,7 @@
 //! The lesson as the page reads it.
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use costcard::course::embedded as courses;
@@ -11,7 +13,8 @@ use costcard::show::report::{Report, Visited};
 
 use super::answers::day_in_words;
 use super::folder::Listed;
-use super::lesson::{Carded, Desk, Lesson, Progress};
+use super::lesson::{Carded, Desk, Progress};
+use super::seats::PlayerSeat;
 use crate::cli::load::DEMO;
 
 /// The lesson.
@@ -74,7 +77,11 @@ pub fn state(desk: &Desk, known: u64) -> State {
     let lesson = desk.lesson();
     let busy = [&lesson.setting_up, &lesson.carding];
     let busy = busy.into_iter().flatten().map(|work| work.progress());
-    let html = (version > known).then(|| html(desk, &lesson));
+    let shown = (version > known).then(|| Shown {
+        card: lesson.card.clone(),
+        before: lesson.before_shots.clone(),
+        seat: lesson.player.clone(),
+    });
     let standing = lesson.standing.as_ref().map(|standing| StandingState {
         number: standing.cast.number,
         expected: standing.expected,
@@ -85,7 +92,7 @@ pub fn state(desk: &Desk, known: u64) -> State {
         .card
         .as_ref()
         .is_some_and(|card| card.cast.number == lesson.set_ups && lesson.carding.is_none());
-    State {
+    let mut state = State {
         version,
         busy: busy.collect(),
         player: lesson.player.as_ref().map(|seat| Seat {
@@ -110,12 +117,23 @@ pub fn state(desk: &Desk, known: u64) -> State {
         standing,
         card_is_new,
         trouble: lesson.trouble.clone(),
-        html,
-    }
+        html: None,
+    };
+    // Pages take their time, and others want the lesson.
+    drop(lesson);
+    state.html = shown.map(|shown| html(desk, &shown));
+    state
 }
 
-fn html(desk: &Desk, lesson: &Lesson) -> Html {
-    let card = lesson.card.as_ref().map_or_else(String::new, |carded| {
+/// What parts of the page are made of.
+struct Shown {
+    card: Option<Arc<Carded>>,
+    before: Option<Arc<Carded>>,
+    seat: Option<PlayerSeat>,
+}
+
+fn html(desk: &Desk, shown: &Shown) -> Html {
+    let card = shown.card.as_ref().map_or_else(String::new, |carded| {
         let visited = visited(carded);
         let report = Report {
             player: &carded.cast.player,
@@ -127,15 +145,15 @@ fn html(desk: &Desk, lesson: &Lesson) -> Html {
             earlier: None,
             reading: desk.reading,
         };
-        let before = lesson.before_shots.as_ref();
-        let before = before.filter(|before| !std::sync::Arc::ptr_eq(before, carded));
+        let before = shown.before.as_ref();
+        let before = before.filter(|before| !Arc::ptr_eq(before, carded));
         let moved = before.map(|before| Moved {
             before: &before.card,
             now: &carded.card,
         });
         show::card(&report, moved)
     });
-    let seat = lesson.player.as_ref();
+    let seat = shown.seat.as_ref();
     let shots = seat.map_or_else(String::new, |seat| {
         let page = Page::new(desk.reading, WIDEST);
         let told = seat.fitted.as_ref().map(|fitted| show_fit(fitted, page));

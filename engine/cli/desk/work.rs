@@ -10,36 +10,103 @@ use costcard::cost::costly::{card_with_holes, clubs_behind};
 use costcard::cost::infer::{self, Assume};
 use costcard::cost::rating;
 use costcard::course::{Course, Day};
+use costcard::player::Golfer;
 use costcard::round::clubs::beside::beside;
 use costcard::rules::Rulebook;
 
 use super::answers;
 use super::lanes::{Lane, Newest, lock};
 use super::lesson::{Carded, Cast, Desk, Lesson, Standing, Usual, Work};
+use super::seats::CourseSeat;
 use super::told::told;
 use crate::cli::faults::of_play;
 use crate::cli::load;
 use crate::cli::report::{HOLES, of_clubs};
+use crate::cli::usage::Usage;
 
 /// One course is set up at a time: it takes every core there is.
 static SETTING_UP: Mutex<()> = Mutex::new(());
 
+/// Who is to be set up where, as the lesson has them.
+struct Asked {
+    number: u64,
+    player: Golfer,
+    course: CourseSeat,
+    day: Day,
+}
+
 /// Sets the course up for the player in the background, once there are both. What stands ready answers until then.
 pub fn set_up(desk: &Arc<Desk>) {
-    let read = desk.change(|lesson| {
+    let asked = desk.change(|lesson| {
         lesson.set_ups += 1;
         lesson.trouble = None;
         if let Some(work) = lesson.setting_up.take() {
             work.rules().give_up();
         }
         lesson.give_up_card();
-        read(desk, lesson)
+        Some(Asked {
+            number: lesson.set_ups,
+            player: lesson.player.as_ref()?.golfer.clone(),
+            course: lesson.course.clone()?,
+            day: lesson.day,
+        })
     });
-    let Some((cast, usual)) = read else {
+    let Some(asked) = asked else {
         return;
     };
+    let number = asked.number;
+    match read(desk, asked) {
+        Ok((cast, usual)) => begin(desk, cast, usual),
+        Err(error) => fail(desk, &error, |lesson| lesson.set_ups == number),
+    }
+}
+
+/// Player, course and rules as they are to be set up, and course and rules of a usual day where the day is none. Files
+/// are read and grids painted here, so nobody may wait for the lesson meanwhile.
+fn read(desk: &Desk, asked: Asked) -> anyhow::Result<(Cast, Option<(Course, Rulebook)>)> {
+    let on = |day: &Day| asked.course.on(day, &desk.folder);
+    let usual = match asked.day.is_usual() {
+        true => None,
+        false => Some(on(&Day::default())?),
+    };
+    let (mut today, rules) = on(&asked.day)?;
+    if let Some(words) = answers::day_in_words(&asked.day) {
+        today.name = format!("{}, {words}", today.name);
+    }
+    let cast = Cast {
+        number: asked.number,
+        player: asked.player,
+        course: today,
+        assume: desk.assume,
+        inference: None,
+        rules: rules.afresh(),
+        day: asked.day,
+    };
+    Ok((cast, usual))
+}
+
+/// Begins to set up, unless something newer was asked for meanwhile.
+fn begin(desk: &Arc<Desk>, cast: Cast, usual: Option<(Course, Rulebook)>) {
+    let of = infer::rounds(&cast.player, &[&cast.course], cast.assume)
+        + rating::rounds(&cast.course, cast.player.sex);
+    let what = format!("Setting up {} for {}", cast.course.name, cast.player.name);
+    let work = Arc::new(Work::begin(what, of, cast.rules.clone()));
+    let begun = desk.change(|lesson| {
+        let begins = is_newest(lesson, &cast);
+        if begins {
+            lesson.setting_up = Some(work);
+        }
+        begins
+    });
+    if !begun {
+        return;
+    }
     let desk = Arc::clone(desk);
     thread::spawn(move || {
+        let _ended = Ended {
+            desk: &desk,
+            left: |lesson| is_newest(lesson, &cast) && lesson.setting_up.take().is_some(),
+        };
         let turn = lock(&SETTING_UP);
         if let Err(error) = stand(&desk, &cast, usual.as_ref(), turn) {
             fail(&desk, &error, |lesson| is_newest(lesson, &cast));
@@ -47,42 +114,30 @@ pub fn set_up(desk: &Arc<Desk>) {
     });
 }
 
-/// Player, course and rules as they are to be set up; none while one is missing or at fault, which is told.
-fn read(desk: &Desk, lesson: &mut Lesson) -> Option<(Cast, Option<(Course, Rulebook)>)> {
-    let (seat, course) = (lesson.player.as_ref()?, lesson.course.as_ref()?);
-    let on = |day: &Day| course.on(day, &desk.folder);
-    let usual = match lesson.day.is_usual() {
-        true => Ok(None),
-        false => on(&Day::default()).map(Some),
-    };
-    let (usual, (mut today, rules)) = match usual.and_then(|usual| Ok((usual, on(&lesson.day)?))) {
-        Ok(read) => read,
-        Err(error) => {
-            lesson.trouble = Some(told(&error));
-            return None;
-        }
-    };
-    if let Some(words) = answers::day_in_words(&lesson.day) {
-        today.name = format!("{}, {words}", today.name);
-    }
-    let cast = Cast {
-        number: lesson.set_ups,
-        player: seat.golfer.clone(),
-        course: today,
-        assume: desk.assume,
-        inference: None,
-        rules: rules.afresh(),
-        day: lesson.day,
-    };
-    let of = infer::rounds(&cast.player, &[&cast.course], cast.assume)
-        + rating::rounds(&cast.course, cast.player.sex);
-    let what = format!("Setting up {} for {}", cast.course.name, cast.player.name);
-    lesson.setting_up = Some(Arc::new(Work::begin(what, of, cast.rules.clone())));
-    Some((cast, usual))
-}
-
 const fn is_newest(lesson: &Lesson, cast: &Cast) -> bool {
     lesson.set_ups == cast.number
+}
+
+/// The end of a thread that works. Where it broke off, its work is taken out of the lesson, which would otherwise be busy
+/// for ever, and it is told.
+struct Ended<'a, F: Fn(&mut Lesson) -> bool> {
+    desk: &'a Desk,
+    /// Takes the thread's work out of the lesson; says whether it was still there.
+    left: F,
+}
+
+impl<F: Fn(&mut Lesson) -> bool> Drop for Ended<'_, F> {
+    fn drop(&mut self) {
+        if !(self.left)(&mut self.desk.lesson()) {
+            return;
+        }
+        let error = Usage {
+            message: "this went wrong, and nothing came of it".to_owned(),
+            hint: "choose the player or the course again".to_owned(),
+        };
+        self.desk
+            .change(|lesson| lesson.trouble = Some(told(&error.into())));
+    }
 }
 
 /// Sets the course up and answers on it until another stands.
@@ -226,6 +281,10 @@ pub fn begin_card(desk: &Arc<Desk>) {
     let desk = Arc::clone(desk);
     thread::spawn(move || {
         let is_newest = |lesson: &Lesson| lesson.cards == number;
+        let _ended = Ended {
+            desk: &desk,
+            left: |lesson| is_newest(lesson) && lesson.carding.take().is_some(),
+        };
         match carded(&desk, &cast, goal, &work) {
             Ok(card) => desk.change(|lesson| {
                 if is_newest(lesson) {
@@ -266,4 +325,55 @@ fn fail(desk: &Desk, error: &anyhow::Error, is_asked: impl Fn(&Lesson) -> bool) 
             lesson.trouble = Some(told(error));
         }
     });
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::expect_used)] // a test may stop
+
+    use costcard::cost::card::Effort;
+    use costcard::show::reading::Reading;
+
+    use super::*;
+    use crate::cli::args::Rules;
+    use crate::cli::desk::folder::Folder;
+
+    #[test]
+    fn work_that_breaks_off_is_told_and_leaves_no_desk_busy() {
+        let folder = Folder::here().expect("a folder");
+        let asked = (Effort { rounds: 1, seed: 1 }, Assume::Level);
+        let scripts = Rules {
+            scripts: Vec::new(),
+        };
+        let desk = Desk::new(folder, asked, scripts, Reading::Yards).expect("a desk");
+        let begin = || {
+            let work = Work::begin("Setting up".to_owned(), 1, Rulebook::default());
+            desk.change(|lesson| lesson.setting_up = Some(Arc::new(work)));
+        };
+        let ended = || Ended {
+            desk: &desk,
+            left: |lesson: &mut Lesson| lesson.setting_up.take().is_some(),
+        };
+        begin();
+        let broken = thread::scope(|scope| {
+            let work = || {
+                let _ended = ended();
+                panic!("broken off");
+            };
+            scope.spawn(work).join().is_err()
+        });
+        assert!(broken && desk.lesson().setting_up.is_none());
+        let trouble = desk.lesson().trouble.take();
+        assert!(trouble.is_some_and(|told| told.contains("went wrong")));
+        // What came to its end says nothing.
+        begin();
+        let end = ended();
+        desk.change(|lesson| lesson.setting_up = None);
+        let version = desk.version();
+        drop(end);
+        assert_eq!(
+            (desk.version(), desk.lesson().trouble.take()),
+            (version, None)
+        );
+    }
 }
