@@ -91,9 +91,32 @@ fn too_many(tried: &Tried) -> Option<String> {
     ))
 }
 
+/// An interval of strokes; a dash where there is none.
+pub(super) fn between(low: Option<f64>, high: Option<f64>) -> String {
+    low.zip(high).map_or_else(
+        || "–".to_owned(),
+        |(low, high)| format!("{} to {}", number(low, 2), number(high, 2)),
+    )
+}
+
+/// What is to be said where the changes cannot be made of every golfer the intervals stand on.
+pub(super) fn left_out(tried: &Tried) -> Option<String> {
+    let (drawn, counted) = (tried.golfers_drawn, tried.golfers_counted);
+    if counted == drawn {
+        return None;
+    }
+    let then = match tried.together.low {
+        Some(_) => "they stand on these alone",
+        None => "too few to say more",
+    };
+    Some(format!(
+        "The nine times in ten are of golfers whose shots could as well be these. {counted} of {drawn} of them could make \
+         the changes; for the others a figure would leave the values it can have: {then}."
+    ))
+}
+
 fn worth_table(tried: &Tried, page: Page) -> String {
     let mut rows = table(["change", "would\nsave", "nine times\nin ten"], 1);
-    let between = |low, high| format!("{} to {}", number(low, 2), number(high, 2));
     for tried in &tried.changes {
         rows.add_row([
             tried.change.to_string(),
@@ -200,6 +223,7 @@ fn notes(tried: &Tried) -> Vec<String> {
             .to_owned(),
         "Average score and what stands below it are counted over the rounds played, with their luck.".to_owned(),
     ];
+    notes.extend(left_out(tried));
     if !tried.clubs.is_empty() {
         notes.push(
             "Of the clubs: means of normal strikes in still air. ±: one standard deviation. Falls: angle of descent. \

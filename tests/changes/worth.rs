@@ -175,3 +175,45 @@ fn a_quick_answer_lies_near_the_whole_one() {
         }
     });
 }
+
+/// The greatest amount by which a figure can be raised, to a thousandth.
+fn most(golfer: &Golfer, figure: &str) -> f64 {
+    let can = |amount: f64| {
+        let change = format!("{figure} +{amount:.3}").parse::<costcard::player::change::Change>();
+        change.is_ok_and(|change| change.apply(golfer).is_ok())
+    };
+    let (mut low, mut high) = (0.0, 300.0);
+    while high - low > 0.001 {
+        let middle = f64::midpoint(low, high);
+        *(if can(middle) { &mut low } else { &mut high }) = middle;
+    }
+    low - 0.001
+}
+
+/// A change that takes the player's own figure to the end of what it can be cannot be made of every golfer who could be
+/// the player as well: it is told of how many it can, and with too few of them nothing is said of how sure it is.
+#[test]
+fn how_many_could_make_a_change_is_told() {
+    let rowan = demo_player("rowan");
+    let clubs = ["driver", "5 wood", "6 iron", "7 iron"];
+    let raised = |club: &str, less: f64| {
+        let figure = format!("{club} ball_speed");
+        format!("{figure} +{:.3}", most(&rowan, &figure) - less)
+    };
+    let usual = tried(&rowan, &["driver ball_speed +1"], 1);
+    assert_eq!((usual.golfers_drawn, usual.golfers_counted), (24, 24));
+    let some = tried(&rowan, &[&raised("driver", 1.0)], 1);
+    assert!(
+        (12..24).contains(&some.golfers_counted),
+        "{}",
+        some.golfers_counted
+    );
+    assert!(some.together.low < some.together.high && some.together.low.is_some());
+    let few = clubs.map(|club| raised(club, 0.0));
+    let few = tried(&rowan, &few.each_ref().map(String::as_str), 1);
+    assert!(few.golfers_counted < 12, "{}", few.golfers_counted);
+    assert_eq!((few.together.low, few.together.high), (None, None));
+    for change in few.changes {
+        assert_eq!((change.low, change.high), (None, None));
+    }
+}

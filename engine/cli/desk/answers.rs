@@ -126,9 +126,11 @@ pub fn all(desk: &Desk, standing: &Standing, ready: &Ready<'_>, question: &Quest
         let after = all_made(ready.golfer(), &changes, &question.changes)?;
         let tried = ready.tried(&changes, &[], desk.effort, &|_| ());
         let tried = tried.map_err(|error| at_fault(error, &question.changes))?;
+        let ends = tried.together.low.zip(tried.together.high);
+        let together = ends.map(|(low, high)| [low, high]);
         let known = Known {
             saved: tried.together.saved,
-            interval: (!changes.is_empty()).then_some([tried.together.low, tried.together.high]),
+            interval: together.filter(|_| !changes.is_empty()),
             figures: Some(show::figures(&tried)),
         };
         worth(desk, standing, question, &after, known)

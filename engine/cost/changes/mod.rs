@@ -35,6 +35,10 @@ pub struct Tried {
     pub changes: Vec<TriedChange>,
     /// All together, made one after the other.
     pub together: Together,
+    /// Golfers drawn who could be the player as well: intervals stand on them.
+    pub golfers_drawn: u64,
+    /// Those of them the changes can be made of; the others are left out.
+    pub golfers_counted: u64,
     /// In which part of the game all together save it, counted over the rounds, with their luck.
     pub parts: Vec<PartSaved>,
     /// The player as he is.
@@ -57,10 +61,11 @@ pub struct TriedChange {
     pub change: Change,
     /// Strokes saved a round; negative where the score rises.
     pub saved: f64,
-    /// The 90 % interval of it, by what was measured and assumed: from here
-    pub low: f64,
-    /// to here.
-    pub high: f64,
+    /// The 90 % interval of it, by what was measured and assumed: from here; none where the changes can be made of fewer
+    /// than half of the golfers drawn.
+    pub low: Option<f64>,
+    /// To here.
+    pub high: Option<f64>,
 }
 
 /// All changes together.
@@ -68,10 +73,11 @@ pub struct TriedChange {
 pub struct Together {
     /// Strokes saved a round; negative where the score rises.
     pub saved: f64,
-    /// The 90 % interval of it, by what was measured and assumed: from here
-    pub low: f64,
-    /// to here.
-    pub high: f64,
+    /// The 90 % interval of it, by what was measured and assumed: from here; none where the changes can be made of fewer
+    /// than half of the golfers drawn.
+    pub low: Option<f64>,
+    /// To here.
+    pub high: Option<f64>,
 }
 
 /// What changes save in one part of the game.
@@ -230,9 +236,17 @@ impl Ready<'_> {
             Some(((after, _), holes)) => (after, holes),
             None => (before.clone(), Vec::new()),
         };
-        let intervals = self.intervals(changes, &golfers, &saved, &tally)?;
-        let each = changes.iter().cloned().zip(saved.iter().zip(&intervals));
-        let [low, high] = intervals.last().copied().unwrap_or_default();
+        let sure = self.sure(changes, &golfers, &saved, &tally)?;
+        let ends = |interval: Option<[f64; 2]>| {
+            (interval.map(|[low, _]| low), interval.map(|[_, high]| high))
+        };
+        let each = changes
+            .iter()
+            .cloned()
+            .zip(saved.iter().zip(&sure.intervals));
+        // No change is worth nothing for sure.
+        let together = sure.intervals.last().copied();
+        let (low, high) = ends(together.unwrap_or(Some([0.0; 2])));
         Ok(Tried {
             together: Together {
                 saved: saved.last().copied().unwrap_or(0.0),
@@ -240,13 +254,18 @@ impl Ready<'_> {
                 high,
             },
             changes: each
-                .map(|(change, (&saved, &[low, high]))| TriedChange {
-                    change,
-                    saved,
-                    low,
-                    high,
+                .map(|(change, (&saved, &interval))| {
+                    let (low, high) = ends(interval);
+                    TriedChange {
+                        change,
+                        saved,
+                        low,
+                        high,
+                    }
                 })
                 .collect(),
+            golfers_drawn: sure.drawn,
+            golfers_counted: sure.counted,
             parts,
             before,
             after,

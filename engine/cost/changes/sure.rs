@@ -18,34 +18,59 @@ use super::{Accuracy, Ready, TryError, changed};
 
 /// Golfers drawn who could be the player as well.
 const DRAWS: u64 = 24;
+/// So many of them must allow the changes, or nothing is said of how sure these are.
+const LEAST_COUNTED: usize = DRAWS as usize / 2;
 /// Standard normal quantile of the 90 % interval.
 const QUANTILE: f64 = 1.645;
 
+/// How sure it is what changes save.
+pub(super) struct Sure {
+    /// 90 % intervals of each change, and of all together; none where too few of the golfers drawn allow them.
+    pub intervals: Vec<Option<[f64; 2]>>,
+    /// Golfers drawn.
+    pub drawn: u64,
+    /// Those the changes can be made of.
+    pub counted: u64,
+}
+
 impl Ready<'_> {
-    /// 90 % intervals of what each change saves, and all together, where `saved` is told of them.
-    pub(super) fn intervals(
+    /// How sure each change is, and all together, where `saved` is told of them.
+    pub(super) fn sure(
         &self,
         changes: &[Change],
         golfers: &[Golfer],
         saved: &[f64],
         tally: &Tally,
-    ) -> Result<Vec<[f64; 2]>, TryError> {
+    ) -> Result<Sure, TryError> {
         if changes.is_empty() {
-            return Ok(Vec::new());
+            return Ok(Sure {
+                intervals: Vec::new(),
+                drawn: 0,
+                counted: 0,
+            });
         }
-        let spreads = self.by_shots(changes, golfers, tally);
+        let (spreads, counted) = self.by_shots(changes, golfers, tally);
         let skills = self.by_skills(changes)?;
         let all = saved.iter().zip(spreads).zip(skills);
-        Ok(all
-            .map(|((saved, (off, sd)), skill)| {
-                let wide = QUANTILE * sd.hypot(skill);
-                [saved + off - wide, saved + off + wide]
-            })
-            .collect())
+        let interval = |((saved, (off, sd)), skill): ((&f64, (f64, f64)), f64)| {
+            let wide = QUANTILE * sd.hypot(skill);
+            (counted >= LEAST_COUNTED).then_some([saved + off - wide, saved + off + wide])
+        };
+        Ok(Sure {
+            intervals: all.map(interval).collect(),
+            drawn: DRAWS,
+            counted: counted as u64,
+        })
     }
 
-    /// By change: how far the mean over the golfers drawn lies from the player's own, and their standard deviation.
-    fn by_shots(&self, changes: &[Change], golfers: &[Golfer], tally: &Tally) -> Vec<(f64, f64)> {
+    /// By change: how far the mean over the golfers drawn lies from the player's own, and their standard deviation. Then
+    /// how many of them the changes can be made of; with fewer than two the rest says nothing.
+    fn by_shots(
+        &self,
+        changes: &[Change],
+        golfers: &[Golfer],
+        tally: &Tally,
+    ) -> (Vec<(f64, f64)>, usize) {
         let strokes = |golfer: &Golfer| -> f64 {
             let all = outlooks(&self.venue, self.own, tally, golfer);
             let strokes: f64 = all.iter().map(|shot| f64::from(shot.strokes)).sum();
@@ -61,7 +86,8 @@ impl Ready<'_> {
         };
         let own = worth(self.golfer, golfers);
         let draws: Vec<u64> = (0..DRAWS).collect();
-        // A change that cannot be made of a golfer drawn leaves him out: the player himself was asked before.
+        // A change that cannot be made of a golfer drawn leaves him out, and it is told how many are left: the player
+        // himself was asked before.
         let each = draws.par_iter().filter_map(|&number| {
             let player = drawn(self.golfer, number);
             let golfers = changed(&player, changes).ok()?;
@@ -70,12 +96,12 @@ impl Ready<'_> {
         let each: Vec<Vec<f64>> = each.collect();
         let spread = |(index, own): (usize, &f64)| {
             let off: Vec<f64> = each.iter().map(|worth| worth[index] - own).collect();
-            let count = off.len().max(2) as f64;
+            let count = off.len() as f64;
             let mean = off.iter().sum::<f64>() / count;
             let squares: f64 = off.iter().map(|off| (off - mean).powi(2)).sum();
             (mean, (squares / (count - 1.0)).sqrt())
         };
-        own.iter().enumerate().map(spread).collect()
+        (own.iter().enumerate().map(spread).collect(), each.len())
     }
 
     /// By change: by how much it is worth more to a player whose assumed skills are a standard deviation worse.

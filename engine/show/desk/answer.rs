@@ -8,6 +8,7 @@ use crate::cost::changes::Tried;
 use crate::player::club::Club;
 use crate::round::clubs::beside::Beside;
 use crate::show::card::strokes;
+use crate::show::changes::{between, left_out};
 use crate::show::draw::{Under, flights_beside, holds_beside, patterns_over};
 use crate::show::figures::beside_rows;
 use crate::show::reading::{Reading, number};
@@ -117,7 +118,6 @@ pub fn figures(tried: &Tried) -> String {
 }
 
 fn each(tried: &Tried) -> Markup {
-    let between = |low, high| format!("{} to {}", number(low, 2), number(high, 2));
     let mut rows: Vec<Vec<String>> = tried
         .changes
         .iter()
@@ -137,11 +137,15 @@ fn each(tried: &Tried) -> Markup {
             between(all.low, all.high),
         ]);
     }
-    table(
+    let each = table(
         "Each change alone, strokes saved a round",
         &["change", "would save", "nine times in ten"],
         &rows,
-    )
+    );
+    html! {
+        (each)
+        @if let Some(note) = left_out(tried) { p.note { (note) } }
+    }
 }
 
 fn by_part(tried: &Tried) -> Markup {
