@@ -1,4 +1,5 @@
-//! The order of the rooms: a room uses those above it in the table of DEVELOPERS.md, and none below.
+//! The order of the rooms: a room uses those above it in the table of DEVELOPERS.md, and none below. And their files are
+//! short.
 
 #![allow(clippy::expect_used)] // a test may stop
 
@@ -221,6 +222,28 @@ fn a_room_uses_only_those_above_it() {
         order.join(", "),
         wrong.join("\n")
     );
+}
+
+/// The most lines of a file, as DEVELOPERS.md has it.
+const MOST_LINES: usize = 500;
+
+#[test]
+fn no_file_is_longer_than_the_habits_allow() {
+    let habits = fs::read_to_string(root().join("DEVELOPERS.md")).expect("readable");
+    assert!(habits.contains(&format!("Files of at most {MOST_LINES} lines")));
+    let mut long = Vec::new();
+    for file in ["engine", "tests"]
+        .map(|folder| files(&root().join(folder)))
+        .concat()
+    {
+        let text = fs::read_to_string(&file).expect("readable");
+        let lines = text.lines().count();
+        if lines > MOST_LINES {
+            let file = file.strip_prefix(root()).expect("inside").display();
+            long.push(format!("{file} has {lines} lines"));
+        }
+    }
+    assert!(long.is_empty(), "take them apart: {}", long.join(", "));
 }
 
 /// The table names what is there, from top to bottom as the head of the library does.
