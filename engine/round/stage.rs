@@ -207,10 +207,7 @@ impl<'a> Stage<'a> {
         let id = |swing: &Swing| {
             let found = |(bank, swings): &(usize, &[Swing])| {
                 let place = swings.iter().position(|other| other == swing)?;
-                Some(SwingId {
-                    bank: *bank as u8,
-                    swing: place as u8,
-                })
+                swing_id(*bank, place)
             };
             known.iter().find_map(found)
         };
@@ -386,12 +383,17 @@ impl<'a> Stage<'a> {
 
 /// The swings of a golfer, by his banks, and the part each belongs to.
 fn numbered(banks: &[Arc<Bank>], golfer: usize) -> impl Iterator<Item = (SwingId, Part)> {
-    let id = move |swing: usize| SwingId {
-        bank: golfer as u8,
-        swing: swing as u8,
-    };
     let swings = banks[0].swings().iter().enumerate();
-    swings.map(move |(number, swing)| (id(number), swing.part))
+    swings.filter_map(move |(number, swing)| Some((swing_id(golfer, number)?, swing.part)))
+}
+
+/// The name of a swing by the numbers of its golfer and of itself; none beyond what a name has room for, rather than that
+/// of another swing.
+fn swing_id(golfer: usize, swing: usize) -> Option<SwingId> {
+    Some(SwingId {
+        bank: u8::try_from(golfer).ok()?,
+        swing: u8::try_from(swing).ok()?,
+    })
 }
 
 fn shared(banks: Vec<Bank>) -> Vec<Arc<Bank>> {

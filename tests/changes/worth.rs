@@ -176,6 +176,34 @@ fn a_quick_answer_lies_near_the_whole_one() {
     });
 }
 
+/// However many changes are weighed at once, each is worth what it is worth alone.
+#[test]
+fn the_three_hundredth_change_is_worth_what_it_is_alone() {
+    let rowan = demo_player("rowan");
+    let (mut course, rules) = (three_holes(), Rulebook::default());
+    course.holes.truncate(1);
+    let golfers: Vec<Golfer> = (1..=300)
+        .map(|number| {
+            let amount = f64::from(number) / 100.0;
+            changed(&rowan, &format!("all clubs ball_speed +{amount:.2}"))
+        })
+        .collect();
+    let all: Vec<&Golfer> = golfers.iter().collect();
+    let (together, alone) = ready(&rowan, (&course, &rules), Assume::Level, &|_| (), |ready| {
+        let alone = |place: usize| ready.saved(&[all[place]], Accuracy::Quick)[0];
+        (
+            ready.saved(&all, Accuracy::Quick),
+            [255, 256, 257, 299].map(|place| (place, alone(place))),
+        )
+    })
+    .unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(together.len(), 300);
+    for (place, alone) in alone {
+        assert_eq!(together[place], alone, "{place}");
+    }
+    assert!(together[256] > together[0] + 0.001, "{together:?}");
+}
+
 /// The greatest amount by which a figure can be raised, to a thousandth.
 fn most(golfer: &Golfer, figure: &str) -> f64 {
     let can = |amount: f64| {

@@ -17,6 +17,10 @@ use crate::round::solve::{Solved, Thought};
 use crate::round::stage::{HoleBanks, Stage};
 use crate::round::tally::Tally;
 
+/// So many golfers come to a stage at once: a swing has room for the number of 256 golfers, and all their shots are kept
+/// meanwhile.
+const MOST_GUESTS: usize = 64;
+
 /// A player on a course: shots flown, holes solved. Only what a change touches is flown and solved anew.
 #[derive(Debug, Clone)]
 pub struct Ready<'a> {
@@ -189,14 +193,19 @@ impl Ready<'_> {
         then: impl Fn(usize, &Weighed<'_>) -> R + Sync,
     ) -> Vec<R> {
         let stage = self.venue.stage;
-        let guests = stage.guests(golfers);
-        let banks = stage.with_guests(self.venue.banks, &guests);
-        let weigh = |(number, golfer): (usize, &&Golfer)| {
-            let side = stage.side_of_guest(&guests, number, golfer);
-            let then = |weighed: &Weighed<'_>| then(number, weighed);
-            self.weigh(&banks, &side, accuracy, then)
-        };
-        golfers.par_iter().enumerate().map(weigh).collect()
+        let mut all = Vec::new();
+        for few in golfers.chunks(MOST_GUESTS) {
+            let before = all.len();
+            let guests = stage.guests(few);
+            let banks = stage.with_guests(self.venue.banks, &guests);
+            let weigh = |(number, golfer): (usize, &&Golfer)| {
+                let side = stage.side_of_guest(&guests, number, golfer);
+                let then = |weighed: &Weighed<'_>| then(before + number, weighed);
+                self.weigh(&banks, &side, accuracy, then)
+            };
+            all.par_extend(few.par_iter().enumerate().map(weigh));
+        }
+        all
     }
 
     /// The figures of rounds with what the course's rating makes of them.
