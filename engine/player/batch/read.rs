@@ -103,7 +103,7 @@ impl Sheet {
         map: &ColumnMap,
         head: &mut VecDeque<(usize, String)>,
     ) -> Result<Self, Faults> {
-        let mut told = Told::new(&lines.name());
+        let mut told = Told::new(lines.name());
         let Some((at, separator)) = find_header(head, map) else {
             let hint = "its first line names the columns: \
                         club,ball_speed_mph,launch_deg,direction_deg,backspin_rpm,sidespin_rpm";

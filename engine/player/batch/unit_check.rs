@@ -203,8 +203,8 @@ impl<'a> Sheet<'a> {
         } else if ratio > FASTEST {
             ("faster than anybody's", golf.first()?.0)
         } else if ratio < SLOW && self.spin_of_irons.is_some_and(|spin| spin > MOST_SPIN) {
-            let faster = golf.iter().filter(|(_, factor)| *factor > 1.5);
-            ("too slow for the spin", faster.last()?.0)
+            let mut faster = golf.iter().filter(|(_, factor)| *factor > 1.5);
+            ("too slow for the spin", faster.next_back()?.0)
         } else {
             return None;
         };
