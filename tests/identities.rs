@@ -8,9 +8,9 @@ use costcard::cost::worth::worth;
 use costcard::course::{Course, Lie};
 use costcard::player::Sex;
 use costcard::player::compare::Bags;
-use costcard::round::finish::{Finish, Spot};
+use costcard::round::finish::Spot;
 use costcard::round::place::Xy;
-use costcard::round::play::Rounds;
+use costcard::round::play::{Rounds, Watched};
 use costcard::round::solve::{Play, Solved};
 use costcard::round::stage::Stage;
 use costcard::rules::Rulebook;
@@ -276,10 +276,9 @@ areas = [
         goal: None,
         seed: 4,
     };
-    let pin = Xy::from(course.holes[0].pin);
-    let watch = |_: usize, end: &Finish| {
-        let near = pin.seen_from(end.spot.at).length() < 30.0;
-        if end.replay && end.pitched == Lie::Water && near {
+    let watch = |shot: Watched<'_>| {
+        let end = shot.end;
+        if end.replay && end.pitched == Lie::Water && !shot.is_full {
             again.fetch_add(1, Ordering::Relaxed);
         }
     };
