@@ -76,6 +76,30 @@ impl Places {
         self.0.get(&Self::bytes(key)?).copied()
     }
 
+    /// Refuses cells of which none is asked for.
+    fn refuse_strange(
+        &self,
+        folder: &Path,
+        other: &Head,
+        mut asked: impl Iterator<Item = String>,
+    ) -> Result<(), StudyError> {
+        if self.0.is_empty() || asked.any(|key| self.get(&key).is_some()) {
+            return Ok(());
+        }
+        let name = match other.name.is_empty() {
+            true => "another study".to_owned(),
+            false => format!("the study \"{}\"", other.name),
+        };
+        Err(StudyError::folder(
+            format!(
+                "`{}` holds {} cells of {name}, and none that this one asks for",
+                folder.display(),
+                self.0.len()
+            ),
+            "name another folder with `--out`, or remove this one",
+        ))
+    }
+
     fn put(&mut self, key: &str, place: u64) {
         if let Some(bytes) = Self::bytes(key) {
             self.0.insert(bytes, place);
@@ -112,12 +136,20 @@ pub(super) struct Found {
 impl Journal {
     /// Opens the journal of a folder, or begins one; tells how many of its lines were damaged. A journal of another part
     /// is refused. Cells of another study may stand in it: keys tell which are this one's, and the others are left out
-    /// when all are written in order.
-    pub fn open(held: &Held, head: &Head) -> Result<(Self, usize), StudyError> {
+    /// when all are written in order. But where none of them is `asked` for the folder is another study's, and is left
+    /// as it is.
+    pub fn open(
+        held: &Held,
+        head: &Head,
+        asked: impl Iterator<Item = String>,
+    ) -> Result<(Self, usize), StudyError> {
         let path = held.file(JOURNAL);
         let mut found = look(&path)?;
         if let Some(other) = found.head.take_if(|found| *found != *head) {
             refuse_other(&held.path, &other, head)?;
+            if other.study != head.study {
+                found.places.refuse_strange(&held.path, &other, asked)?;
+            }
             begin_anew(held, head)?;
             found = Found {
                 damaged: found.damaged,

@@ -81,8 +81,9 @@ pub fn run(plan: &Plan, folder: &Path, order: &Order<'_>) -> Result<Outcome, Stu
         cells: plan.cells(),
         version: VERSION.to_owned(),
     };
-    let (journal, damaged) = Journal::open(&held, &head)?;
     let cells = plan.of_part(order.part);
+    let asked = cells.iter().map(|cell| plan.key(cell));
+    let (journal, damaged) = Journal::open(&held, &head, asked)?;
     let kept = cells.iter().filter(|cell| journal.has(&plan.key(cell)));
     let kept = kept.count() as u64;
     (order.progress)(Progress::Begun {

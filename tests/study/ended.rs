@@ -163,3 +163,27 @@ fn a_journal_says_which_study_was_begun_last() {
     place.run(&["study", "study.toml", "--out", "fresh"]);
     assert_same(&place.files("out"), &place.files("fresh"));
 }
+
+/// A study typed with the folder of another one wipes nothing out.
+#[test]
+fn the_folder_of_another_study_is_left_as_it_is() {
+    let place =
+        Place::with("name = 'Squad'\nplayers = ['level:5', 'level:9']\ncourses = ['far.toml']\n");
+    let run = |study: &str| place.run(&["study", study, "--out", "out"]);
+    run("study.toml");
+    let before = place.files("out");
+    place.write(
+        "other.toml",
+        "players = ['level:12']\ncourses = ['far.toml']\n",
+    );
+    let refused = run("other.toml");
+    assert_eq!(refused.status.code(), Some(2), "{}", told(&refused));
+    assert!(
+        told(&refused).contains(
+            "`out` holds 2 cells of the study \"Squad\", and none that this one asks for"
+        ),
+        "{}",
+        told(&refused)
+    );
+    assert_same(&before, &place.files("out"));
+}
