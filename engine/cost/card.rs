@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use crate::course::Course;
 use crate::files::Faults;
+use crate::player::club::Club;
 use crate::player::{Golfer, Origin};
 use crate::round::part::Part;
 use crate::round::side::Side;
@@ -19,6 +20,7 @@ use super::infer::{self, Assume, Inference, InferenceDocument};
 use super::known::Known;
 use super::pair::Pair;
 use super::rating;
+use super::start::Start;
 use super::venue::{GOAL, PLAYER, RatedCourse, Venue, with_homes};
 use super::{ByRules, PlayError};
 
@@ -33,6 +35,8 @@ pub struct Card {
     pub goal: Figures,
     /// Every part.
     pub parts: Vec<PartCost>,
+    /// The player's clubs, longest first, and where their patterns come from.
+    pub bag: Vec<(Club, Origin)>,
     /// The part to work on first: of those that were measured, the one of the highest worth by the rule in force, or,
     /// without one, that would save most strokes; one that is only assumed where none of those saves any. None where
     /// no part does.
@@ -289,6 +293,11 @@ pub(super) fn against<R>(
         work_on: first(&parts),
         counts: counts.then(|| label_counts(&tallies[PLAYER])),
         parts,
+        bag: golfers[PLAYER]
+            .clubs
+            .iter()
+            .map(|entry| (entry.club, entry.origin))
+            .collect(),
         inference: None,
         detail,
     };
@@ -373,6 +382,8 @@ pub struct CardDocument {
     goal_greens_held_pct: Option<f64>,
     parts: Vec<PartDocument>,
     work_on: Option<&'static str>,
+    shots_measured: usize,
+    too_few_shots: bool,
     rules: Vec<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     counts: Option<Vec<LabelCount>>,
@@ -423,6 +434,8 @@ impl CardDocument {
                 })
                 .collect(),
             work_on: card.work_on.map(Part::name),
+            shots_measured: card.strikes(),
+            too_few_shots: matches!(card.start(), Start::TooFewShots(_)),
             rules: rules.files().to_vec(),
             counts: card.counts.clone(),
             inference: card.inference.as_ref().into(),

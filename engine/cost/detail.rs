@@ -48,6 +48,7 @@ impl Pair<'_> {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub(super) struct DetailDocument {
     told_apart: bool,
+    ahead: Option<&'static str>,
     more_shots: Vec<MoreShots>,
     shapley_sum: f64,
 }
@@ -73,6 +74,7 @@ impl From<&Detail> for DetailDocument {
     fn from(detail: &Detail) -> Self {
         Self {
             told_apart: detail.sure.told_apart,
+            ahead: detail.sure.ahead.map(Part::name),
             more_shots: detail.sure.more_shots.clone(),
             shapley_sum: detail.shares.iter().sum(),
         }

@@ -29,6 +29,7 @@ mod pair;
 pub mod rated;
 pub mod rating;
 pub mod shares;
+pub mod start;
 pub mod sure;
 pub mod traits;
 mod venue;

@@ -3,12 +3,14 @@
 use crate::cost::card::{Card, NOTHING, PartCost};
 use crate::cost::detail::Detail;
 use crate::cost::figures::LabelCount;
+use crate::cost::start::Start;
 use crate::round::part::Part;
 
 use super::figures::beside;
 use super::inference::inference;
 use super::page::{Page, tied};
-use super::sure::{sureness, traits};
+use super::start::advice;
+use super::sure::sureness;
 use super::table::{number, pct, table, text};
 
 /// Who is on the card.
@@ -131,53 +133,6 @@ pub(super) fn strokes(count: f64) -> String {
     }
 }
 
-/// What to work on first, and why; the reason is empty where nothing would save any strokes.
-pub(super) fn advice(names: Names<'_>, card: &Card) -> [String; 2] {
-    let nothing = |said: &str| [said.to_owned(), String::new()];
-    let Some(cost) = card.work_on.and_then(|part| find(card, part)) else {
-        return nothing(
-            "No single part would lower this score: the player is at the goal's standard or beyond.",
-        );
-    };
-    if cost.saved < NOTHING {
-        return nothing("No single part would lower this score by as much as a tenth of a stroke.");
-    }
-    let detail = card.detail.as_ref();
-    let why = detail.and_then(|detail| traits(detail, cost.part));
-    let first = format!(
-        "Work on your {} first: that would save {} a round.",
-        spoken(cost.part),
-        strokes(cost.saved)
-    );
-    let because = format!(
-        "{}{}{}",
-        why.map_or_else(String::new, |why| format!("{why} ")),
-        reason(names, card, cost),
-        unmeasured(card, cost).unwrap_or_default()
-    );
-    [first, because]
-}
-
-/// A part that would come before the one to work on first, if it is as it is assumed.
-fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
-    let by_rule = ordered_by_rule(card);
-    let open = card.parts.iter().filter(|cost| !cost.measured);
-    let saving = open.filter(|cost| cost.saved > NOTHING);
-    let most = saving.max_by(|a, b| a.order().total_cmp(&b.order()))?;
-    let least = if by_rule { 0.0 } else { NOTHING };
-    (most.order() > first.order() + least).then(|| {
-        let more = if by_rule {
-            "is worth more by the rule".to_owned()
-        } else {
-            format!("would save more, {}", strokes(most.saved))
-        };
-        format!(
-            " Your {} {more}, if it is as assumed; but nobody measured it: count it before you believe it.",
-            most.part.name(),
-        )
-    })
-}
-
 /// A part as it is said aloud after `your`.
 pub(super) const fn spoken(part: Part) -> &'static str {
     match part {
@@ -188,11 +143,11 @@ pub(super) const fn spoken(part: Part) -> &'static str {
 }
 
 pub(super) fn find(card: &Card, part: Part) -> Option<&PartCost> {
-    card.parts.iter().find(|cost| cost.part == part)
+    card.part(part)
 }
 
 /// Why a part costs: what it does to fairways, greens and holds.
-fn reason(names: Names<'_>, card: &Card, cost: &PartCost) -> String {
+pub(super) fn reason(names: Names<'_>, card: &Card, cost: &PartCost) -> String {
     let goal = index(names.goal);
     let (player, target) = (&card.player, &card.goal);
     match cost.part {
@@ -263,7 +218,9 @@ pub(super) fn answer(card: &Card, asked: Part) -> Option<String> {
     let cost = find(card, asked)?;
     let came = format!("You came for {}:", asked.name());
     Some(match cost.saved {
-        _ if card.work_on == Some(asked) => format!("{came} that is the right place to start."),
+        _ if matches!(card.start(), Start::At(first) if first.part == asked) => {
+            format!("{came} that is the right place to start.")
+        }
         saved if saved.abs() < NOTHING => format!("{came} that would save nothing to speak of."),
         saved if saved < 0.0 => format!("{came} you are better at that than the goal asks."),
         saved => format!("{came} that would save {} a round.", strokes(saved)),
@@ -332,7 +289,7 @@ fn detail_cells(detail: &Detail, part: Part) -> [String; 3] {
 }
 
 /// Whether a rule orders the parts.
-fn ordered_by_rule(card: &Card) -> bool {
+pub(super) fn ordered_by_rule(card: &Card) -> bool {
     card.parts.iter().any(|cost| cost.worth.is_some())
 }
 

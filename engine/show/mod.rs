@@ -46,8 +46,9 @@ pub mod report;
 #[cfg(feature = "program")]
 pub mod script;
 #[cfg(feature = "program")]
-pub mod study;
+mod start;
 #[cfg(feature = "program")]
+pub mod study;
 mod sure;
 #[cfg(feature = "program")]
 mod table;

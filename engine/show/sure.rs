@@ -2,13 +2,15 @@
 
 use crate::cost::card::{Card, NOTHING, PartCost};
 use crate::cost::detail::Detail;
-use crate::cost::sure::MoreShots;
+use crate::cost::start::Start;
+use crate::cost::sure::{MoreShots, Sure};
 use crate::cost::traits::TraitCost;
 use crate::player::traits::Trait;
 use crate::round::part::Part;
 
 use super::card::{spoken, strokes};
 use super::page::tied;
+use super::start::ask;
 use super::table::{number, pct};
 
 /// A trait is named when it alone would give this much, strokes a round.
@@ -42,38 +44,68 @@ const fn standard(which: Trait) -> &'static str {
     }
 }
 
-/// How sure it is that the part to work on is the one.
+/// How sure it is that the part to work on is the one; nothing where none is named.
 pub(super) fn sureness(card: &Card) -> Option<String> {
-    let (detail, part) = (card.detail.as_ref()?, card.work_on?);
-    let cost = card.parts.iter().find(|cost| cost.part == part)?;
-    if cost.saved < NOTHING {
-        return None;
+    let sure = &card.detail.as_ref()?.sure;
+    match card.start() {
+        Start::At(cost) if cost.saved >= NOTHING => Some(of_the_first(card, sure, cost)),
+        Start::NotMeasured(measured, ahead) => Some(of_both(sure, measured, ahead)),
+        _ => None,
     }
-    let sure = &detail.sure;
-    let [low, high] = sure.intervals[part as usize];
-    let chance = pct(Some(100.0 * sure.first_chances[part as usize]));
+}
+
+fn of_the_first(card: &Card, sure: &Sure, cost: &PartCost) -> String {
+    let [low, high] = sure.intervals[cost.part as usize];
     let mut said = format!(
         "How sure: nine times in ten it would save between {} and {}; the chance that it really is the first to work on is {}.",
         tied(&number(low, 1)),
         strokes(high),
-        tied(&chance)
+        first_chance(sure, cost)
     );
-    if let Some(rival) = sure.rival.and_then(|rival| of(card, rival)) {
-        said += &apart(rival, &sure.more_shots);
+    let other = |part: Option<Part>| card.part(part?).filter(|other| other.part != cost.part);
+    if let Some(ahead) = other(sure.ahead) {
+        let name = spoken(ahead.part);
+        said += &format!(" More strokes go in {name}: that is clear.");
     }
-    Some(said)
+    if let Some(rival) = other(sure.rival) {
+        said += &apart(card, rival, &sure.more_shots);
+    }
+    said
 }
 
-fn of(card: &Card, part: Part) -> Option<&PartCost> {
-    card.parts.iter().find(|cost| cost.part == part)
+/// How sure it is where the first part is one that nobody measured.
+fn of_both(sure: &Sure, measured: Option<&PartCost>, ahead: &PartCost) -> String {
+    let between = |cost: &PartCost| {
+        let [low, high] = sure.intervals[cost.part as usize];
+        format!("between {} and {}", tied(&number(low, 1)), strokes(high))
+    };
+    let start = format!(
+        "How sure: nine times in ten your {}, as far as it can be told from the handicap, would save {}",
+        spoken(ahead.part),
+        between(ahead)
+    );
+    match measured {
+        None => format!("{start}."),
+        Some(cost) => format!(
+            "{start}, and your {} {}; the chance that most is to be saved in the latter is {}.",
+            spoken(cost.part),
+            between(cost),
+            first_chance(sure, cost)
+        ),
+    }
+}
+
+fn first_chance(sure: &Sure, cost: &PartCost) -> String {
+    tied(&pct(Some(100.0 * sure.first_chances[cost.part as usize])))
 }
 
 /// What would tell the part to work on apart from its rival.
-fn apart(rival: &PartCost, more: &[MoreShots]) -> String {
+fn apart(card: &Card, rival: &PartCost, more: &[MoreShots]) -> String {
     let name = spoken(rival.part);
     if !rival.measured {
         return format!(
-            " It cannot be told apart from {name}, which nobody measured: count those for a few rounds."
+            " It cannot be told apart from {name}, which nobody measured: {}.",
+            ask(card, rival.part)
         );
     }
     if more.is_empty() {

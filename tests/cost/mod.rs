@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used)] // a test may stop
 
 mod shares;
+mod start;
 mod sure;
 mod traits;
 

@@ -49,6 +49,9 @@ pub struct Sure {
     pub told_apart: bool,
     /// The part it is not told apart from.
     pub rival: Option<Part>,
+    /// A part that saves more than it with a chance of four in five or better: one that nobody measured, or that the rule
+    /// which orders the parts puts behind it.
+    pub ahead: Option<Part>,
     /// The shots that would tell it apart from that; none where no number that anyone hits would.
     pub more_shots: Vec<MoreShots>,
 }
@@ -239,15 +242,16 @@ impl Cloud {
                 firsts[first] += 1;
             }
         }
-        let rival = work_on.and_then(|first| rival(players, saved, first));
+        let [rival, ahead] = work_on.map_or([None; 2], |first| others(players, saved, first));
         Sure {
             intervals: intervals.collect(),
             first_chances: firsts
                 .iter()
                 .map(|count| f64::from(*count) / PLAYERS as f64)
                 .collect(),
-            told_apart: rival.is_none(),
+            told_apart: rival.is_none() && ahead.is_none(),
             rival,
+            ahead,
             more_shots: work_on
                 .zip(rival)
                 .map(|(first, rival)| more::more_shots(self, player, saved, [first, rival]))
@@ -256,8 +260,9 @@ impl Cloud {
     }
 }
 
-/// The part that most likely costs more than the first, if that is likely enough.
-fn rival(players: &[Off], saved: &[f64], first: Part) -> Option<Part> {
+/// The part that most likely costs more than the first, if that is likely enough, but not clear; and of those that
+/// clearly do the costliest.
+fn others(players: &[Off], saved: &[f64], first: Part) -> [Option<Part>; 2] {
     let beats = |part: Part| {
         let ahead = |off: &&Off| {
             let with = |part: Part| saved[part as usize] + off.saved[part as usize];
@@ -267,8 +272,16 @@ fn rival(players: &[Off], saved: &[f64], first: Part) -> Option<Part> {
     };
     let others = Part::ALL.into_iter().filter(|part| *part != first);
     let chances = others.map(|part| (part, beats(part)));
-    let nearest = chances.max_by(|a, b| a.1.total_cmp(&b.1))?;
-    (nearest.1 > 1.0 - TOLD_APART).then_some(nearest.0)
+    let (ahead, behind): (Vec<_>, Vec<_>) = chances.partition(|(_, chance)| *chance >= TOLD_APART);
+    let rivals = behind
+        .iter()
+        .filter(|(_, chance)| *chance > 1.0 - TOLD_APART);
+    let rival = rivals.max_by(|a, b| a.1.total_cmp(&b.1));
+    let costs = |part: Part| saved[part as usize];
+    let ahead = ahead
+        .iter()
+        .max_by(|a, b| costs(a.0).total_cmp(&costs(b.0)));
+    [rival, ahead].map(|found| found.map(|(part, _)| *part))
 }
 
 /// The 90 % interval of figures.

@@ -5,8 +5,9 @@ use maud::{Markup, html};
 use super::html::table;
 use super::{Report, Visited};
 use crate::cost::card::PartCost;
-use crate::show::card::{advice, find, mark, scores, told};
+use crate::show::card::{find, mark, scores, told};
 use crate::show::reading::number;
+use crate::show::start::advice;
 use crate::show::sure::sureness;
 
 pub fn others(report: &Report<'_>, home: &Visited<'_>, others: &[Visited<'_>]) -> Markup {

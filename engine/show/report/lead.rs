@@ -3,8 +3,9 @@
 use maud::{Markup, html};
 
 use super::{Report, Visited};
-use crate::show::card::{advice as advised, answer, rules_in_force, title, told};
+use crate::show::card::{answer, rules_in_force, title, told};
 use crate::show::reading::number;
+use crate::show::start::advice as advised;
 use crate::show::sure::sureness;
 
 pub fn header(report: &Report<'_>, home: &Visited<'_>, heading: &str) -> Markup {

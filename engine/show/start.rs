@@ -1,0 +1,157 @@
+//! Where to start, in words: the part to work on, or why none can be named yet and what would tell.
+
+use crate::cost::card::{Card, NOTHING, PartCost};
+use crate::cost::start::{SHOTS_EACH, Start, is_full};
+use crate::files::listed;
+use crate::player::club::Club;
+use crate::round::part::Part;
+
+use super::card::{Names, golfers_off, ordered_by_rule, reason, spoken, strokes};
+use super::page::tied;
+use super::sure::traits;
+use super::table::number;
+
+/// A part that saves less than this, strokes a round, does not cost much.
+const MUCH: f64 = 0.5;
+
+/// What to work on first, and why; the reason is empty where nothing would save any strokes.
+pub(super) fn advice(names: Names<'_>, card: &Card) -> [String; 2] {
+    match card.start() {
+        Start::TooFewShots(strikes) => too_few(names, card, strikes),
+        Start::NotMeasured(measured, ahead) => not_measured(card, measured, ahead),
+        Start::At(cost) if cost.saved < NOTHING => {
+            nothing("No single part would lower this score by as much as a tenth of a stroke.")
+        }
+        Start::At(cost) => work_on(names, card, cost),
+        Start::Nowhere => nothing(
+            "No single part would lower this score: the player is at the goal's standard or beyond.",
+        ),
+    }
+}
+
+fn nothing(said: &str) -> [String; 2] {
+    [said.to_owned(), String::new()]
+}
+
+fn too_few(names: Names<'_>, card: &Card, strikes: usize) -> [String; 2] {
+    let clubs = named(&card.clubs_to_begin_with());
+    let shots = match strikes {
+        1 => "One measured shot is".to_owned(),
+        many => format!("{many} measured shots in all are"),
+    };
+    [
+        format!(
+            "{shots} too few to name a part to work on: hit {SHOTS_EACH} each with the {clubs} first."
+        ),
+        format!(
+            "Until then nearly every figure here is that of {}.",
+            golfers_off(names.handicap)
+        ),
+    ]
+}
+
+fn not_measured(card: &Card, measured: Option<&PartCost>, ahead: &PartCost) -> [String; 2] {
+    let from = match measured {
+        Some(cost) if !is_full(cost.part) || card.strikes() == 0 => "that was measured",
+        _ => "you hit in the bay",
+    };
+    let first = match measured {
+        None => format!("Nothing {from} costs anything against this goal."),
+        Some(cost) if cost.saved < MUCH => format!(
+            "Nothing {from} costs much against this goal: {} {}.",
+            spoken(cost.part),
+            tied(&number(cost.saved, 1))
+        ),
+        Some(cost) => format!(
+            "Of what {from}, most would be saved in your {}: {} a round.",
+            spoken(cost.part),
+            strokes(cost.saved)
+        ),
+    };
+    let which = if measured.is_some_and(|cost| cost.saved >= MUCH) {
+        "more strokes"
+    } else {
+        "the strokes"
+    };
+    let article = if ahead.part == Part::ShortGame {
+        "the "
+    } else {
+        ""
+    };
+    [
+        first,
+        format!(
+            "If the handicap is right, {which} go in {article}{} ({}), which nobody measured: {}.",
+            spoken(ahead.part),
+            tied(&number(ahead.saved, 1)),
+            ask(card, ahead.part)
+        ),
+    ]
+}
+
+fn work_on(names: Names<'_>, card: &Card, cost: &PartCost) -> [String; 2] {
+    let why = card.detail.as_ref();
+    let why = why.and_then(|detail| traits(detail, cost.part));
+    let first = format!(
+        "Work on your {} first: that would save {} a round.",
+        spoken(cost.part),
+        strokes(cost.saved)
+    );
+    let because = format!(
+        "{}{}{}",
+        why.map_or_else(String::new, |why| format!("{why} ")),
+        reason(names, card, cost),
+        unmeasured(card, cost).unwrap_or_default()
+    );
+    [first, because]
+}
+
+/// A part that would come before the one to work on first, if it is as it is assumed.
+fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
+    let by_rule = ordered_by_rule(card);
+    let open = card.parts.iter().filter(|cost| !cost.measured);
+    let saving = open.filter(|cost| cost.saved > NOTHING);
+    let most = saving.max_by(|a, b| a.order().total_cmp(&b.order()))?;
+    let least = if by_rule { 0.0 } else { NOTHING };
+    (most.order() > first.order() + least).then(|| {
+        let more = if by_rule {
+            "is worth more by the rule".to_owned()
+        } else {
+            format!("would save more, {}", strokes(most.saved))
+        };
+        format!(
+            " Your {} {more}, if it is as assumed; but nobody measured it: {} before you believe it.",
+            most.part.name(),
+            match is_full(most.part) {
+                true => ask(card, most.part),
+                false => "count it".to_owned(),
+            }
+        )
+    })
+}
+
+/// What tells of a part that nobody measured: shots in the bay, or what can be counted on the course.
+pub(super) fn ask(card: &Card, part: Part) -> String {
+    if is_full(part) {
+        return format!("hit the {} in the bay", named(&card.clubs_of(part)));
+    }
+    let words = [
+        (Part::ShortGame, "chips"),
+        (Part::Sand, "bunker shots"),
+        (Part::Putting, "putts"),
+    ];
+    let is_open = |part: Part| card.part(part).is_some_and(|cost| !cost.measured);
+    let open = words.into_iter().filter(|(part, _)| is_open(*part));
+    let open: Vec<&str> = open.map(|(_, word)| word).collect();
+    format!("count {} for a few rounds", and(&open))
+}
+
+fn named(clubs: &[Club]) -> String {
+    let names: Vec<String> = clubs.iter().map(|club| tied(&club.to_string())).collect();
+    and(&names.iter().map(String::as_str).collect::<Vec<_>>())
+}
+
+/// Words as a list for reading.
+fn and(words: &[&str]) -> String {
+    listed(words, "and").replace('`', "")
+}

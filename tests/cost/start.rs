@@ -1,0 +1,171 @@
+//! Where a card says to start: at a measured part, or honestly nowhere yet.
+
+use costcard::cost::card::Card;
+use costcard::cost::start::Start;
+use costcard::player::club::Club;
+use costcard::player::{Golfer, Origin, Sex};
+use costcard::round::part::Part;
+use costcard::show::card::{Names, card as show};
+use costcard::show::page::Page;
+use costcard::show::reading::Reading;
+
+use super::{detail, detailed, three_holes};
+use crate::support::level;
+
+/// A good long game that somebody measured, and a short game nobody did.
+fn player() -> Golfer {
+    let mut player = level("10", Sex::Men);
+    player.clubs = level("scratch", Sex::Men).clubs;
+    for entry in &mut player.clubs {
+        entry.origin = Origin::Measured { strikes: 15 };
+    }
+    let weak = level("28", Sex::Men);
+    (player.short_game, player.sand, player.putting) = (weak.short_game, weak.sand, weak.putting);
+    player
+}
+
+/// His card against scratch golfers, once for all tests.
+fn made() -> Card {
+    static CARD: std::sync::LazyLock<Card> = std::sync::LazyLock::new(|| {
+        detailed(&player(), &level("scratch", Sex::Men), &three_holes())
+    });
+    CARD.clone()
+}
+
+/// The card with what a measured part would save, and how often it is the first.
+fn with(part: Part, saved: f64, first_chance: f64) -> Card {
+    let mut card = made();
+    for cost in &mut card.parts {
+        if cost.part == part {
+            cost.saved = saved;
+        }
+    }
+    card.work_on = Some(part);
+    let sure = &mut card.detail.as_mut().unwrap().sure;
+    sure.first_chances[part as usize] = first_chance;
+    sure.ahead = Some(Part::ShortGame);
+    sure.rival = None;
+    card
+}
+
+fn read(card: &Card, asked: Option<Part>) -> String {
+    let names = Names {
+        player: "Tom",
+        handicap: 14.0,
+        goal: 9.0,
+        keep_speed: false,
+        course: "Three Holes",
+    };
+    let page = show(names, card, &[], asked, Page::new(Reading::Yards, 80));
+    // Words that may not be parted stand with a space of their own, and lines are folded.
+    page.replace('\u{a0}', " ")
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+#[test]
+fn a_part_nobody_measured_that_is_clearly_ahead_is_no_rival() {
+    let card = made();
+    let sure = &detail(&card).sure;
+    let first = card.work_on.unwrap();
+    for part in [sure.ahead, sure.rival].into_iter().flatten() {
+        assert_ne!(part, first);
+    }
+    // Golfers off 28 chip and putt far worse than scratch golfers, and nothing measured lies behind those.
+    match card.start() {
+        Start::NotMeasured(measured, ahead) => {
+            assert!(measured.is_none_or(|cost| cost.measured));
+            assert!(!ahead.measured, "{ahead:?}");
+        }
+        other => panic!("{other:?}"),
+    }
+    assert!(sure.ahead.is_none() || sure.ahead != sure.rival, "{sure:?}");
+    assert!(!sure.told_apart || sure.ahead.is_none());
+}
+
+#[test]
+fn the_headline_names_no_part_that_is_never_the_first() {
+    let said = read(&with(Part::ShortIrons, 0.3, 0.0), Some(Part::ShortIrons));
+    assert!(
+        said.contains("Nothing you hit in the bay costs much against this goal: short irons 0.3. If the handicap is right, the strokes go in the short game ("),
+        "{said}"
+    );
+    assert!(
+        said.contains(
+            "which nobody measured: count chips, bunker shots and putts for a few rounds."
+        ),
+        "{said}"
+    );
+    for wrong in [
+        "Work on your",
+        "cannot be told apart",
+        "the right place to start",
+    ] {
+        assert!(!said.contains(wrong), "{wrong}: {said}");
+    }
+    let much = read(&with(Part::MidIrons, 2.0, 0.1), None);
+    assert!(
+        much.contains("Of what you hit in the bay, most would be saved in your mid irons: 2.0 strokes a round. If the handicap is right, more strokes go in the short game ("),
+        "{much}"
+    );
+}
+
+#[test]
+fn a_measured_part_that_may_well_be_the_first_is_named() {
+    let said = read(&with(Part::MidIrons, 2.0, 0.4), Some(Part::MidIrons));
+    assert!(said.contains("Work on your mid irons first"), "{said}");
+    assert!(said.contains("that is the right place to start"), "{said}");
+}
+
+/// Full shots are hit in the bay; nobody counts them on a course.
+#[test]
+fn full_shots_that_nobody_measured_are_to_be_hit_in_the_bay() {
+    let mut card = with(Part::MidIrons, 2.0, 0.5);
+    let rivals = |card: &Card, rival: Part| {
+        let mut card = card.clone();
+        for cost in card.parts.iter_mut().filter(|cost| cost.part == rival) {
+            cost.measured = false;
+        }
+        let sure = &mut card.detail.as_mut().unwrap().sure;
+        (sure.ahead, sure.rival) = (None, Some(rival));
+        read(&card, None)
+    };
+    let tee = rivals(&card, Part::TeeShots);
+    assert!(
+        tee.contains("It cannot be told apart from tee shots, which nobody measured: hit the driver in the bay."),
+        "{tee}"
+    );
+    card.bag.retain(|(club, _)| !matches!(club, Club::Wood(5)));
+    let long = rivals(&card, Part::LongApproach);
+    assert!(long.contains("hit the 3 wood"), "{long}");
+    let putts = rivals(&card, Part::Putting);
+    assert!(
+        putts.contains("count chips, bunker shots and putts"),
+        "{putts}"
+    );
+}
+
+#[test]
+fn a_handful_of_shots_names_no_part() {
+    let mut card = made();
+    for (place, (_, origin)) in card.bag.iter_mut().enumerate() {
+        *origin = match place {
+            0 => Origin::Measured { strikes: 4 },
+            6 => Origin::Measured { strikes: 5 },
+            _ => Origin::Assumed,
+        };
+    }
+    assert_eq!(card.start(), Start::TooFewShots(9));
+    let said = read(&card, None);
+    assert!(
+        said.contains("9 measured shots in all are too few to name a part to work on: hit 10 each with the driver, "),
+        "{said}"
+    );
+    assert!(
+        !said.contains("Work on your") && !said.contains("How sure"),
+        "{said}"
+    );
+    card.bag[0].1 = Origin::Measured { strikes: 5 };
+    assert_ne!(card.start(), Start::TooFewShots(10));
+}
