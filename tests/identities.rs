@@ -189,6 +189,7 @@ fn a_change_is_worth_what_it_changes() {
     let bags = |after| Bags {
         before: before.clone(),
         after,
+        clubs: Vec::new(),
         real_clubs: Vec::new(),
         real: None,
     };

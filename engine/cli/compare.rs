@@ -2,7 +2,8 @@
 
 use serde::Serialize;
 
-use costcard::cost::worth::{Worth, worth};
+use costcard::cost::infer::{self, Inferred};
+use costcard::cost::worth::{Worth, worth_by_rules};
 use costcard::course::Course;
 use costcard::files::listed;
 use costcard::player::Golfer;
@@ -10,12 +11,13 @@ use costcard::player::batch::{Batch, ColumnMap, Quantity};
 use costcard::player::bay::FittedPlayer;
 use costcard::player::club::Club;
 use costcard::player::compare::{Bags, Change, CompareFault, Comparison, Deals};
-use costcard::show::compare::{Shown, compare as show};
+use costcard::rules::Rulebook;
+use costcard::show::compare::{Played, Shown, compare as show};
 
 use super::args::{Common, CompareArgs, Hand};
 use super::sides::{session_names, sides};
 use super::usage::Usage;
-use super::{bay, load, notes, output};
+use super::{bay, faults, load, notes, output, rules};
 
 /// The comparison as other programs read it.
 #[derive(Debug, Serialize)]
@@ -61,24 +63,36 @@ pub fn run(args: &CompareArgs, common: &Common) -> anyhow::Result<()> {
     let [before, after] = &sides;
     notes::of_sheets(&[before, after]);
     let played = match &course {
-        Some(course) => Some((player(args, before)?, course)),
+        Some(course) => Some((player(args, before)?, course, rules::of_course(course)?)),
         None => None,
     };
     let compared =
         Comparison::of(before, after, Deals::default()).map_err(|fault| cannot_compare(&fault))?;
-    let worth = match &played {
-        Some((player, course)) => Some(worth_on(args, player, &sides, &compared, course)?),
+    let found = match &played {
+        Some((player, course, rules)) => {
+            Some(worth_on(args, player, &sides, &compared, (course, rules))?)
+        }
         None => None,
     };
+    let worth = found.as_ref().and_then(|(worth, _)| worth.as_ref());
     if common.json {
-        return output::print_json(&document(&sides, &compared, worth.as_ref()));
+        if let Some(((player, ..), (_, inferred))) = played.as_ref().zip(found.as_ref()) {
+            // The page that people read says it itself.
+            notes::inferred(player, inferred.inference.as_ref());
+        }
+        return output::print_json(&document(&sides, &compared, worth));
     }
     let shown = Shown {
         sides: [before, after],
         compared: &compared,
-        worth: worth
-            .as_ref()
-            .zip(course.as_ref().map(|course| &*course.name)),
+        played: played.as_ref().zip(found.as_ref()).map(
+            |((player, course, _), (worth, inferred))| Played {
+                worth: worth.as_ref(),
+                course: &course.name,
+                handicap: player.handicap,
+                inference: inferred.inference.as_ref(),
+            },
+        ),
     };
     output::print(&show(&shown, output::page(common)))
 }
@@ -121,20 +135,29 @@ fn columns(quantities: &[Quantity]) -> String {
     listed(&names.iter().map(String::as_str).collect::<Vec<_>>(), "and")
 }
 
-/// Plays the bags on the course.
+/// Plays the bags on the course, with the short game that `rank` infers of the player; no worth where no club has shots
+/// enough.
 fn worth_on(
     args: &CompareArgs,
     player: &Golfer,
     sides: &[Batch; 2],
     compared: &Comparison,
-    course: &Course,
-) -> anyhow::Result<Worth> {
+    on: (&Course, &Rulebook),
+) -> anyhow::Result<(Option<Worth>, Inferred)> {
     let left_handed = args.sheet.hand == Hand::Left;
-    let bags = Bags::of(player, left_handed, [&sides[0], &sides[1]], compared)?;
-    let bar = output::progress(1);
-    let worth = worth(&bags, course);
+    let assume = args.worth.assume.into();
+    let bar = output::progress(infer::rounds(player, &[on.0], assume) + 1);
+    let done = |rounds| output::advance(&bar, rounds);
+    let inferred = infer::inferred(player, &[on], assume, &done).map_err(faults::of_play)?;
+    let bags = Bags::of(
+        &inferred.golfer,
+        left_handed,
+        [&sides[0], &sides[1]],
+        compared,
+    )?;
+    let worth = bags.map(|bags| worth_by_rules(&bags, on)).transpose()?;
     bar.finish_and_clear();
-    Ok(worth)
+    Ok((worth, inferred))
 }
 
 /// Who plays: a player that is named, or one fitted to the shots before.

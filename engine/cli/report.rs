@@ -34,7 +34,8 @@ enum Before {
 
 /// What lies between then and now.
 struct Change {
-    worth: Worth,
+    /// None where no club has shots enough.
+    worth: Option<Worth>,
     clubs: [Vec<ClubRow>; 2],
 }
 
@@ -96,7 +97,14 @@ pub fn run(args: &ReportArgs, common: &Common) -> anyhow::Result<()> {
     let clubs = clubs_behind(&cards[0].0, &player);
     let seen = beside(&player, &goal, &clubs, &rules[0]).map_err(of_clubs)?;
     let change = match &before {
-        Some(before) => Some(change(args, before, (&player, &goal), &clubs, on[0])?),
+        Some(before) => {
+            // The golfer of the card at home, with the short game inferred there.
+            let today = match &cards[0].0.inference {
+                Some(found) => player.with_assumed_skills_of(found.handicap)?,
+                None => player.clone(),
+            };
+            Some(change(args, before, (&today, &goal), &clubs, on[0])?)
+        }
         None => None,
     };
     let visited: Vec<Visited> = on
@@ -117,7 +125,7 @@ pub fn run(args: &ReportArgs, common: &Common) -> anyhow::Result<()> {
         courses: &visited,
         clubs: &seen,
         earlier: change.as_ref().map(|change| Earlier {
-            worth: &change.worth,
+            worth: change.worth.as_ref(),
             compared: match &before {
                 Some(Before::Sheets(_, compared)) => Some(compared),
                 _ => None,
@@ -136,7 +144,7 @@ pub fn run(args: &ReportArgs, common: &Common) -> anyhow::Result<()> {
             goal_handicap: goal.handicap,
             clubs: &clubs,
             courses: documents(&on, &cards),
-            change: change.as_ref().map(|change| &change.worth),
+            change: change.as_ref().and_then(|change| change.worth.as_ref()),
         });
     }
     output::print(&format!("{}\n", args.out.display()))
@@ -197,7 +205,7 @@ fn cards(
 fn change(
     args: &ReportArgs,
     before: &Before,
-    (player, goal): (&Golfer, &Golfer),
+    (today, goal): (&Golfer, &Golfer),
     clubs: &[Club],
     on: ByRules<'_>,
 ) -> anyhow::Result<Change> {
@@ -205,24 +213,22 @@ fn change(
         |golfer: &Golfer| rows(golfer, goal, on.1, |club| clubs.contains(&club)).map_err(of_clubs);
     let (worth, earlier) = match before {
         Before::Sheets(sheets, compared) => {
-            let [earlier, today] = sheets.as_ref();
+            let [then, now] = sheets.as_ref();
             let left_handed = args.played.bay.sheet.hand == Hand::Left;
-            let bags = Bags::of(
-                player,
-                left_handed,
-                [&earlier.batch, &today.batch],
-                compared,
-            )?;
-            (worth_by_rules(&bags, on)?, bags.before)
+            let bags = Bags::of(today, left_handed, [&then.batch, &now.batch], compared)?;
+            match bags {
+                Some(bags) => (Some(worth_by_rules(&bags, on)?), bags.before),
+                None => (None, today.clone()),
+            }
         }
         Before::File(earlier) => {
-            let earlier = as_before(earlier, player);
-            (worth_between(&earlier, player, on)?, earlier)
+            let earlier = as_before(earlier, today);
+            (Some(worth_between(&earlier, today, on)?), earlier)
         }
     };
     Ok(Change {
         worth,
-        clubs: [seen(&earlier)?, seen(player)?],
+        clubs: [seen(&earlier)?, seen(today)?],
     })
 }
 

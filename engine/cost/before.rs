@@ -46,6 +46,8 @@ pub fn worth_between(
     rules.outcome()?;
     Ok(Worth {
         strokes: scores[0] - scores[1],
+        low: None,
+        high: None,
         before: scores[0],
         after: scores[1],
         real: None,

@@ -4,14 +4,29 @@ use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::course::Course;
+use crate::files::Faults;
 use crate::player::compare::Bags;
 use crate::player::{Golfer, club::Club};
+use crate::round::solve::Solved;
 use crate::round::stage::Stage;
+use crate::round::visits::ROUNDS_VISITED;
+use crate::rules::Rulebook;
 
 use super::ByRules;
+use super::effort::Effort;
 use super::figures::expected_score;
-use crate::files::Faults;
-use crate::rules::Rulebook;
+use super::sure::moves::{drawn, outlooks, rounds_visited};
+use super::venue::Venue;
+
+/// Golfers drawn of each side who could have hit its shots as well.
+const DRAWS: u64 = 24;
+/// Standard normal quantile of the 90 % interval.
+const QUANTILE: f64 = 1.645;
+/// The rounds whose shots are looked at: always of one seed, for how sure a change is does not change with it.
+const LOOKED_AT: Effort = Effort {
+    rounds: ROUNDS_VISITED,
+    seed: 1,
+};
 
 /// What a change is worth in strokes a round. Expected scores are worked out from the holes backwards, without rounds,
 /// and so without their luck; both bags are sampled with the same draws.
@@ -19,6 +34,10 @@ use crate::rules::Rulebook;
 pub struct Worth {
     /// Fall of the expected score: before less after. Negative where the score rises.
     pub strokes: f64,
+    /// The 90 % interval of it, by the shots of both sides: from here. None where there are no shots to tell.
+    pub low: Option<f64>,
+    /// To here.
+    pub high: Option<f64>,
     /// Expected score with the compared clubs as before.
     pub before: f64,
     /// Expected score with the compared clubs as after.
@@ -34,6 +53,10 @@ pub struct RealWorth {
     pub clubs: Vec<Club>,
     /// Fall of the expected score.
     pub strokes: f64,
+    /// The 90 % interval of it: from here.
+    pub low: f64,
+    /// To here.
+    pub high: f64,
     /// Expected score with these clubs as after, the others as before.
     pub after: f64,
 }
@@ -54,28 +77,125 @@ pub fn worth_by_rules(bags: &Bags, (course, rules): ByRules<'_>) -> Result<Worth
     Ok(worth)
 }
 
-fn unchecked(bags: &Bags, on: ByRules<'_>) -> Worth {
+fn unchecked(bags: &Bags, (course, rules): ByRules<'_>) -> Worth {
     let golfers: Vec<&Golfer> = [&bags.before, &bags.after]
         .into_iter()
         .chain(&bags.real)
         .collect();
-    let scores = scores(&golfers, on);
-    let (before, after) = (scores[0], scores[1]);
+    let stage = Stage::by_rules(course, &golfers, rules);
+    let banks = stage.hole_banks();
+    let venue = Venue {
+        course,
+        rules,
+        stage: &stage,
+        banks: &banks,
+    };
+    let side = stage.side(|_| 0);
+    let own = venue.solve(&side, None);
+    let others = (1..golfers.len()).into_par_iter().map(|golfer| {
+        let side = stage.side(|_| golfer);
+        expected_score(&venue.solve(&side, None))
+    });
+    let others: Vec<f64> = others.collect();
+    let before = expected_score(&own);
+    let after = others.first().copied().unwrap_or(before);
+    let doubt = Doubt::of(bags, &venue, &own);
     let real = (!bags.real_clubs.is_empty()).then(|| {
         // Where every club is among them, the bag is the one after.
-        let after = scores.get(2).copied().unwrap_or(after);
+        let after = others.get(1).copied().unwrap_or(after);
+        let strokes = before - after;
+        let wide = doubt.wide(&bags.real_clubs);
         RealWorth {
             clubs: bags.real_clubs.clone(),
-            strokes: before - after,
+            strokes,
+            low: strokes - wide,
+            high: strokes + wide,
             after,
         }
     });
+    let strokes = before - after;
+    let wide = doubt.wide(&bags.clubs);
     Worth {
-        strokes: before - after,
+        strokes,
+        low: Some(strokes - wide),
+        high: Some(strokes + wide),
         before,
         after,
         real,
     }
+}
+
+/// By compared club: the variance of what its change is worth, by how many shots stand behind it on either side. To the
+/// first order a score moves by what the player's own shots cost with other patterns (`round/visits.rs`); and the shots
+/// of one side, or with one club, have nothing to do with those of another.
+struct Doubt(Vec<(Club, f64)>);
+
+impl Doubt {
+    fn of(bags: &Bags, venue: &Venue<'_>, own: &[Solved<'_>]) -> Self {
+        let tally = venue.play(own, None, LOOKED_AT, &|_| {});
+        let club_of: Vec<Club> = tally
+            .visits
+            .iter()
+            .map(|visit| own[visit.hole].choosing(visit.spot).club(visit.choice))
+            .collect();
+        let rounds = rounds_visited(&tally);
+        let by_club = |side: &Golfer, number: u64| -> Vec<f64> {
+            let guest = with_drawn(&bags.before, side, &bags.clubs, number);
+            let all = outlooks(venue, own, &tally, &guest);
+            let of = |club: &Club| {
+                let shots = all
+                    .iter()
+                    .zip(&club_of)
+                    .filter(|(_, played)| *played == club);
+                shots.map(|(shot, _)| f64::from(shot.strokes)).sum::<f64>() / rounds
+            };
+            bags.clubs.iter().map(of).collect()
+        };
+        let side = |side: &Golfer, first: u64| -> Vec<Vec<f64>> {
+            let numbers: Vec<u64> = (first..first + DRAWS).collect();
+            numbers
+                .par_iter()
+                .map(|number| by_club(side, *number))
+                .collect()
+        };
+        let sides = [side(&bags.before, 0), side(&bags.after, DRAWS)];
+        let doubt = |(place, club): (usize, &Club)| {
+            let of_side = |draws: &Vec<Vec<f64>>| {
+                variance(&draws.iter().map(|draw| draw[place]).collect::<Vec<f64>>())
+            };
+            (*club, sides.iter().map(of_side).sum())
+        };
+        Self(bags.clubs.iter().enumerate().map(doubt).collect())
+    }
+
+    /// Half of the 90 % interval for some of the clubs together.
+    fn wide(&self, clubs: &[Club]) -> f64 {
+        let of_clubs = self.0.iter().filter(|(club, _)| clubs.contains(club));
+        QUANTILE * of_clubs.map(|(_, variance)| variance).sum::<f64>().sqrt()
+    }
+}
+
+/// The golfer with some clubs of another, drawn as they could be as well.
+fn with_drawn(golfer: &Golfer, of: &Golfer, clubs: &[Club], number: u64) -> Golfer {
+    let drawn = drawn(of, number);
+    let mut with = golfer.clone();
+    for entry in with
+        .clubs
+        .iter_mut()
+        .filter(|entry| clubs.contains(&entry.club))
+    {
+        if let Some(other) = drawn.clubs.iter().find(|other| other.club == entry.club) {
+            entry.clone_from(other);
+        }
+    }
+    with
+}
+
+fn variance(values: &[f64]) -> f64 {
+    let count = values.len().max(2) as f64;
+    let mean = values.iter().sum::<f64>() / count;
+    let squares: f64 = values.iter().map(|value| (value - mean).powi(2)).sum();
+    squares / (count - 1.0)
 }
 
 /// Expected scores. Every golfer's holes are solved afresh: one solved from another's would lean towards it.

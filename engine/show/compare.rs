@@ -1,5 +1,6 @@
 //! Before and after, for people.
 
+use crate::cost::infer::Inference;
 use crate::cost::worth::Worth;
 use crate::files::listed;
 use crate::player::batch::quantity::Kind;
@@ -9,6 +10,7 @@ use crate::player::compare::{Change, ClubChanges, Comparison, FEWEST, Measure};
 use crate::units::{Length, Speed};
 
 use super::card::strokes;
+use super::inference::inference;
 use super::page::{Page, tied};
 use super::table::{number, table, text};
 
@@ -22,8 +24,21 @@ pub struct Shown<'a> {
     pub sides: [&'a Batch; 2],
     /// What changed.
     pub compared: &'a Comparison,
-    /// What it is worth, and the course's name.
-    pub worth: Option<(&'a Worth, &'a str)>,
+    /// What it is worth where it is played.
+    pub played: Option<Played<'a>>,
+}
+
+/// What a change is worth on a course.
+#[derive(Debug)]
+pub struct Played<'a> {
+    /// Strokes; none where no club has shots enough.
+    pub worth: Option<&'a Worth>,
+    /// The course's name.
+    pub course: &'a str,
+    /// The player's handicap index.
+    pub handicap: f64,
+    /// What was inferred of the player's short game.
+    pub inference: Option<&'a Inference>,
 }
 
 /// The changes, club by club, and what they are worth.
@@ -31,9 +46,14 @@ pub struct Shown<'a> {
 pub fn compare(shown: &Shown<'_>, page: Page) -> String {
     let compared = shown.compared;
     let mut out = page.paragraph(&verdict(compared, page));
-    if let Some((worth, course)) = shown.worth {
-        out.push('\n');
-        out += &page.paragraph(&worth_words(worth, course, compared));
+    if let Some(played) = &shown.played {
+        let found = played.inference;
+        let found = found.map(|found| inference(found, played.handicap));
+        let worth = worth_words(played.worth, played.course, compared);
+        for paragraph in found.into_iter().chain([worth]) {
+            out.push('\n');
+            out += &page.paragraph(&paragraph);
+        }
     }
     for club in &compared.clubs {
         out.push('\n');
@@ -265,36 +285,81 @@ fn close(club: &ClubChanges, page: Page) -> Option<String> {
     ))
 }
 
-pub(super) fn worth_words(worth: &Worth, course: &str, compared: &Comparison) -> String {
-    let all = |rest: &str| {
-        let moved = moved(worth.strokes, worth.before, worth.after);
-        format!("with every compared club as it was hit after, the expected score {moved}{rest}")
+/// What the change is worth in strokes, as far as the shots can tell.
+pub(super) fn worth_words(worth: Option<&Worth>, course: &str, compared: &Comparison) -> String {
+    let Some(worth) = worth else {
+        return format!(
+            "Nothing is told in strokes: that takes {FEWEST} shots or more with a club before and after."
+        );
     };
+    let all = Moved {
+        strokes: worth.strokes,
+        interval: worth.low.zip(worth.high),
+        scores: [worth.before, worth.after],
+    };
+    let every = "with every compared club as it was hit after,";
     let words = match &worth.real {
-        None => format!(
-            "On {course}, {}",
-            all("; with no change real so far, that too could be chance.")
-        ),
-        Some(real) if real.clubs.len() == compared.clubs.len() => {
-            format!("On {course}, {}", all("."))
+        Some(real) if real.clubs.len() < compared.clubs.len() => {
+            let own = Moved {
+                strokes: real.strokes,
+                interval: Some((real.low, real.high)),
+                scores: [worth.before, real.after],
+            };
+            format!(
+                "On {course}, with the {} as hit after and the other clubs as before, {}. The changes of the others could \
+                 be chance; {every} {}.",
+                clubs(&real.clubs),
+                own.said(),
+                all.said()
+            )
         }
-        Some(real) => format!(
-            "On {course}, with the {} as hit after and the other clubs as before, the expected score {}. The changes of \
-             the others could be chance; {}",
-            clubs(&real.clubs),
-            moved(real.strokes, worth.before, real.after),
-            all(".")
+        Some(_) => format!("On {course}, {every} {}.", all.said()),
+        None => format!(
+            "On {course}, {every} {}; with no change real so far, that too could be chance.",
+            all.said()
         ),
     };
-    let shots = compared.clubs.iter().flat_map(|club| club.shots);
-    let range = match (shots.clone().min(), shots.max()) {
-        (Some(least), Some(most)) if least < most => format!("{least} to {most}"),
-        (least, _) => least.unwrap_or_default().to_string(),
+    let few = compared.clubs.iter();
+    let few: Vec<Club> = few
+        .filter(|club| club.shots.iter().any(|shots| *shots < FEWEST))
+        .map(|club| club.club)
+        .collect();
+    let left_out = match few.is_empty() {
+        true => String::new(),
+        false => format!(
+            " Left out of it, with fewer than {FEWEST} shots on a side: {}.",
+            clubs(&few)
+        ),
     };
-    let range = tied(&range);
-    format!(
-        "{words} An estimate from {range} shots a side of each club; how sure it is, is not yet shown."
-    )
+    format!("{words}{left_out}")
+}
+
+/// How the expected score moves, and how sure that is.
+struct Moved {
+    strokes: f64,
+    interval: Option<(f64, f64)>,
+    scores: [f64; 2],
+}
+
+impl Moved {
+    fn said(&self) -> String {
+        let Some((low, high)) = self.interval else {
+            return format!(
+                "the expected score {}",
+                moved(self.strokes, self.scores[0], self.scores[1])
+            );
+        };
+        let between = tied(&format!("{} to {}", number(low, 1), number(high, 1)));
+        if low <= 0.0 && high >= 0.0 {
+            return format!(
+                "there is no visible effect on the score: {} saved a round, but nine times in ten anything from {between} \
+                 (below zero it rises)",
+                strokes(self.strokes)
+            );
+        }
+        let score = moved(self.strokes, self.scores[0], self.scores[1]);
+        format!("the expected score {score}, nine times in ten by {between}")
+    }
 }
 
 /// How the expected score moves, as it is said.

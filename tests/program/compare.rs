@@ -201,6 +201,121 @@ fn what_a_change_is_worth_is_told_in_strokes() {
         told.contains("On Three Holes, with every compared club as it was hit after, the"),
         "{told}"
     );
+    // How sure it is, and in words where that leaves out nothing.
+    let [low, high] = ["low", "high"].map(|key| figure(&worth[key]));
+    assert!(low < strokes && strokes < high, "{low} {strokes} {high}");
+    let is_open = low <= 0.0 && high >= 0.0;
+    let folded = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(
+        folded.contains("there is no visible effect on the score"),
+        is_open,
+        "{told}"
+    );
+    assert_eq!(folded.contains("nine times in ten by"), !is_open, "{told}");
+}
+
+/// With the same shots hit again, nothing shows.
+#[test]
+fn a_change_within_its_own_noise_is_no_visible_effect() {
+    let again = TWO
+        .replace("157.3,2.0", "148.3,2.0")
+        .replace("161.8,-3.1", "151.7,-3.1");
+    let again = again
+        .replace("158.9,5.2", "146.9,5.2")
+        .replace("155.1,0.7", "153.1,0.7");
+    let again = again
+        .replace("163.4,-6.8", "149.3,-6.8")
+        .replace("159.6,8.8", "144.6,8.8");
+    let again = again.replace("156.7,4.5", "150.9,4.5");
+    let folder = folder_with(&[("two.csv", &again), ("short.toml", SHORT)]);
+    let words = [
+        "compare",
+        "two.csv",
+        "--course",
+        "short.toml",
+        "--handicap",
+        "13",
+    ];
+    let told = done(folder.path(), &words);
+    let folded = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(folded.contains("there is no visible effect"), "{told}");
+}
+
+#[test]
+fn too_few_shots_are_worth_nothing_in_strokes() {
+    let few: String = TWO
+        .lines()
+        .filter(|line| !line.starts_with("June,7 iron,15"))
+        .map(|line| format!("{line}\n"))
+        .collect();
+    let folder = folder_with(&[("two.csv", &few), ("short.toml", SHORT)]);
+    let words = [
+        "compare",
+        "two.csv",
+        "--course",
+        "short.toml",
+        "--handicap",
+        "13",
+    ];
+    let told = done(folder.path(), &words);
+    let folded = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        folded.contains(
+            "Nothing is told in strokes: that takes 4 shots or more with a club before and after."
+        ),
+        "{told}"
+    );
+    assert!(json(folder.path(), &words).get("worth").is_none());
+}
+
+/// Whoever plays is the golfer of `rank`: his unmeasured short game is inferred as there.
+#[test]
+fn the_golfer_who_plays_is_the_one_of_the_card() {
+    let folder = folder_with(&[("two.csv", TWO), ("nine.toml", &super::goal::nine())]);
+    let may: String = TWO
+        .lines()
+        .filter(|line| !line.starts_with("June"))
+        .map(|line| format!("{line}\n"))
+        .collect();
+    fs::write(folder.path().join("may.csv"), may).expect("written");
+    let figure = |value: &Value| value.as_f64().expect("a figure");
+    let played = |assume: &str| {
+        let words = [
+            "play",
+            "may.csv",
+            "nine.toml",
+            "--handicap",
+            "13",
+            "--rounds",
+            "50",
+            "--assume",
+            assume,
+        ];
+        figure(&json(folder.path(), &words)["expected_strokes"])
+    };
+    let compared = |more: &[&str]| {
+        let words = [
+            "compare",
+            "two.csv",
+            "--course",
+            "nine.toml",
+            "--handicap",
+            "13",
+        ];
+        figure(&json(folder.path(), &[&words, more].concat())["worth"]["before"])
+    };
+    let (index, level) = (played("index"), played("level"));
+    assert!(
+        (index - level).abs() > 0.2,
+        "inferring makes no difference here: {index} {level}"
+    );
+    assert!(
+        (compared(&[]) - index).abs() < 0.1,
+        "{} {index}",
+        compared(&[])
+    );
+    let of_level = compared(&["--assume", "level"]);
+    assert!((of_level - level).abs() < 0.1, "{of_level} {level}");
 }
 
 /// What `compare` tells of sheets at fault.

@@ -4,7 +4,7 @@ use clap::Args;
 
 use costcard::player::batch::RowName;
 
-use super::{SetupArgs, SheetArgs};
+use super::{AssumeArgs, SetupArgs, SheetArgs};
 
 /// `compare`.
 #[derive(Debug, Args)]
@@ -61,6 +61,9 @@ pub struct WorthArgs {
         allow_negative_numbers = true
     )]
     pub handicap: Option<String>,
+    /// What nobody measured.
+    #[command(flatten)]
+    pub assume: AssumeArgs,
     /// The course on the day.
     #[command(flatten)]
     pub setup: SetupArgs,

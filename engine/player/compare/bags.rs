@@ -1,6 +1,6 @@
 //! The bags before and after: what a change is worth is played with them.
 
-use super::Comparison;
+use super::{Comparison, FEWEST};
 use crate::player::batch::Batch;
 use crate::player::club::Club;
 use crate::player::levels::{self, LevelError};
@@ -15,6 +15,8 @@ pub struct Bags {
     pub before: Golfer,
     /// The compared clubs as after.
     pub after: Golfer,
+    /// The compared clubs: those with shots enough on both sides.
+    pub clubs: Vec<Club>,
     /// The clubs with a real change.
     pub real_clubs: Vec<Club>,
     /// Only these as after; none where they are all or none of the clubs.
@@ -34,8 +36,8 @@ pub enum BagsFault {
 
 impl Bags {
     /// Fits the clubs of both batches, with the level of the player's handicap behind them (turned, for a
-    /// left-hander), and puts them into the player's bag. A club with a single shot on a side stays as the player
-    /// has it.
+    /// left-hander), and puts them into the player's bag. A club with fewer than [`FEWEST`] shots on a side stays as the
+    /// player has it: none where that is so of every club.
     ///
     /// # Errors
     /// When there is no such level, or a batch makes no pattern.
@@ -44,7 +46,7 @@ impl Bags {
         left_handed: bool,
         batches: [&Batch; 2],
         compared: &Comparison,
-    ) -> Result<Self, BagsFault> {
+    ) -> Result<Option<Self>, BagsFault> {
         let level = levels::level(player.handicap, player.sex)?;
         let level = if left_handed { level.mirrored() } else { level };
         let level = Golfer {
@@ -55,8 +57,15 @@ impl Bags {
             fit_batch(batches[0], &level)?.clubs,
             fit_batch(batches[1], &level)?.clubs,
         ];
-        before.retain(|club| has(&after, club.club));
+        let is_enough = |club: Club| {
+            let compared = compared.clubs.iter().find(|one| one.club == club);
+            compared.is_some_and(|one| one.shots.iter().all(|shots| *shots >= FEWEST))
+        };
+        before.retain(|club| has(&after, club.club) && is_enough(club.club));
         after.retain(|club| has(&before, club.club));
+        if after.is_empty() {
+            return Ok(None);
+        }
         let mut real_clubs: Vec<Club> = compared.real().map(|(club, _)| club).collect();
         real_clubs.dedup();
         real_clubs.retain(|club| has(&after, *club));
@@ -64,12 +73,13 @@ impl Bags {
         let base = with(player, &before);
         let real = after.iter().filter(|club| real_clubs.contains(&club.club));
         let real: Vec<FittedClub> = real.cloned().collect();
-        Ok(Self {
+        Ok(Some(Self {
+            clubs: after.iter().map(|club| club.club).collect(),
             real: some.then(|| with(&base, &real)),
             after: with(&base, &after),
             before: base,
             real_clubs,
-        })
+        }))
     }
 }
 

@@ -29,7 +29,7 @@ pub fn earlier(report: &Report<'_>, home: &Visited<'_>) -> Markup {
                 None => {
                     p {
                         "On " (course) ", since the earlier file the expected score "
-                        (moved(earlier.worth.strokes, earlier.worth.before, earlier.worth.after))
+                        @if let Some(worth) = earlier.worth { (moved(worth.strokes, worth.before, worth.after)) }
                         ". Whatever was not measured on both days is taken as it is today. How sure the change is cannot \
                          be told from player files: two sheets of shots can tell."
                     }

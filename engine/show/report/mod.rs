@@ -66,8 +66,8 @@ pub struct Visited<'a> {
 /// What has changed since an earlier day.
 #[derive(Debug, Clone, Copy)]
 pub struct Earlier<'a> {
-    /// What it is worth at home.
-    pub worth: &'a Worth,
+    /// What it is worth at home; none where no club has shots enough.
+    pub worth: Option<&'a Worth>,
     /// Which changes are real, where two sheets of shots are compared; none for two player files.
     pub compared: Option<&'a Comparison>,
     /// The clubs behind the card, before and today.
