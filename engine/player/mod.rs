@@ -123,6 +123,15 @@ pub struct Golfer {
 }
 
 impl Golfer {
+    /// Whether nobody measured or stated a club, while that was done with some other: then its pattern is assumed from
+    /// the handicap.
+    #[must_use]
+    pub fn is_assumed(&self, club: Club) -> bool {
+        let is_known = |entry: &BagClub| entry.origin != Origin::Assumed;
+        let own = self.clubs.iter().find(|entry| entry.club == club);
+        self.clubs.iter().any(is_known) && !own.is_some_and(is_known)
+    }
+
     /// The golfer's pattern with a club: his own, or that of the clubs on either side of it, weighed by loft; nothing
     /// for an empty bag.
     #[must_use]

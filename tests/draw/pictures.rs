@@ -87,14 +87,14 @@ fn of_players() -> Vec<Picture> {
     };
     let mut small = of_clubs(&player, &goal);
     small.extend([
-        draw::patterns(&player.name, &own, None, STYLE),
+        draw::patterns(&player, &own, None, STYLE),
         draw::patterns(
-            &player.name,
+            &player,
             &own[..1],
             Some(("golfers off 5", &other[..1])),
             STYLE,
         ),
-        draw::patterns(&player.name, &own, Some(("golfers off 5", &other)), STYLE),
+        draw::patterns(&player, &own, Some(("golfers off 5", &other)), STYLE),
         draw::flight(&player.name, &arcs, None, STYLE),
         draw::flight(
             &player.name,

@@ -225,3 +225,42 @@ fn a_hole_that_is_no_number_is_told_what_to_write() {
         );
     }
 }
+
+/// A club nobody measured is told apart without colour, and picked last.
+#[test]
+fn clubs_that_nobody_measured_are_marked_and_come_last() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let sheet: String = ["driver,138,12", "7 iron,104,16", "9 iron,92,22"]
+        .iter()
+        .flat_map(|shot| {
+            (0..12).map(move |number| format!("{shot}.{number},0,{},0\n", 3000 + 90 * number))
+        })
+        .collect();
+    let sheet =
+        format!("club,ball_speed_mph,launch_deg,direction_deg,backspin_rpm,sidespin_rpm\n{sheet}");
+    std::fs::write(folder.path().join("sam.csv"), sheet).expect("written");
+    let drawn = |out: &str, more: &[&str]| {
+        written(
+            folder.path(),
+            &[&["sam.csv", "--handicap", "14", "--out", out], more].concat(),
+        );
+        std::fs::read_to_string(folder.path().join(out)).expect("a picture")
+    };
+    let patterns = drawn("patterns.svg", &[]);
+    assert!(
+        patterns.contains("Where shots like those of"),
+        "{patterns:.600}"
+    );
+    assert!(patterns.contains("hollow: not measured, assumed from the handicap"));
+    assert!(patterns.contains("data-mark=\"assumed\"") && patterns.contains("not measured, carry"));
+    let own = drawn("own.svg", &["--club", "7 iron"]);
+    assert!(!own.contains("data-mark=\"assumed\"") && !own.contains("not measured"));
+    let hold = drawn("hold.svg", &["--what", "hold"]);
+    assert!(hold.contains("7 iron") && hold.contains("9 iron"));
+    assert!(
+        !hold.contains("not measured"),
+        "assumed clubs are drawn beside measured ones"
+    );
+    let named = drawn("named.svg", &["--what", "hold", "--club", "8 iron"]);
+    assert!(named.contains("8 iron, not measured"));
+}

@@ -104,7 +104,7 @@ fn patterns(
     let other = other
         .as_ref()
         .map(|(name, landings)| (name.as_str(), landings.as_slice()));
-    Ok(draw::patterns(&player.name, &own, other, style))
+    Ok(draw::patterns(player, &own, other, style))
 }
 
 fn flight(player: &Golfer, beside: Option<&Golfer>, clubs: &[Club], style: Style<'_>) -> Picture {
@@ -158,10 +158,18 @@ fn hold(
     }
 }
 
-/// The clubs drawn where none is named: so many of those that are hit at greens, evenly from long to short.
+/// The clubs drawn where none is named: so many of those that are hit at greens, evenly from long to short; measured ones
+/// alone, where any was measured.
 fn usual(player: &Golfer, most: usize) -> Vec<Club> {
     let clubs = player.clubs.iter().map(|entry| entry.club);
-    let approach: Vec<Club> = clubs.filter(|club| *club != Club::Driver).collect();
+    let clubs = clubs.filter(|club| *club != Club::Driver);
+    let (assumed, measured): (Vec<Club>, Vec<Club>) =
+        clubs.partition(|club| player.is_assumed(*club));
+    let approach = if measured.is_empty() {
+        assumed
+    } else {
+        measured
+    };
     let mut clubs: Vec<Club> = (0..most)
         .filter_map(|place| approach.get((2 * place + 1) * approach.len() / (2 * most)))
         .copied()
@@ -211,6 +219,7 @@ fn by_firmness(
                 Some(beside) if std::ptr::eq(golfer, beside) => {
                     format!("{club}, {}", golfers_off(beside.handicap))
                 }
+                _ if player.is_assumed(club) => format!("{club}, not measured"),
                 _ => club.to_string(),
             };
             let Some(shots) = Descending::of(golfer, club).map_err(told)? else {

@@ -1,6 +1,7 @@
 //! A player's patterns club by club: where shots land beside the target line, all clubs to one scale.
 
 use crate::course::Point;
+use crate::player::Golfer;
 use crate::round::clubs::landings::Landings;
 use crate::show::reading::{Reading, number};
 use crate::units::Length;
@@ -19,19 +20,19 @@ const ABOVE: f64 = 42.0;
 const LEFT: f64 = 40.0;
 const BELOW: f64 = 34.0;
 const MOST_COLUMNS: usize = 5;
-const KEY: f64 = 92.0;
+const KEY: f64 = 100.0;
 const LEAST_SHEET: f64 = 700.0;
 
 /// The patterns of a player's clubs; with `beside`, the ellipses of other golfers with the same clubs, one by one.
 #[must_use]
 pub fn patterns(
-    player: &str,
+    player: &Golfer,
     clubs: &[Landings],
     beside: Option<(&str, &[Landings])>,
     style: Style<'_>,
 ) -> Picture {
     let sheet = Sheet::of(clubs, beside.map_or(&[], |(_, landings)| landings));
-    let heading = format!("Where the shots of {player} land");
+    let heading = format!("Where shots like those of {} land", player.name);
     let unit = style.reading.length_unit();
     let below = format!(
         "Seen from above: side of the target line against carry, {unit}; all to one scale, still air"
@@ -39,18 +40,31 @@ pub fn patterns(
     let mut description = format!("{heading}, club by club.");
     for club in clubs {
         let carry = style.reading.length(Length::from_yd(club.carry_yd));
-        description += &format!(" {}: carry {} {unit}.", club.club, number(carry, 0));
+        let assumed = if player.is_assumed(club.club) {
+            ", not measured"
+        } else {
+            ""
+        };
+        description += &format!(
+            " {}: carry {} {unit}{assumed}.",
+            club.club,
+            number(carry, 0)
+        );
     }
     let mut svg = Svg::new(style.id, sheet.size(clubs.len()), &heading, &description);
     title(&mut svg, sheet.size(clubs.len()).0, &heading, &below);
     for (index, club) in clubs.iter().enumerate() {
         let other = beside.and_then(|(_, all)| all.get(index));
-        one(&mut svg, &sheet, index, club, other, style);
+        let assumed = player.is_assumed(club.club);
+        one(&mut svg, &sheet, index, (club, assumed), other, style);
     }
     key(
         &mut svg,
         &sheet,
-        clubs.len(),
+        (
+            clubs.len(),
+            clubs.iter().any(|club| player.is_assumed(club.club)),
+        ),
         beside.map(|(name, _)| name),
         style.reading,
     );
@@ -123,7 +137,7 @@ fn one(
     svg: &mut Svg,
     sheet: &Sheet,
     index: usize,
-    club: &Landings,
+    (club, assumed): (&Landings, bool),
     other: Option<&Landings>,
     style: Style<'_>,
 ) {
@@ -153,11 +167,12 @@ fn one(
     let shown = |yd: f64| style.reading.length(Length::from_yd(yd));
     let name = club.club.to_string();
     svg.words((x + LEFT, y + 18.0), &name, Words::sized(BODY + 1.0).bold());
-    let about = format!(
-        "carry {}, mishits {} %",
-        super::length(club.carry_yd, style.reading),
-        number(100.0 * club.mishit_share, 0)
-    );
+    let carry = super::length(club.carry_yd, style.reading);
+    let mishits = number(100.0 * club.mishit_share, 0);
+    let about = match assumed {
+        true => format!("not measured, carry {carry}"),
+        false => format!("carry {carry}, mishits {mishits} %"),
+    };
     svg.words((x + LEFT, y + 34.0), &about, Words::sized(SMALL).faint());
     let frame = Frame {
         corner: view.corner,
@@ -178,25 +193,30 @@ fn one(
             .stroke(Colour::Ink, 1.0)
             .dashed("1 4"),
     );
-    shots(svg, &view, club, other);
+    shots(svg, &view, (club, assumed), other);
     svg.close("g");
 }
 
-fn shots(svg: &mut Svg, view: &View, club: &Landings, other: Option<&Landings>) {
+fn shots(svg: &mut Svg, view: &View, (club, assumed): (&Landings, bool), other: Option<&Landings>) {
     for landed in &club.sample {
         let at = view.at(landed.at);
-        if landed.mishit {
-            cross(svg, at);
-        } else {
-            svg.put(
+        match (landed.mishit, assumed) {
+            (true, _) => cross(svg, at),
+            (false, true) => hollow(svg, at),
+            (false, false) => svg.put(
                 Element::circle(at, 1.9)
                     .fill(Colour::First)
                     .with("fill-opacity", 0.7),
-            );
+            ),
         }
     }
+    let own = if assumed {
+        Colour::Faint
+    } else {
+        Colour::First
+    };
     for held in &club.ellipses {
-        let line = Element::path(view.ellipse(&held.ellipse)).stroke(Colour::First, 1.7);
+        let line = Element::path(view.ellipse(&held.ellipse)).stroke(own, 1.7);
         let line = if held.share > 0.6 {
             line.dashed("6 3")
         } else {
@@ -214,6 +234,12 @@ fn shots(svg: &mut Svg, view: &View, club: &Landings, other: Option<&Landings>) 
     }
 }
 
+/// A shot with a club that nobody measured.
+fn hollow(svg: &mut Svg, at: (f64, f64)) {
+    let ring = Element::circle(at, 1.9).with("fill", "none");
+    svg.put(ring.stroke(Colour::Faint, 0.9).with("data-mark", "assumed"));
+}
+
 fn cross(svg: &mut Svg, (x, y): (f64, f64)) {
     let d = format!(
         "M{} {}l5 5m0 -5l-5 5",
@@ -227,7 +253,13 @@ fn cross(svg: &mut Svg, (x, y): (f64, f64)) {
     );
 }
 
-fn key(svg: &mut Svg, sheet: &Sheet, count: usize, beside: Option<&str>, reading: Reading) {
+fn key(
+    svg: &mut Svg,
+    sheet: &Sheet,
+    (count, any_assumed): (usize, bool),
+    beside: Option<&str>,
+    reading: Reading,
+) {
     let rows = count.div_ceil(sheet.columns) as f64;
     let y = TITLE_HEIGHT + rows * sheet.cell().1 + 12.0;
     bar(svg, (MARGIN + LEFT, y), sheet.px_per_yd, reading, 100.0);
@@ -253,14 +285,22 @@ fn key(svg: &mut Svg, sheet: &Sheet, count: usize, beside: Option<&str>, reading
     );
     ring(svg, (x, y + 24.0), Colour::First, Some("6 3"));
     svg.words((x + 20.0, y + 28.0), "nine in ten", words);
-    svg.put(Element::circle((x + 120.0, y + 24.0), 2.2).fill(Colour::First));
-    svg.words((x + 130.0, y + 28.0), "a shot", words);
-    cross(svg, (x + 200.0, y + 24.0));
+    svg.put(Element::circle((x + 92.0, y + 24.0), 2.2).fill(Colour::First));
+    svg.words((x + 98.0, y + 28.0), "shots like these", words);
+    cross(svg, (x + 202.0, y + 24.0));
     svg.words(
         (x + 210.0, y + 28.0),
         "a mishit (the farthest are not shown)",
         words,
     );
+    if any_assumed {
+        hollow(svg, (x, y + 68.0));
+        svg.words(
+            (x + 20.0, y + 72.0),
+            "hollow: not measured, assumed from the handicap",
+            words,
+        );
+    }
     if let Some(beside) = beside {
         ring(svg, (x, y + 46.0), Colour::Second, Some("2 2.5"));
         svg.words(

@@ -156,7 +156,7 @@ fn marks(golfers: &str, reading: Reading) -> Vec<(Picture, String)> {
         entry(
             Mark::Shot,
             "key-shot",
-            "one of your shots, where it pitches".into(),
+            "shots like yours, where they pitch".into(),
         ),
         entry(
             Mark::Costly,
