@@ -43,6 +43,8 @@ pub struct Fit {
     pub mishit_chance: Vec<f64>,
     /// How sure the pattern is.
     pub evidence: Evidence,
+    /// How much of the spreads is the player's own, 0 to 1; the rest is the level's.
+    pub own_share: f64,
 }
 
 /// What strikes with these chances of being mishits come to, with the level behind them.
@@ -96,6 +98,7 @@ pub fn fit(strikes: &[Five], level: &Pattern) -> Result<Fit, PatternFault> {
             strikes: 0,
             mishit_chance: Vec::new(),
             evidence: evidence(&[]),
+            own_share: 0.0,
         });
     }
     let prior = level.scaled(speed_ratio(strikes, level));
@@ -105,9 +108,11 @@ pub fn fit(strikes: &[Five], level: &Pattern) -> Result<Fit, PatternFault> {
             break;
         }
     }
+    let normals: f64 = state.mishit_chance.iter().map(|chance| 1.0 - chance).sum();
     Ok(Fit {
         pattern: state.pattern(),
         evidence: evidence(&state.mishit_chance),
+        own_share: telling(normals) / (COVARIANCE_WEIGHT + telling(normals)),
         strikes: strikes.len(),
         mishit_chance: state.mishit_chance,
     })
@@ -141,6 +146,33 @@ struct State {
 
 /// Covariance over scale matrix of a t of [`TAIL_DOF`].
 const COVARIANCE_PER_SCALE: f64 = TAIL_DOF / (TAIL_DOF - 2.0);
+
+/// How many standard deviations the level's spread of a figure may lie from the player's own before it gives way.
+const GIVES_WAY_SD: f64 = 1.5;
+
+/// The level's scale matrix beside the scatter of so many strikes, moved towards the player's own spread where that
+/// contradicts it.
+///
+/// A variance is a sum of squares: a level four times as wide as the player would make his spread half as wide again
+/// even after eighty strikes. So a figure whose spread lies farther from the level's than golfers of one level and so few
+/// strikes explain (in logarithms, one and a half standard deviations) is not of such a golfer, and the level is weighed as an
+/// outlier is: by the square of how far beyond that it lies (P.J. Huber 1964), and never moved farther than the strikes
+/// outweigh it. Correlations stay.
+fn giving_way(level: Matrix5<f64>, scatter: &Matrix5<f64>, strikes: f64) -> Matrix5<f64> {
+    if strikes <= 1.0 {
+        return level;
+    }
+    let doubt = 2.0 / COVARIANCE_WEIGHT + 2.0 / strikes;
+    let outweighed = strikes / (strikes + COVARIANCE_WEIGHT);
+    let factor = Vector5::from_fn(|i, _| {
+        let finest = FINEST[i].powi(2) / COVARIANCE_PER_SCALE;
+        let apart = ((scatter[(i, i)] / strikes).max(finest) / level[(i, i)]).ln();
+        let beyond = apart.powi(2) / doubt / GIVES_WAY_SD.powi(2);
+        let moved = outweighed * (1.0 - 1.0 / beyond.max(1.0));
+        (0.5 * moved * apart).exp()
+    });
+    Matrix5::from_fn(|row, column| level[(row, column)] * factor[row] * factor[column])
+}
 
 /// Smallest standard deviations told apart, so that a covariance always has a factor.
 const FINEST: Five = [0.01, 0.01, 0.01, 1.0, 1.0];
@@ -222,12 +254,13 @@ impl State {
         self.mean = sum / total;
         // How far the player lies from the level is no spread of his strikes, so the usual conjugate term for it
         // is left out.
-        let mut scatter = scale_matrix(prior) * COVARIANCE_WEIGHT;
+        let mut scatter = Matrix5::zeros();
         for ((strike, chance), weight) in strikes.iter().zip(&self.mishit_chance).zip(weights) {
             let off = Vector5::from(*strike) - self.mean;
             scatter += off * off.transpose() * ((1.0 - chance) * weight);
         }
-        self.scale = scatter / (COVARIANCE_WEIGHT + telling(normals));
+        let level = giving_way(scale_matrix(prior), &scatter, telling(normals));
+        self.scale = (scatter + level * COVARIANCE_WEIGHT) / (COVARIANCE_WEIGHT + telling(normals));
     }
 
     /// The share of mishits, and what they look like once there are enough of them.

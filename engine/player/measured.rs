@@ -37,8 +37,12 @@ pub struct FittedClub {
     pub derived: Vec<Quantity>,
     /// How the club was delivered: the mean of what was measured.
     pub delivered: Delivered,
-    /// Where its normal strikes go.
+    /// Where its normal strikes go: what is reckoned with.
     pub flown: Flown,
+    /// Where the measured strikes go that are no mishits.
+    pub hit: Flown,
+    /// How much of the spreads is the player's own, 0 to 1; the rest is that of golfers of the handicap.
+    pub own_share: f64,
 }
 
 /// Where a club's normal strikes pitch in standard air, mishits left out.
@@ -223,6 +227,8 @@ fn fit_club(club: Club, shots: &[(usize, &Shot)], level: &Golfer) -> Result<OfCl
     of_club.club = Some(FittedClub {
         club,
         flown: flown(&pattern)?,
+        hit: hit(&strikes.list, &fitted.mishit_chance),
+        own_share: fitted.own_share,
         pattern,
         evidence: evidence(&fitted, strikes.open),
         used: fitted.strikes,
@@ -279,25 +285,40 @@ fn flown(pattern: &Pattern) -> Result<Flown, PatternFault> {
     normal.mishit.share = 0.0;
     let sampler = normal.sampler()?;
     let mut rng = ChaCha8Rng::seed_from_u64(3);
+    let strikes: Vec<Five> = (0..FLOWN).map(|_| sampler.random(&mut rng)).collect();
+    Ok(pitches(&strikes))
+}
+
+/// Flies the measured strikes that are more likely normal ones than mishits.
+fn hit(strikes: &[Five], mishit_chance: &[f64]) -> Flown {
+    let normal = strikes.iter().zip(mishit_chance);
+    let normal = normal.filter(|(_, chance)| **chance <= 0.5);
+    pitches(&normal.map(|(strike, _)| *strike).collect::<Vec<Five>>())
+}
+
+/// Where strikes pitch in standard air.
+fn pitches(strikes: &[Five]) -> Flown {
     let air = Atmosphere::new(&Air::standard());
-    let pitches: Vec<[f64; 2]> = (0..FLOWN)
-        .map(|_| {
-            let flight = fly(&strike_of(&sampler.random(&mut rng)), &air);
+    let pitches: Vec<[f64; 2]> = strikes
+        .iter()
+        .map(|strike| {
+            let flight = fly(&strike_of(strike), &air);
             [flight.carry.yd(), flight.side.yd()]
         })
         .collect();
-    let mean = |i: usize| pitches.iter().map(|pitch| pitch[i]).sum::<f64>() / FLOWN as f64;
+    let count = pitches.len() as f64;
+    let mean = |i: usize| pitches.iter().map(|pitch| pitch[i]).sum::<f64>() / count.max(1.0);
     let sd = |i: usize, mean: f64| {
         let squares: f64 = pitches.iter().map(|pitch| (pitch[i] - mean).powi(2)).sum();
-        (squares / (FLOWN as f64 - 1.0)).sqrt()
+        (squares / (count - 1.0).max(1.0)).sqrt()
     };
     let (carry_yd, side_yd) = (mean(0), mean(1));
-    Ok(Flown {
+    Flown {
         carry_yd,
         carry_sd_yd: sd(0, carry_yd),
         side_yd,
         side_sd_yd: sd(1, side_yd),
-    })
+    }
 }
 
 /// What means are rounded to: mph, degrees, degrees, rpm, rpm. The last digit is far below what any device tells, and

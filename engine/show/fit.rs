@@ -8,7 +8,7 @@ use crate::units::{Length, Speed};
 
 use super::card::index;
 use super::page::{Page, tied};
-use super::table::{number, table, text};
+use super::table::{number, pct, table, text};
 
 /// Shots left out that are told one by one; a file or the JSON tells all.
 const MOST_TOLD: usize = 40;
@@ -21,6 +21,10 @@ pub fn fit(player: &FittedPlayer, page: Page) -> String {
     out.push('\n');
     out += &page
         .paragraph("Carry, side and what stands after ± are of normal strikes, mishits left out.");
+    out.push('\n');
+    out += &spread_table(player, page);
+    out.push('\n');
+    out += &page.paragraph(&own(player));
     let clubs = &player.fitted.clubs;
     for alike in clubs.chunk_by(|a, b| a.derived == b.derived) {
         if !alike[0].derived.is_empty() {
@@ -73,6 +77,58 @@ fn club_table(player: &FittedPlayer, page: Page) -> String {
         rows.add_row(cells);
     }
     text(&rows, page)
+}
+
+/// The spreads that were measured beside those that are reckoned with.
+fn spread_table(player: &FittedPlayer, page: Page) -> String {
+    let unit = page.reading.length_unit();
+    let [carry, side] = ["carry", "side"].map(|what| format!("{what}, as\nhit ({unit})"));
+    let headings = [
+        "spread ±",
+        &carry,
+        "reckoned\nwith",
+        &side,
+        "reckoned\nwith",
+        "your\nown",
+    ];
+    let mut rows = table(headings, 1);
+    let yards = |yd: f64| number(page.reading.length(Length::from_yd(yd)), 1);
+    for club in &player.fitted.clubs {
+        rows.add_row([
+            club.club.to_string(),
+            yards(club.hit.carry_sd_yd),
+            yards(club.flown.carry_sd_yd),
+            yards(club.hit.side_sd_yd),
+            yards(club.flown.side_sd_yd),
+            pct(Some(100.0 * club.own_share)),
+        ]);
+    }
+    text(&rows, page)
+}
+
+/// What the spreads reckoned with are made of.
+fn own(player: &FittedPlayer) -> String {
+    let off = index(player.who.handicap);
+    let clubs = &player.fitted.clubs;
+    let mut said = format!(
+        "Reckoned with: your own spread, and for the rest that of golfers off {off}, with the far shots that a few dozen \
+         strikes seldom show."
+    );
+    let none: Vec<String> = clubs
+        .iter()
+        .filter(|club| club.mishits == 0)
+        .map(|club| {
+            let share = pct(Some(100.0 * club.pattern.mishit.share));
+            tied(&format!("{} ({share})", club.club))
+        })
+        .collect();
+    if !none.is_empty() {
+        said += &format!(
+            " No mishit was seen, and so many of 100 are assumed, of: {}.",
+            none.join(", ")
+        );
+    }
+    said
 }
 
 fn figures(club: &FittedClub, page: Page) -> [String; 9] {

@@ -169,3 +169,49 @@ fn a_mirrored_batch_gives_the_mirrored_pattern() {
         assert!((one.sd[i] - other.sd[i]).abs() < 1e-6);
     }
 }
+
+/// A player far steadier than golfers of his handicap: eighty clean shots are his own pattern, not theirs; and twenty
+/// have more of him than of them.
+#[test]
+fn eighty_clean_shots_speak_for_themselves() {
+    for (narrower, of) in [(0.25, 80), (0.35, 80), (0.5, 80), (1.5, 80)] {
+        let mut truth = seven_iron();
+        truth.mishit.share = 0.0;
+        truth.sd = truth.sd.map(|sd| narrower * sd);
+        let (mean, sd, _) = bias(&truth, &seven_iron(), of);
+        println!("{narrower} of the level's spread, {of} shots: mean {mean:.3?}, sd {sd:.3?}");
+        for i in 0..5 {
+            assert!(
+                (sd[i] - 1.0).abs() < 0.10,
+                "{narrower} {}: {}",
+                FIGURES[i],
+                sd[i]
+            );
+        }
+    }
+    let mut truth = seven_iron();
+    truth.mishit.share = 0.0;
+    truth.sd = truth.sd.map(|sd| 0.25 * sd);
+    let (_, sd, _) = bias(&truth, &seven_iron(), 20);
+    println!("twenty: {sd:.3?}");
+    for i in 0..5 {
+        // Half way between his own spread and four times as much would be 2.5.
+        assert!((0.9..1.5).contains(&sd[i]), "{}: {}", FIGURES[i], sd[i]);
+    }
+}
+
+#[test]
+fn how_much_of_a_spread_is_the_players_own_grows_with_the_shots() {
+    let sampler = seven_iron().sampler().unwrap();
+    let mut rng = ChaCha8Rng::seed_from_u64(4);
+    let mut share = |count: usize| {
+        let batch: Vec<Five> = (0..count).map(|_| sampler.random(&mut rng)).collect();
+        fit(&batch, &seven_iron()).unwrap().own_share
+    };
+    assert_eq!(fit(&[], &seven_iron()).unwrap().own_share, 0.0);
+    let (few, some, many) = (share(5), share(20), share(80));
+    assert!(
+        few < 0.5 && some > 0.5 && many > 0.85,
+        "{few} {some} {many}"
+    );
+}
