@@ -66,13 +66,19 @@ pub struct Even {
     pub rough_yd: Option<f64>,
 }
 
-/// Going for the green and laying up, from one place in the fairway.
+/// Going for the green and laying up, from one place in the fairway. Every full shot is one or the other, so that the
+/// better of the two is the best there is.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct GoOrLayUp {
+    /// The place.
+    #[serde(skip)]
+    pub from: Spot,
     /// Distance to the hole.
     pub to_hole_yd: f64,
-    /// The best club for the green.
+    /// The best club for the green, or for as near to it as the player gets: aimed to end within the short game of it.
     pub go_club: Club,
+    /// How far short of the green it is aimed to end; 0 where it is aimed at the green.
+    pub go_short_yd: f64,
     /// Expected strokes with it.
     pub go_strokes: f64,
     /// The best club for laying up.
@@ -95,9 +101,10 @@ const AROUND_YD: [f64; 3] = [-20.0, 0.0, 20.0];
 const ASIDE_YD: f64 = 45.0;
 /// How deep in the rough a ball is taken to lie, yards from the fairway's edge.
 const DEEP_YD: f64 = 4.0;
-/// A shot aimed to end this near the green, or nearer, goes for it, yards.
+/// A shot aimed to end this near the green, or nearer, is aimed at it, yards.
 const AT_GREEN_YD: f64 = 8.0;
-/// A shot aimed to end this far short of the green, or farther, lays up, yards: outside the short game.
+/// A shot aimed to end this far short of the green, or farther, lays up, yards: outside the short game. Any other goes for
+/// the green, or as near to it as the player gets.
 const SHORT_YD: f64 = SHORT_GAME_YD as f64;
 /// Distances from the hole at which going or laying up is weighed, yards.
 const APPROACH_STEP_YD: usize = 10;
@@ -282,15 +289,33 @@ impl Place<'_> {
             let those = ends.iter().filter(|(_, left_yd)| wanted(*left_yd));
             those.map(|(choice, _)| *choice).collect()
         };
-        let go = those(&|left_yd| left_yd.abs() <= AT_GREEN_YD);
+        let go = those(&|left_yd| left_yd < SHORT_YD);
         let lay_up = those(&|left_yd| left_yd >= SHORT_YD);
-        let best =
-            |candidates: &[Choice]| choosing.best(&self.solved.values, from, candidates, Care::TEE);
-        let ((go, go_strokes), (lay_up, lay_up_strokes)) = (best(&go)?, best(&lay_up)?);
+        // A target that is moved about may end as the other kind of shot: it then counts as that.
+        let refined = [&go, &lay_up]
+            .map(|candidates| choosing.best(&self.solved.values, from, candidates, Care::TEE));
+        let best = |candidates: &[Choice], goes: bool| {
+            let is_one = |(choice, _): &&(Choice, f32)| {
+                (self.left_yd(choosing, from, *choice) < SHORT_YD) == goes
+            };
+            let found = refined.iter().flatten().filter(is_one).copied();
+            found
+                .min_by(|a, b| a.1.total_cmp(&b.1))
+                .or_else(|| choosing.best(&self.solved.values, from, candidates, Care::GUEST))
+        };
+        let ((go, go_strokes), (lay_up, lay_up_strokes)) =
+            (best(&go, true)?, best(&lay_up, false)?);
         let pin = Xy::from(self.hole.pin);
+        let short_yd = self.left_yd(choosing, from, go);
         Some(GoOrLayUp {
+            from,
             to_hole_yd,
             go_club: choosing.club(go),
+            go_short_yd: if short_yd <= AT_GREEN_YD {
+                0.0
+            } else {
+                short_yd
+            },
             go_strokes: f64::from(go_strokes),
             lay_up_club: choosing.club(lay_up),
             lay_up_to_yd: f64::from(pin.seen_from(lay_up.target).length()),

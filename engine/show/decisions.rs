@@ -98,12 +98,14 @@ fn approach(places: &[GoOrLayUp], page: Page) -> String {
     let mut out = page.paragraph(&advice(places, page)) + "\n";
     let unit = page.reading.length_unit();
     let (to_hole, lay_up_to) = (format!("to hole\n({unit})"), format!("to\n({unit})"));
+    let short = format!("short\n({unit})");
     let mut rows = table(
         [
             "go with",
             "lay up with",
             &*to_hole,
             "go",
+            &*short,
             "lay up",
             &*lay_up_to,
             "going\nsaves",
@@ -116,6 +118,10 @@ fn approach(places: &[GoOrLayUp], page: Page) -> String {
             place.lay_up_club.to_string(),
             length(place.to_hole_yd, page),
             number(place.go_strokes, 2),
+            match place.go_short_yd {
+                0.0 => dash(),
+                short => length(short, page),
+            },
             number(place.lay_up_strokes, 2),
             length(place.lay_up_to_yd, page),
             number(place.going_saves, 2),
@@ -128,37 +134,35 @@ fn approach(places: &[GoOrLayUp], page: Page) -> String {
 
 /// From where to go for the green. Places come farthest first.
 fn advice(places: &[GoOrLayUp], page: Page) -> String {
-    let (clear, lay_up): (Vec<&GoOrLayUp>, Vec<&GoOrLayUp>) =
-        places.iter().partition(|place| place.going_saves > 0.0);
-    let most = |list: &[&GoOrLayUp]| {
-        let margins = list.iter().map(|place| place.going_saves.abs());
-        margins.fold(0.0, f64::max)
-    };
-    match (clear.first(), lay_up.first()) {
-        (Some(_), None) => {
-            "Go for the green from wherever it can be reached: laying up never saves strokes here."
-                .into()
-        }
-        (None, _) => "Lay up: going for the green never saves strokes here.".into(),
-        (Some(_), Some(_)) if most(&lay_up) < NOTHING => format!(
-            "Go for the green from wherever it can be reached: laying up never saves as much as {NOTHING} strokes here."
-        ),
-        (Some(_), Some(_)) if most(&clear) < NOTHING => {
-            format!("Lay up: going for the green never saves as much as {NOTHING} strokes here.")
-        }
-        (Some(_), Some(_)) => {
-            let from = lay_up.iter().filter(|place| place.going_saves <= -NOTHING);
-            let from: Vec<String> = from.map(|place| length(place.to_hole_yd, page)).collect();
-            let unit = page.reading.length_unit();
-            match from.as_slice() {
-                [] => "Going and laying up are worth the same where they differ.".into(),
-                all => format!(
-                    "Lay up from {} {unit}; from all other places go for the green, or do what you like better.",
-                    all.join(", ")
-                ),
-            }
-        }
+    let lay_up = |place: &GoOrLayUp| place.going_saves <= -NOTHING;
+    let go = |place: &GoOrLayUp| place.going_saves >= NOTHING;
+    if !places.iter().any(lay_up) {
+        return match places.iter().any(go) {
+            true => "Go for the green, or as near to it as you get: laying up saves nothing here."
+                .into(),
+            false => "Going and laying up are worth the same here.".into(),
+        };
     }
+    if !places.iter().any(go) {
+        return "Lay up: going for the green saves nothing here.".into();
+    }
+    let runs: Vec<String> = places
+        .chunk_by(|a, b| lay_up(a) == lay_up(b))
+        .filter(|run| run.iter().all(lay_up))
+        .map(|run| match run {
+            [one] => length(one.to_hole_yd, page),
+            [farthest, .., nearest] => {
+                let ends = [nearest, farthest].map(|place| length(place.to_hole_yd, page));
+                ends.join(" to ")
+            }
+            [] => String::new(),
+        })
+        .collect();
+    format!(
+        "Lay up from {} {}; from all other places go for the green, or as near to it as you get.",
+        runs.join(", "),
+        page.reading.length_unit()
+    )
 }
 
 fn dash() -> String {

@@ -1,14 +1,16 @@
 //! Fairway or rough, go or lay up.
 
 use costcard::cost::changes::ask_holes;
-use costcard::cost::decisions::HoleAnswers;
+use costcard::cost::decisions::{HoleAnswers, answers};
 use costcard::cost::infer::Assume;
 use costcard::course::Course;
 use costcard::player::Sex;
+use costcard::round::choose::Care;
+use costcard::round::stage::Stage;
 use costcard::rules::Rulebook;
 
 use super::three_holes;
-use crate::support::{course, level};
+use crate::support::{course, demo_courses, level};
 
 fn ask(course: &Course, handicap: &str, asked: &[u32]) -> Vec<HoleAnswers> {
     let rules = Rulebook::default();
@@ -72,6 +74,10 @@ fn water_before_the_green_speaks_for_laying_up() {
     let places = |course: &Course| ask(course, "15", &[1]).remove(0).approach;
     let (plain, guarded) = (places(&plain), places(&guarded));
     for place in &guarded {
+        assert!(
+            place.go_short_yd >= 0.0 && place.go_short_yd < 30.0,
+            "{place:?}"
+        );
         let saves = place.lay_up_strokes - place.go_strokes;
         assert!((saves - place.going_saves).abs() < 1e-5, "{place:?}");
         assert!(place.lay_up_to_yd > 30.0, "{place:?}");
@@ -83,4 +89,36 @@ fn water_before_the_green_speaks_for_laying_up() {
         plain.last().is_some_and(|place| place.going_saves > 0.0),
         "{plain:?}"
     );
+}
+
+/// Going and laying up are all there is: the better of the two is the best full shot from there.
+#[test]
+fn the_better_of_the_two_is_the_best_full_shot() {
+    for mut course in demo_courses() {
+        course.holes.truncate(4);
+        let golfer = level("15", Sex::Men);
+        let golfers = [&golfer];
+        let stage = Stage::new(&course, &golfers);
+        let banks = stage.hole_banks();
+        let side = stage.side(|_| 0);
+        let solved = stage.solve(&banks, &side, None);
+        let numbers: Vec<u32> = course.holes.iter().map(|hole| hole.number).collect();
+        let mut places = 0;
+        for (answers, hole) in answers(&course, &solved, &numbers).iter().zip(&solved) {
+            for place in &answers.approach {
+                let choosing = hole.choosing(place.from);
+                let all = choosing.candidates(place.from, choosing.swings);
+                let best = choosing.best(&hole.values, place.from, &all, Care::TEE);
+                let (_, best) = best.unwrap_or_else(|| panic!("no shot: {place:?}"));
+                let chosen = place.go_strokes.min(place.lay_up_strokes);
+                assert!(
+                    chosen <= f64::from(best) + 0.02,
+                    "{best} on {}: {place:?}",
+                    answers.number
+                );
+                places += 1;
+            }
+        }
+        assert!(places > 10, "{places}");
+    }
 }
