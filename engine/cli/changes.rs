@@ -50,7 +50,8 @@ pub fn run(args: &TryArgs, common: &Common) -> anyhow::Result<()> {
         let asked = (args.player.as_str(), args.course.as_str(), None);
         return output::print_json(&traced(asked, &args.played, &tried));
     }
-    output::print(&show(&player, &course.name, &tried, output::page(common)))
+    let told = (&tried, args.changes.as_slice());
+    output::print(&show(&player, &course.name, told, output::page(common)))
 }
 
 /// Answers for holes with nothing changed.

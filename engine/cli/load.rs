@@ -6,6 +6,7 @@ use costcard::course::{self, Course, PinSheet, Pins, Setup};
 use costcard::files::{Faults, Source, listed, nearest};
 use costcard::player::batch::Overrule;
 use costcard::player::bay::FittedPlayer;
+use costcard::player::club::Club;
 use costcard::player::levels::{self, LevelError};
 use costcard::player::{self, Golfer, Sex};
 use costcard::round::part::Part;
@@ -319,7 +320,15 @@ pub fn part(text: &str) -> Result<Part, Usage> {
     let names = Part::ALL.map(Part::name);
     // In quotes as the shell needs them, since most have a blank in them.
     let quoted_names = listed(&names, "and").replace('`', "'");
-    Part::named(&text.to_lowercase()).ok_or_else(|| Usage {
+    let plain = text.to_lowercase();
+    let meant = match plain.as_str() {
+        "driver" | "driving" | "drives" | "tee" | "tee shot" => Some(Part::TeeShots),
+        "chipping" | "chips" => Some(Part::ShortGame),
+        "bunker" | "bunkers" | "bunker shots" | "bunker play" => Some(Part::Sand),
+        "putter" | "putts" => Some(Part::Putting),
+        other => Part::named(other).or_else(|| other.parse::<Club>().ok().map(Part::of_club)),
+    };
+    meant.ok_or_else(|| Usage {
         message: format!("`--asked` names no part of the game: `{text}`"),
         hint: match nearest(text, names) {
             Some(meant) => format!("did you mean '{meant}'? The parts are {}", quoted_names),

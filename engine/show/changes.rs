@@ -1,7 +1,7 @@
 //! What changes are worth, for people.
 
 use crate::cost::card::NOTHING;
-use crate::cost::changes::{ClubChange, ClubFigures, Tried};
+use crate::cost::changes::{ClubChange, ClubFigures, Tried, TriedChange};
 use crate::player::Golfer;
 use crate::units::{Length, Speed};
 
@@ -15,9 +15,14 @@ use super::table::{number, table, text};
 /// What the column of the player with the changes is called.
 const CHANGED: &str = "changed";
 
-/// What changes of `player` are worth on a course.
+/// What changes of `player` are worth on a course; they are called what was typed.
 #[must_use]
-pub fn changes(player: &Golfer, course: &str, tried: &Tried, page: Page) -> String {
+pub fn changes(
+    player: &Golfer,
+    course: &str,
+    (tried, typed): (&Tried, &[String]),
+    page: Page,
+) -> String {
     let mut paragraphs = vec![format!(
         "{}, off {}, at {course}.",
         player.name,
@@ -25,7 +30,7 @@ pub fn changes(player: &Golfer, course: &str, tried: &Tried, page: Page) -> Stri
     )];
     let found = tried.before.inference.as_ref();
     paragraphs.extend(found.map(|found| inference(found, player.handicap)));
-    paragraphs.push(verdict(tried));
+    paragraphs.push(verdict(tried, typed));
     paragraphs.extend(too_many(tried));
     paragraphs.extend(rules_in_force(&tried.before.rules));
     let mut out = String::new();
@@ -33,12 +38,14 @@ pub fn changes(player: &Golfer, course: &str, tried: &Tried, page: Page) -> Stri
         out += &page.paragraph(&paragraph);
         out.push('\n');
     }
-    out += &worth_table(tried, page);
+    out += &worth_table(tried, typed, page);
     out.push('\n');
     out += &figures(tried, page);
     out.push('\n');
     if !tried.clubs.is_empty() {
         out += &club_table(&tried.clubs, page);
+        out.push('\n');
+        out += &played_table(&tried.clubs, page);
         out.push('\n');
     }
     if let Some(counts) = &tried.after.counts {
@@ -54,11 +61,11 @@ pub fn changes(player: &Golfer, course: &str, tried: &Tried, page: Page) -> Stri
 }
 
 /// What it comes to in a sentence.
-fn verdict(tried: &Tried) -> String {
+fn verdict(tried: &Tried, typed: &[String]) -> String {
     let saved = tried.together.saved;
     let before = tried.before.figures.expected_strokes;
     let who = match tried.changes.as_slice() {
-        [only] => format!("`{}`", only.change),
+        [only] => format!("`{}`", name(typed, 0, only)),
         all => format!("The {} changes together", all.len()),
     };
     let scores = format!(
@@ -115,11 +122,19 @@ pub(super) fn left_out(tried: &Tried) -> Option<String> {
     ))
 }
 
-fn worth_table(tried: &Tried, page: Page) -> String {
+/// A change as it was typed.
+fn name(typed: &[String], index: usize, tried: &TriedChange) -> String {
+    match typed.get(index) {
+        Some(text) => text.split_whitespace().collect::<Vec<_>>().join(" "),
+        None => tried.change.to_string(),
+    }
+}
+
+fn worth_table(tried: &Tried, typed: &[String], page: Page) -> String {
     let mut rows = table(["change", "would\nsave", "nine times\nin ten"], 1);
-    for tried in &tried.changes {
+    for (index, tried) in tried.changes.iter().enumerate() {
         rows.add_row([
-            tried.change.to_string(),
+            name(typed, index, tried),
             number(tried.saved, 2),
             between(tried.low, tried.high),
         ]);
@@ -182,6 +197,22 @@ fn club_table(clubs: &[ClubChange], page: Page) -> String {
     text(&rows, page)
 }
 
+/// How often the clubs are played before and after.
+fn played_table(clubs: &[ClubChange], page: Page) -> String {
+    let mut rows = table(["shots a round with", "today", CHANGED], 1);
+    let shots = |club: Option<&ClubFigures>| {
+        club.map_or_else(String::new, |club| number(club.shots_per_round, 1))
+    };
+    for change in clubs {
+        rows.add_row([
+            change.club.to_string(),
+            shots(change.before.as_ref()),
+            shots(change.after.as_ref()),
+        ]);
+    }
+    text(&rows, page)
+}
+
 fn club_row(name: String, club: Option<&ClubFigures>, page: Page) -> Vec<String> {
     let Some(club) = club else {
         return vec![name];
@@ -227,7 +258,8 @@ fn notes(tried: &Tried) -> Vec<String> {
     if !tried.clubs.is_empty() {
         notes.push(
             "Of the clubs: means of normal strikes in still air. ±: one standard deviation. Falls: angle of descent. \
-             Kept: of the shots on target, mishits too, those that a medium green keeps. Miss: share of mishits."
+             Kept: of the shots on target, mishits too, those that a medium green keeps. Miss: share of mishits. Shots a \
+             round: how often the club is chosen, over 32 rounds; a club that is hit better is hit in place of others."
                 .to_owned(),
         );
     }

@@ -1,5 +1,6 @@
 //! The clubs of a bag, for people.
 
+use crate::player::{BagClub, Golfer};
 use crate::round::clubs::{ClubRow, Clubs, Finding, GREEN_DEPTH_YD, GREEN_WIDTH_YD, Loft};
 use crate::units::{Length, Speed};
 
@@ -7,9 +8,9 @@ use super::card::{index, rules_in_force};
 use super::page::{Page, tied};
 use super::table::{number, pct, table, text};
 
-/// The figures of `clubs`: how the clubs fly, what they hold, how they are presented, and what stands out.
+/// The figures of the `clubs` of a golfer: how the clubs fly, what they hold, how they are presented, and what stands out.
 #[must_use]
-pub fn clubs(clubs: &Clubs, page: Page) -> String {
+pub fn clubs(golfer: &Golfer, clubs: &Clubs, page: Page) -> String {
     let title = format!(
         "The clubs of {}, beside golfers off {}.",
         clubs.player,
@@ -21,7 +22,7 @@ pub fn clubs(clubs: &Clubs, page: Page) -> String {
         out.push('\n');
     }
     for part in [
-        flights(clubs, page),
+        flights(golfer, clubs, page),
         greens(clubs, page),
         deliveries(clubs, page),
     ] {
@@ -40,7 +41,14 @@ fn yards(yd: f64, page: Page) -> String {
     number(page.reading.length(Length::from_yd(yd)), 0)
 }
 
-fn flights(clubs: &Clubs, page: Page) -> String {
+/// The backspin a club's balls leave it with.
+fn backspin(golfer: &Golfer, row: &ClubRow) -> String {
+    let named = |entry: &&BagClub| entry.club.to_string() == row.club;
+    let entry = golfer.clubs.iter().find(named);
+    entry.map_or_else(none, |entry| number(entry.pattern.mean[3], 0))
+}
+
+fn flights(golfer: &Golfer, clubs: &Clubs, page: Page) -> String {
     let unit = page.reading.length_unit();
     let (carry, speed) = (
         format!("carry\n({unit})"),
@@ -71,11 +79,11 @@ fn flights(clubs: &Clubs, page: Page) -> String {
             yards(row.apex_yd, page),
             number(row.descent_deg, 0),
             number(page.reading.speed(landing), 0),
-            number(row.landing_spin_rpm, 0),
+            backspin(golfer, row),
         ]);
     }
     let note = "Shots without misses, in still air; two shots in three carry within the spread. \
-                Gap to the next club; run on a medium fairway.";
+                Gap to the next club; run on a medium fairway; spin off the club.";
     text(&rows, page) + "\n" + page.paragraph(note).as_str()
 }
 

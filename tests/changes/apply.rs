@@ -1,10 +1,13 @@
 //! What a change does to a golfer, and to nothing else of him.
 
 use costcard::ball::impact::Delivery;
+use costcard::player::change::Change;
 use costcard::player::club::Club;
 use costcard::player::heads::head;
 use costcard::player::pattern::strike_of;
 use costcard::player::{BagClub, Golfer, Sex};
+use costcard::round::clubs::rows;
+use costcard::rules::Rulebook;
 use costcard::units::Angle;
 
 use super::{change, changed};
@@ -217,4 +220,37 @@ fn what_cannot_be_changed_says_why() {
         )
         .join("\n")
     );
+}
+
+/// Carry cannot be changed by itself; the speed that is named instead gives about as much.
+#[test]
+fn the_speed_that_is_named_for_carry_gives_it() {
+    for handicap in ["scratch", "10", "20"] {
+        let before = level(handicap, Sex::Men);
+        for name in ["driver", "5 wood", "4 hybrid", "6 iron", "gap wedge"] {
+            let club: Club = name.parse().unwrap_or_else(|_| panic!("{name}"));
+            let fault = format!("{name} carry +10").parse::<Change>();
+            let hint = fault.err().map(|fault| fault.hint).unwrap_or_default();
+            let said = hint.split('`').nth(1).unwrap_or_else(|| panic!("{hint}"));
+            let after = changed(&before, said);
+            let carry = |golfer: &Golfer| {
+                let rows = rows(golfer, golfer, &Rulebook::default(), |one| one == club);
+                rows.map_or(f64::NAN, |rows| rows[0].carry_yd)
+            };
+            let more = carry(&after) - carry(&before);
+            assert!((more - 10.0).abs() < 2.5, "{handicap} {said}: {more}");
+        }
+    }
+}
+
+#[test]
+fn the_words_of_the_range_name_the_parts_around_the_green() {
+    for (said, meant) in [
+        ("chipping level 9", "short game level 9"),
+        ("Bunker level 9", "sand level 9"),
+        ("putts level 5", "putting level 5"),
+        ("bunker shots mishits half", "sand mishits half"),
+    ] {
+        assert_eq!(change(said), change(meant), "{said}");
+    }
 }

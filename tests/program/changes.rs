@@ -137,3 +137,39 @@ fn a_change_that_cannot_be_made_is_the_users_to_mend() {
         text(&nothing.stderr)
     );
 }
+
+/// A club that is hit better is hit in place of others, which is where most of its worth may come from.
+#[test]
+fn how_often_a_changed_club_is_played_is_told() {
+    let words = [
+        "try",
+        "level:20",
+        "short.toml",
+        "--rounds",
+        "100",
+        "--change",
+        "7i level 5",
+    ];
+    let page = stdout(&words);
+    assert!(page.contains("shots a round with"), "{page}");
+    assert!(page.contains("`7i level 5` would save"), "{page}");
+    let document = stdout(&[&words[..], &["--json"]].concat());
+    let document: Value = serde_json::from_str(&document).expect("one document");
+    let shots = |when: &str| document["clubs"][0][when]["shots_per_round"].as_f64();
+    let (before, after) = (shots("before"), shots("after"));
+    assert!(
+        after > before && before >= Some(0.0),
+        "{before:?} {after:?}"
+    );
+    // Three holes of par 12 are no twenty shots of one club.
+    assert!(after < Some(20.0), "{after:?}");
+}
+
+#[test]
+fn carry_is_answered_with_the_speed_that_gives_it() {
+    let told = told(&words(&["--change", "driver carry +10"]));
+    assert!(
+        told.contains("`carry` comes of the strike") && told.contains("`driver speed +5`"),
+        "{told}"
+    );
+}

@@ -174,3 +174,47 @@ delivery = { attack_deg = -6.0, path_deg = 2.0, face_deg = 1.0, dynamic_loft_deg
     let figures: Vec<&str> = eight.split_whitespace().skip(2).collect();
     assert_eq!(figures[..4], ["-6.0", "-1.0", "39.0", "33.0"], "{eight}");
 }
+
+#[test]
+fn a_club_stands_for_the_part_the_player_came_for() {
+    for (asked, part) in [
+        ("driver", "tee shots"),
+        ("7 iron", "mid irons"),
+        ("Chipping", "short game"),
+    ] {
+        let words = [
+            "rank",
+            "demo:rowan",
+            "short.toml",
+            "--goal",
+            "5",
+            "--rounds",
+            "50",
+            "--assume",
+            "level",
+        ];
+        let page = stdout(&[&words[..], &["--asked", asked]].concat());
+        assert!(
+            page.contains(&format!("You came for {part}:")),
+            "{asked}: {page}"
+        );
+    }
+}
+
+#[test]
+fn clubs_print_the_spin_the_ball_leaves_the_club_with() {
+    let document = stdout(&["clubs", "demo:rowan", "--json"]);
+    let document: serde_json::Value = serde_json::from_str(&document).expect("one document");
+    let landing = document["clubs"][0]["landing_spin_rpm"].as_f64();
+    let page = stdout(&["clubs", "demo:rowan"]);
+    let driver = page
+        .lines()
+        .find(|line| line.starts_with("driver"))
+        .expect("a row");
+    let spin = driver.split_whitespace().last().map(str::parse::<f64>);
+    let spin = spin.expect("a figure").expect("a number");
+    // A drive loses a fifth of its spin on the way.
+    assert!(Some(0.9 * spin) > landing, "{driver}: {landing:?}");
+    let own = crate::support::demo_player("rowan").clubs[0].pattern.mean[3];
+    assert_eq!(format!("{spin:.0}"), format!("{own:.0}"));
+}

@@ -1,11 +1,16 @@
 //! What a change does to the clubs it touches: the strike, the flight, and what a green keeps.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use crate::cost::PlayError;
+use crate::cost::sure::moves::rounds_visited;
 use crate::player::club::Club;
 use crate::player::{BagClub, Golfer};
 use crate::round::clubs::{ClubRow, ClubsError, HeldPct, rows};
+use crate::round::solve::Solved;
+use crate::round::tally::Tally;
 use crate::rules::Rulebook;
 
 /// A club before and after.
@@ -44,10 +49,29 @@ pub struct ClubFigures {
     pub held_pct: HeldPct,
     /// Share of mishits.
     pub mishits_pct: f64,
+    /// Full and part swings with it in a round, over the rounds whose shots are kept
+    /// ([`ROUNDS_VISITED`](crate::round::visits::ROUNDS_VISITED)).
+    pub shots_per_round: f64,
+}
+
+/// Shots a round by club.
+pub(super) type Played = BTreeMap<Club, f64>;
+
+/// How often each club is played in the rounds of a solved golfer.
+pub(super) fn played(solved: &[Solved<'_>], tally: &Tally) -> Played {
+    let rounds = rounds_visited(tally);
+    let mut shots = Played::new();
+    for visit in &tally.visits {
+        if let Some(hole) = solved.get(visit.hole) {
+            let club = hole.choosing(visit.spot).club(visit.choice);
+            *shots.entry(club).or_default() += 1.0 / rounds;
+        }
+    }
+    shots
 }
 
 impl ClubFigures {
-    fn new(entry: &BagClub, row: &ClubRow) -> Self {
+    fn new(entry: &BagClub, row: &ClubRow, played: &Played) -> Self {
         let [ball_speed_mph, launch_deg, _, backspin_rpm, _] = entry.pattern.mean;
         Self {
             ball_speed_mph,
@@ -61,6 +85,7 @@ impl ClubFigures {
             descent_deg: row.descent_deg,
             held_pct: row.held_pct,
             mishits_pct: 100.0 * entry.pattern.mishit.share,
+            shots_per_round: played.get(&entry.club).copied().unwrap_or(0.0),
         }
     }
 }
@@ -70,7 +95,7 @@ impl ClubFigures {
 /// # Errors
 /// When a rule fails.
 pub(super) fn touched(
-    [before, after]: [&Golfer; 2],
+    [(before, own), (after, then)]: [(&Golfer, &Played); 2],
     rules: &Rulebook,
 ) -> Result<Vec<ClubChange>, PlayError> {
     let pattern = |golfer: &Golfer, club: Club| {
@@ -85,8 +110,8 @@ pub(super) fn touched(
     clubs.sort();
     clubs.dedup();
     let [before, after] = [
-        figures(before, &clubs, rules)?,
-        figures(after, &clubs, rules)?,
+        figures(before, &clubs, own, rules)?,
+        figures(after, &clubs, then, rules)?,
     ];
     let of = |list: &[(Club, ClubFigures)], club| {
         let found = list.iter().find(|(other, _)| *other == club);
@@ -103,6 +128,7 @@ pub(super) fn touched(
 fn figures(
     golfer: &Golfer,
     clubs: &[Club],
+    played: &Played,
     rules: &Rulebook,
 ) -> Result<Vec<(Club, ClubFigures)>, PlayError> {
     let rows =
@@ -116,6 +142,6 @@ fn figures(
         .filter(|entry| clubs.contains(&entry.club));
     Ok(entries
         .zip(&rows)
-        .map(|(entry, row)| (entry.club, ClubFigures::new(entry, row)))
+        .map(|(entry, row)| (entry.club, ClubFigures::new(entry, row, played)))
         .collect())
 }

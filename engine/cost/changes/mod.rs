@@ -26,6 +26,7 @@ use crate::player::Golfer;
 use crate::player::change::{CannotChange, Change, clubs_too_many};
 use crate::round::part::Part;
 use crate::round::tally::Tally;
+use flights::played;
 use ready::Weighed;
 
 /// What changes are worth.
@@ -219,7 +220,9 @@ impl Ready<'_> {
             let is_all = number + 1 == golfers.len();
             let after = is_all.then(|| {
                 let holes = answers(self.venue.course, weighed.solved, asked);
-                (self.after(weighed, effort, done), holes)
+                let after = self.after(weighed, effort, done);
+                let played = played(weighed.solved, &after.1);
+                (after, holes, played)
             });
             (weighed.saved(), after)
         });
@@ -230,11 +233,12 @@ impl Ready<'_> {
         self.venue.rules.outcome().map_err(PlayError::Rule)?;
         let saved: Vec<f64> = found.iter().map(|(saved, _)| *saved).collect();
         let last = found.into_iter().next_back().and_then(|(_, after)| after);
-        let parts = last.as_ref().map(|((_, after), _)| [&tally, after]);
+        let parts = last.as_ref().map(|((_, after), ..)| [&tally, after]);
         let parts = parts_saved(parts.unwrap_or([&tally; 2]));
-        let (after, holes) = match last {
-            Some(((after, _), holes)) => (after, holes),
-            None => (before.clone(), Vec::new()),
+        let own = played(self.own, &tally);
+        let (after, holes, then) = match last {
+            Some(((after, _), holes, then)) => (after, holes, then),
+            None => (before.clone(), Vec::new(), own.clone()),
         };
         let sure = self.sure(changes, &golfers, &saved, &tally)?;
         let ends = |interval: Option<[f64; 2]>| {
@@ -269,7 +273,7 @@ impl Ready<'_> {
             parts,
             before,
             after,
-            clubs: flights::touched([self.golfer, all], self.venue.rules)?,
+            clubs: flights::touched([(self.golfer, &own), (all, &then)], self.venue.rules)?,
             clubs_too_many: clubs_too_many(all),
             holes,
         })

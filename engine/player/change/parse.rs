@@ -8,7 +8,7 @@ use super::amount::{Amount, Standard};
 use super::figure::Figure;
 use super::who::Who;
 use crate::files::{Fault, Source, listed, nearest};
-use crate::player::club::Club;
+use crate::player::club::{Class, Club};
 
 /// What is wrong with the text of a change, where, and what to write instead.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -220,6 +220,11 @@ fn figures_of(who: &Who) -> String {
 
 fn no_figure(words: &Words<'_>, who: &Who, from: usize) -> ChangeFault {
     let (text, span) = words.slice(from..from + words.name_length(from));
+    if let (Who::Clubs(clubs), true) = (who, RESULTS.contains(&text.to_lowercase().as_str())) {
+        let after = from + words.name_length(from);
+        let (amount, _) = words.slice(after..words.len());
+        return no_result(text, span, who, yards_more(amount) / yards_per_mph(clubs));
+    }
     let joined = text.to_lowercase().replace([' ', '-'], "_");
     let hint = match nearest(
         &joined,
@@ -230,6 +235,63 @@ fn no_figure(words: &Words<'_>, who: &Who, from: usize) -> ChangeFault {
     };
     let message = format!("`{text}` is nothing of {} that can change", who.kind());
     ChangeFault::new(span, message, &hint)
+}
+
+/// What comes of a strike, and so cannot be changed by itself.
+const RESULTS: [&str; 6] = [
+    "carry",
+    "distance",
+    "carry distance",
+    "total distance",
+    "length",
+    "yardage",
+];
+
+/// Carry is asked for: the ball speed that gives it is named instead.
+fn no_result(text: &str, span: Range<usize>, who: &Who, mph: f64) -> ChangeFault {
+    let speed = to_half(mph);
+    ChangeFault::new(
+        span,
+        format!("`{text}` comes of the strike, and cannot be changed by itself"),
+        &format!("say what gives it: about so much {text} comes of `{who} speed {speed:+}`"),
+    )
+}
+
+/// Yards of an amount that is written as a step; ten, where none can be read.
+fn yards_more(amount: &str) -> f64 {
+    let plain = amount.replace('−', "-");
+    let digits: String = plain
+        .chars()
+        .filter(|c| !c.is_whitespace())
+        .take_while(|c| c.is_ascii_digit() || matches!(c, '+' | '-' | '.'))
+        .collect();
+    let yards = digits
+        .parse::<f64>()
+        .ok()
+        .filter(|yards| yards.abs() <= 60.0);
+    yards.filter(|yards| *yards != 0.0).unwrap_or(10.0)
+}
+
+/// To half a mile an hour, and never nothing.
+fn to_half(mph: f64) -> f64 {
+    let halves = (2.0 * mph).round() / 2.0;
+    if halves == 0.0 {
+        0.5_f64.copysign(mph)
+    } else {
+        halves
+    }
+}
+
+/// Yards of carry that a mile an hour of ball speed gives with the longest of some clubs: those of golfers off 10, to a
+/// fifth (flown; `tests/changes/apply.rs`).
+fn yards_per_mph(clubs: &super::who::Clubs) -> f64 {
+    let longest = Club::all().into_iter().find(|club| clubs.holds(*club));
+    match longest.map(Club::class) {
+        Some(Class::Wood) => 2.1,
+        Some(Class::Hybrid) => 2.0,
+        Some(Class::Iron) => 1.75,
+        Some(Class::Wedge) | None => 1.65,
+    }
 }
 
 fn nothing_said(words: &Words<'_>, who: &Who) -> ChangeFault {

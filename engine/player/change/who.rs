@@ -106,11 +106,29 @@ const NEAR_GREEN: [(&str, Who); 3] = [
     ("putting", Who::Putting),
 ];
 
+/// What else they are called on the range. `Pitches` are not among them: full wedges are called so too.
+const ALSO_CALLED: [(&str, Who); 13] = [
+    ("chipping", Who::ShortGame),
+    ("chips", Who::ShortGame),
+    ("chip", Who::ShortGame),
+    ("chip shots", Who::ShortGame),
+    ("bunker", Who::Sand),
+    ("bunkers", Who::Sand),
+    ("bunker play", Who::Sand),
+    ("bunker shots", Who::Sand),
+    ("sand play", Who::Sand),
+    ("sand shots", Who::Sand),
+    ("putts", Who::Putting),
+    ("putt", Who::Putting),
+    ("putter", Who::Putting),
+];
+
 impl Who {
     /// Reads a name, in any case and spacing; none where it is nobody's.
     pub(super) fn named(text: &str) -> Option<Self> {
         let plain = plain(text);
-        let near = NEAR_GREEN.into_iter().find(|(name, _)| *name == plain);
+        let mut near = NEAR_GREEN.into_iter().chain(ALSO_CALLED);
+        let near = near.find(|(name, _)| *name == plain);
         near.map(|(_, who)| who)
             .or_else(|| Clubs::named(&plain).map(Self::Clubs))
     }
@@ -281,6 +299,9 @@ mod tests {
                 Who::named(name).map(|who| who.to_string()).as_deref(),
                 Some(name)
             );
+        }
+        for (name, who) in ALSO_CALLED {
+            assert_eq!(Who::named(name), Some(who), "{name}");
         }
         assert_eq!(Who::named("tee shots"), None);
         assert_eq!(Who::named(""), None);
