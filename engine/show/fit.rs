@@ -118,13 +118,13 @@ fn own(player: &FittedPlayer) -> String {
         .iter()
         .filter(|club| club.mishits == 0)
         .map(|club| {
-            let share = pct(Some(100.0 * club.pattern.mishit.share));
-            tied(&format!("{} ({share})", club.club))
+            let of_100 = number(100.0 * club.pattern.mishit.share, 0);
+            tied(&format!("{} {of_100}", club.club))
         })
         .collect();
     if !none.is_empty() {
         said += &format!(
-            " No mishit was seen, and so many of 100 are assumed, of: {}.",
+            " Mishits assumed where none was seen, of 100 strikes: {}.",
             none.join(", ")
         );
     }

@@ -225,10 +225,15 @@ fn what_cannot_be_changed_says_why() {
 /// Carry cannot be changed by itself; the speed that is named instead gives about as much.
 #[test]
 fn the_speed_that_is_named_for_carry_gives_it() {
+    let mut tried = 0;
     for handicap in ["scratch", "10", "20"] {
         let before = level(handicap, Sex::Men);
         for name in ["driver", "5 wood", "4 hybrid", "6 iron", "gap wedge"] {
             let club: Club = name.parse().unwrap_or_else(|_| panic!("{name}"));
+            if before.clubs.iter().all(|entry| entry.club != club) {
+                continue;
+            }
+            tried += 1;
             let fault = format!("{name} carry +10").parse::<Change>();
             let hint = fault.err().map(|fault| fault.hint).unwrap_or_default();
             let said = hint.split('`').nth(1).unwrap_or_else(|| panic!("{hint}"));
@@ -241,6 +246,7 @@ fn the_speed_that_is_named_for_carry_gives_it() {
             assert!((more - 10.0).abs() < 2.5, "{handicap} {said}: {more}");
         }
     }
+    assert!(tried > 10, "{tried}");
 }
 
 #[test]

@@ -47,7 +47,20 @@ fn the_document_has_changes_together_before_and_after() {
         "level",
         "--json",
     ]);
-    let play: Value = serde_json::from_str(&play).expect("one document");
+    let mut play: Value = serde_json::from_str(&play).expect("one document");
+    // What two saved documents are told apart by.
+    let inputs = play["inputs"].take();
+    for (key, wanted) in [
+        ("player", Value::from("demo:rowan")),
+        ("course", "short.toml".into()),
+        ("rounds", 300.into()),
+        ("seed", 1.into()),
+        ("version", env!("CARGO_PKG_VERSION").into()),
+    ] {
+        assert_eq!(inputs[key], wanted, "{key}");
+        assert_eq!(document["inputs"][key], wanted, "{key}");
+    }
+    play.as_object_mut().expect("an object").remove("inputs");
     assert_eq!(document["before"], play);
     let keys = |value: &Value| -> Vec<String> {
         let object = value.as_object().expect("an object");

@@ -173,7 +173,7 @@ fn rounds_have_the_keys_that_others_read() {
     assert_eq!(
         keys(&play),
         words(
-            "rounds rules seed score_mean score_sd expected_strokes fairways_hit_pct greens_hit_pct greens_held_pct \
+            "inputs rounds rules seed score_mean score_sd expected_strokes fairways_hit_pct greens_hit_pct greens_held_pct \
              putts_mean three_putts_mean penalties_mean holes index course_rating bogey_rating slope_rating \
              assumed_short_game_of fits"
         )
@@ -231,8 +231,12 @@ fn a_card_has_the_keys_that_others_read_and_adds_up() {
         words(
             "score_mean goal_score_mean gap fairways_hit_pct goal_fairways_hit_pct greens_hit_pct \
              goal_greens_hit_pct greens_held_pct goal_greens_held_pct parts work_on shots_measured too_few_shots rules assumed_short_game_of fits \
-             told_apart ahead more_shots shapley_sum"
+             told_apart ahead more_shots shapley_sum inputs"
         )
+    );
+    assert_eq!(
+        keys(&rank["inputs"]),
+        words("player course goal tees pins scripts rounds seed version")
     );
     let number = |key: &str| rank[key].as_f64().expect("a number");
     assert!((number("gap") - (number("score_mean") - number("goal_score_mean"))).abs() < 1e-9);

@@ -48,10 +48,10 @@ const PLAY: [&str; 6] = [
 const USUAL: &str = "fn hold(landing, green) { usual_run(landing, green) }";
 
 /// A card without what is reckoned from the player's own shots where no rule for greens is in force, and from flown ones
-/// where one is: traits, intervals, and what follows from them.
+/// where one is: traits, intervals, and what follows from them; and without what was typed.
 pub(super) fn without_the_reckoned(card: &str) -> serde_json::Value {
     let mut card: serde_json::Value = serde_json::from_str(card).expect("JSON");
-    let card_keys = ["told_apart", "ahead", "more_shots"];
+    let card_keys = ["told_apart", "ahead", "more_shots", "inputs"];
     let part_keys = ["low", "high", "first_chance", "traits"];
     let all = card.as_object_mut().expect("a document");
     card_keys.iter().for_each(|key| drop(all.remove(*key)));
