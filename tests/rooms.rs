@@ -168,6 +168,8 @@ fn files(folder: &Path) -> Vec<PathBuf> {
     let is_rust = |path: &Path| path.extension().is_some_and(|ending| ending == "rs");
     paths
         .into_iter()
+        // What builds leave behind is none of the project's.
+        .filter(|path| !path.ends_with("target"))
         .flat_map(|path| match path.is_dir() {
             true => files(&path),
             false if is_rust(&path) => vec![path],

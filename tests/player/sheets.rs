@@ -1,5 +1,7 @@
 //! Sheets as practitioners write them: what is read of them, what is told, and what is no golf in the unit it says.
 
+#![allow(clippy::expect_used)] // a test may stop
+
 use costcard::ball::air::{Air, Atmosphere};
 use costcard::ball::flight::fly;
 use costcard::files::Source;

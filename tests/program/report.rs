@@ -205,7 +205,8 @@ fn the_page_says_what_the_card_says() {
     let card: Value =
         serde_json::from_str(&stdout(&[&["rank"], &ROWAN[..]].concat())).expect("JSON");
     let course = &document["courses"][0];
-    for (key, value) in card.as_object().expect("an object") {
+    let figures = card.as_object().expect("an object").iter();
+    for (key, value) in figures.filter(|(key, _)| *key != "inputs") {
         assert_eq!(&course[key], value, "{key}");
     }
     let page = parsed(text);
@@ -449,7 +450,7 @@ fn input_at_fault_is_told_and_nothing_is_written() {
             "nothing.toml",
         ),
         (
-            with(&["level:10", "short.toml", "--asked", "driving"]),
+            with(&["level:10", "short.toml", "--asked", "dancing"]),
             "`--asked` names no part",
         ),
         (
