@@ -1,5 +1,5 @@
 //! Shots followed to their ends eight side by side, and the strokes expected there: what
-//! [`finish`](super::finish::finish) and [`Values::at`] say of each, to the last bit.
+//! [`finish`] and [`Values::at`] say of each, to the last bit.
 //!
 //! Most balls stop on what they pitched on. For these nothing hangs on the ball but numbers, so eight go through one
 //! register; the few that run over an edge, or into water, are followed one by one.

@@ -49,6 +49,7 @@ pub mod script;
 mod start;
 #[cfg(feature = "program")]
 pub mod study;
+#[cfg(feature = "program")]
 mod sure;
 #[cfg(feature = "program")]
 mod table;

@@ -136,8 +136,8 @@ pub(super) struct Found {
 impl Journal {
     /// Opens the journal of a folder, or begins one; tells how many of its lines were damaged. A journal of another part
     /// is refused. Cells of another study may stand in it: keys tell which are this one's, and the others are left out
-    /// when all are written in order. But where none of them is `asked` for the folder is another study's, and is left
-    /// as it is.
+    /// when all are written in order. But where none of them is `asked` for, and the study has not the same name, the
+    /// folder is another study's, and is left as it is.
     pub fn open(
         held: &Held,
         head: &Head,
@@ -147,7 +147,9 @@ impl Journal {
         let mut found = look(&path)?;
         if let Some(other) = found.head.take_if(|found| *found != *head) {
             refuse_other(&held.path, &other, head)?;
-            if other.study != head.study {
+            // One of the same name is this study before it was edited.
+            let is_same = !head.name.is_empty() && other.name == head.name;
+            if other.study != head.study && !is_same {
                 found.places.refuse_strange(&held.path, &other, asked)?;
             }
             begin_anew(held, head)?;
