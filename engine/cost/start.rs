@@ -33,7 +33,7 @@ impl Card {
     #[must_use]
     pub fn start(&self) -> Start<'_> {
         let first = self.work_on.and_then(|part| self.part(part));
-        let is_counted = first.is_some_and(|cost| cost.measured && !is_full(cost.part));
+        let is_counted = first.is_some_and(|cost| cost.measured && !cost.part.is_full());
         let strikes = self.strikes();
         let is_stated = self.bag.iter().any(|(_, origin)| *origin == Origin::Stated);
         if (1..FEWEST_STRIKES).contains(&strikes) && !is_counted && !is_stated {
@@ -82,7 +82,7 @@ impl Card {
         if part == Part::TeeShots {
             return bag.next().into_iter().collect();
         }
-        bag.filter(|club| *club != Club::Driver && is_full(part) && Part::of_club(*club) == part)
+        bag.filter(|club| *club != Club::Driver && part.is_full() && Part::of_club(*club) == part)
             .collect()
     }
 
@@ -97,10 +97,4 @@ impl Card {
         clubs.dedup();
         clubs
     }
-}
-
-/// Whether a part is one of full shots, which can be hit in the bay.
-#[must_use]
-pub const fn is_full(part: Part) -> bool {
-    !matches!(part, Part::ShortGame | Part::Sand | Part::Putting)
 }

@@ -49,11 +49,10 @@ impl Pair<'_> {
             let then = self.worth_with(&other, &stands);
             for part in Part::ALL {
                 if traits_of(part).contains(&which) {
-                    let saved = match part {
-                        Part::ShortGame | Part::Sand | Part::Putting => {
-                            self.score() - self.with_skill(part, &other)
-                        }
-                        _ => saved_on(&stands, &own, &then, part),
+                    let saved = if part.is_full() {
+                        saved_on(&stands, &own, &then, part)
+                    } else {
+                        self.score() - self.with_skill(part, &other)
                     };
                     found[part as usize].push(TraitCost { which, saved });
                 }

@@ -59,7 +59,7 @@ impl Rating {
     #[must_use]
     pub fn played(scratch: f64, bogey: f64, holes: usize, sex: Sex) -> Self {
         let (course_rating, bogey_rating) = (to_tenth(scratch), to_tenth(bogey));
-        let slope = slope_over(holes, sex) * (bogey_rating - course_rating);
+        let slope = slope_of(course_rating, bogey_rating, holes, sex);
         Self {
             course_rating,
             bogey_rating,

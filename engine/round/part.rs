@@ -70,6 +70,12 @@ impl Part {
         }
     }
 
+    /// Whether it is one of full shots, which can be hit in the bay.
+    #[must_use]
+    pub const fn is_full(self) -> bool {
+        !matches!(self, Self::ShortGame | Self::Sand | Self::Putting)
+    }
+
     /// The part of a shot from within [`SHORT_GAME_YD`] of the green's edge.
     #[must_use]
     pub const fn near_green(lie: Lie) -> Self {

@@ -1,7 +1,7 @@
 //! Where to start, in words: the part to work on, or why none can be named yet and what would tell.
 
 use crate::cost::card::{Card, NOTHING, PartCost};
-use crate::cost::start::{SHOTS_EACH, Start, is_full};
+use crate::cost::start::{SHOTS_EACH, Start};
 use crate::files::listed;
 use crate::player::club::Club;
 use crate::round::part::Part;
@@ -52,7 +52,7 @@ fn too_few(names: Names<'_>, card: &Card, strikes: usize) -> [String; 2] {
 
 fn not_measured(card: &Card, measured: Option<&PartCost>, ahead: &PartCost) -> [String; 2] {
     let from = match measured {
-        Some(cost) if !is_full(cost.part) || card.strikes() == 0 => "that was measured",
+        Some(cost) if !cost.part.is_full() || card.strikes() == 0 => "that was measured",
         _ => "you hit in the bay",
     };
     let first = match measured {
@@ -122,7 +122,7 @@ fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
         format!(
             " Your {} {more}, if it is as assumed; but nobody measured it: {} before you believe it.",
             most.part.name(),
-            match is_full(most.part) {
+            match most.part.is_full() {
                 true => ask(card, most.part),
                 false => "count it".to_owned(),
             }
@@ -132,7 +132,7 @@ fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
 
 /// What tells of a part that nobody measured: shots in the bay, or what can be counted on the course.
 pub(super) fn ask(card: &Card, part: Part) -> String {
-    if is_full(part) {
+    if part.is_full() {
         return format!("hit the {} in the bay", named(&card.clubs_of(part)));
     }
     let words = [
