@@ -110,7 +110,7 @@ fn rounds_agree_with_the_sweeps_on_every_hole_of_the_weakest() {
 
 /// A course turned left to right, played by a golfer turned left to right, takes the same strokes. Draws,
 /// grids and meshes mirror exactly; what is left is single precision, which may tip a choice between two
-/// swings that are worth the same: a few thousandths of a stroke on a hole.
+/// swings that seem worth the same: mostly below a thousandth of a stroke, a hundredth on one hole in thirty.
 #[test]
 fn a_mirrored_golfer_on_a_mirrored_course_expects_the_same() {
     let course = demo_course("heathland");
@@ -120,8 +120,11 @@ fn a_mirrored_golfer_on_a_mirrored_course_expects_the_same() {
     let there = play(&golfer.mirrored(), &course.mirrored(), effort, QUIET);
     for (a, b) in here.holes.iter().zip(&there.holes) {
         let apart = a.expected_strokes - b.expected_strokes;
-        assert!(apart.abs() < 0.01, "hole {}: {apart}", a.number);
+        assert!(apart.abs() < 0.02, "hole {}: {apart}", a.number);
     }
+    let close = here.holes.iter().zip(&there.holes);
+    let close = close.filter(|(a, b)| (a.expected_strokes - b.expected_strokes).abs() < 0.003);
+    assert!(close.count() >= 16);
     let apart = here.expected_strokes - there.expected_strokes;
     assert!(apart.abs() < 0.02, "the course: {apart}");
 }

@@ -65,8 +65,8 @@ const SAND: [Dial; 4] = [
 /// (`calibrate putting`); a 90-golfer, between 15 and 20, is to hole 84 % at 3 ft, 50 % at 5 ft, a little over 25 % at
 /// 8 ft (Broadie, Every Shot Counts) and three-putt about twice a round.
 const PUTTING: [Dial; 3] = [
-    [1.346, 1.39, 1.57, 1.72, 1.87, 2.02, 2.28],
-    [9.34, 9.6, 9.9, 10.2, 10.6, 11.0, 12.0],
+    [1.306, 1.41, 1.59, 1.75, 1.9, 2.05, 2.31],
+    [9.06, 9.74, 10.05, 10.35, 10.76, 11.17, 12.18],
     [0.87, 0.87, 0.87, 0.87, 0.87, 0.87, 0.87],
 ];
 

@@ -51,7 +51,7 @@ const DEMOS: [Demo; 3] = [
     // Long and mid irons low with little spin: they will not hold a green.
     Demo {
         file: "rowan",
-        seed: 41,
+        seed: 48,
         long_game: 10.0,
         bag: &[
             ("driver", 18),
@@ -97,7 +97,7 @@ const DEMOS: [Demo; 3] = [
     // Strong irons; a driver that goes everywhere and slices.
     Demo {
         file: "dale",
-        seed: 42,
+        seed: 43,
         long_game: 8.0,
         bag: &[
             ("driver", 20),

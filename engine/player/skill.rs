@@ -2,7 +2,7 @@
 
 use super::bag::lerp;
 use super::quantile;
-use crate::ball::putt::{Putt, PuttStroke};
+use crate::ball::putt::{Putt, PuttStroke, USUAL_STIMP_FT};
 use crate::units::Length;
 
 /// How near the hole a golfer plays chips, pitches or bunker shots.
@@ -24,16 +24,13 @@ pub struct Touch {
 /// The two errors of a putt, and where it is aimed to finish.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Putting {
-    /// Standard deviation of the start direction, degrees.
+    /// Standard deviation of the start direction on greens of [`USUAL_STIMP_FT`], degrees.
     pub direction_sd_deg: f64,
-    /// Standard deviation of the length, percent of the length meant.
+    /// Standard deviation of the length there, percent of the length meant.
     pub length_sd_pct: f64,
     /// How far past the hole a putt is meant to finish, feet.
     pub past_ft: f64,
 }
-
-/// Stimpmeter reading of the greens that measured figures are taken to come from, feet.
-const USUAL_STIMP_FT: f64 = 10.0;
 
 /// Quantiles per axis over which a chance is averaged.
 const STEPS: usize = 24;

@@ -47,8 +47,13 @@ fn usual(course: &Course) -> ByRules<'_> {
     (course, &USUAL)
 }
 
+/// The index of a golfer, from so many rounds that their luck is below a tenth.
 fn index_of(golfer: &Golfer, course: &Course, assume: Assume) -> f64 {
-    let played = rated::play(golfer, usual(course), EFFORT, assume, QUIET);
+    let effort = Effort {
+        rounds: 40_000,
+        ..EFFORT
+    };
+    let played = rated::play(golfer, usual(course), effort, assume, QUIET);
     played.unwrap().index.unwrap()
 }
 

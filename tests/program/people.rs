@@ -142,7 +142,7 @@ sex = "men"
 loft_shift_deg = 5.0
 [[clubs]]
 club = "5 iron"
-ball_speed_mph = 115
+ball_speed_mph = 114.5
 [[clubs]]
 club = "6 iron"
 ball_speed_mph = 116.5

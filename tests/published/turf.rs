@@ -86,6 +86,27 @@ fn flatter_less_spin_and_firmer_run_farther() {
     }
 }
 
+/// Common practice, no published source: a thin drive or one with a strong wind behind it runs on. The rule as it was
+/// measured, carried on without end, stops flat balls sooner the faster they are.
+#[test]
+fn of_flat_balls_the_faster_and_the_flatter_runs_farther() {
+    for surface in [Surface::Fairway, Surface::Rough, Surface::Green] {
+        for firmness in FIRMNESSES {
+            let run = |mph, deg| run_yd(surface, firmness, &landing(mph, deg, 2500.0));
+            let by_speed = [65.0, 70.0, 75.0, 80.0].map(|mph| run(mph, 20.0));
+            assert!(
+                by_speed.is_sorted_by(|a, b| a < b),
+                "{surface:?} {firmness:?} {by_speed:?}"
+            );
+            let by_descent = [8.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0].map(|deg| run(70.0, deg));
+            assert!(
+                by_descent.is_sorted_by(|a, b| a > b),
+                "{surface:?} {firmness:?} {by_descent:?}"
+            );
+        }
+    }
+}
+
 /// Common practice, no published source: rough takes much of the run.
 #[test]
 fn rough_stops_a_ball_much_sooner_than_fairway() {
