@@ -17,11 +17,11 @@ const FRICTION: f64 = 0.40;
 const LEAST_HOP_MPS: f64 = 0.313;
 
 /// Speed times steepness, m/s times radians, beyond which turf tilts no further: that of the drive of the distance
-/// standard, 28.5 m/s at 53.7° from upright, the flattest and fastest whose run is known (ball/aero.rs,
-/// tests/published/flight.rs). The rule was measured at 18.6 m/s and 44.4° and grows without end; carried on to flatter
-/// and faster balls it heaps up a wall before them, and drives that in play run on would stop dead or jump back.
-/// Where it ends is an assumption. S.W. Biber et al. (2023), Sports Engineering 26, found one tilt for all of over
-/// 1000 bounces.
+/// standard, 28.5 m/s at 53.7° from upright, the flattest and fastest that a published length tells of
+/// (tests/published/flight.rs). The rule was measured at 18.6 m/s and 44.4° and grows without end; carried on to
+/// flatter and faster balls it heaps up a wall before them, and drives that in play run on would stop dead or jump
+/// back. Where it ends is an assumption. (S.W. Biber et al. (2023), Sports Engineering 26, second-hand, found one tilt
+/// for over 1000 bounces.)
 const MOST_TILTING_MPS: f64 = 28.5 * 53.7 * (std::f64::consts::PI / 180.0);
 
 /// Bounces after which a ball is taken to roll; a full shot needs about six.

@@ -18,6 +18,8 @@ pub struct Figures {
     pub score_mean: f64,
     /// Standard deviation of a round's score.
     pub score_sd: f64,
+    /// How many of the rounds had each score, the lowest first.
+    pub scores: Vec<ScoreShare>,
     /// Expected score from the solved holes, free of the rounds' noise.
     pub expected_strokes: f64,
     /// Fairways hit from the tees of par 4s and 5s, percent; none on a course of par 3s.
@@ -34,6 +36,15 @@ pub struct Figures {
     pub penalties_mean: f64,
     /// Hole by hole.
     pub holes: Vec<HoleFigures>,
+}
+
+/// How often a score was made.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct ScoreShare {
+    /// Strokes of a round.
+    pub score: u64,
+    /// Rounds of this score, percent.
+    pub rounds_pct: f64,
 }
 
 /// One hole's figures.
@@ -118,6 +129,7 @@ impl Figures {
             seed,
             score_mean: tally.score_mean(),
             score_sd: tally.score_sd(),
+            scores: score_shares(tally),
             expected_strokes: expected_score(solved),
             fairways_hit_pct: mean(holes.iter().filter_map(|hole| hole.fairway_hit_pct)),
             greens_hit_pct: mean(holes.iter().map(|hole| hole.green_hit_pct)).unwrap_or(0.0),
@@ -127,6 +139,13 @@ impl Figures {
             penalties_mean: tally.per_round(tally.penalties),
             holes,
         }
+    }
+
+    /// Rounds with fewer strokes than these, percent.
+    #[must_use]
+    pub fn under_pct(&self, score: u64) -> f64 {
+        let under = self.scores.iter().filter(|share| share.score < score);
+        under.map(|share| share.rounds_pct).sum()
     }
 
     /// The holes that were given up in some round.
@@ -140,6 +159,14 @@ impl Figures {
         };
         self.holes.iter().filter_map(given_up).collect()
     }
+}
+
+fn score_shares(tally: &Tally) -> Vec<ScoreShare> {
+    let share = |(score, rounds): (&u64, &u64)| ScoreShare {
+        score: *score,
+        rounds_pct: 100.0 * tally.per_round(*rounds),
+    };
+    tally.by_score.iter().map(share).collect()
 }
 
 fn mean(values: impl Iterator<Item = f64>) -> Option<f64> {

@@ -145,6 +145,7 @@ impl Rounds<'_> {
         tally.rounds += 1;
         tally.strokes += score;
         tally.strokes_squared += score * score;
+        *tally.by_score.entry(score).or_default() += 1;
     }
 }
 

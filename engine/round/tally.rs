@@ -50,6 +50,8 @@ pub struct Tally {
     pub strokes: u64,
     /// Sum of squared scores.
     pub strokes_squared: u64,
+    /// Rounds of each score.
+    pub by_score: BTreeMap<u64, u64>,
     /// Putts.
     pub putts: u64,
     /// Greens that took three putts or more.
@@ -86,6 +88,7 @@ impl Tally {
             rounds: 0,
             strokes: 0,
             strokes_squared: 0,
+            by_score: BTreeMap::new(),
             putts: 0,
             three_putts: 0,
             penalties: 0,
@@ -108,6 +111,9 @@ impl Tally {
         self.rounds += other.rounds;
         self.strokes += other.strokes;
         self.strokes_squared += other.strokes_squared;
+        for (score, rounds) in &other.by_score {
+            *self.by_score.entry(*score).or_default() += rounds;
+        }
         self.putts += other.putts;
         self.three_putts += other.three_putts;
         self.penalties += other.penalties;

@@ -26,7 +26,7 @@ pub fn figures(golfer: &Golfer, course: &str, rated: &RatedFigures, page: Page) 
     let mut out = page.paragraph(&format!("{} at {course}, par {par}: {rounds}", golfer.name));
     out.push('\n');
     for (name, figure, remark) in totals(figures) {
-        out += &page.figure(name, &figure, &remark);
+        out += &page.figure(&name, &figure, &remark);
     }
     if let Some(index_shown) = rated.index.map(made_index) {
         let remark = "of such rounds, the best 8 of each 20";
@@ -66,12 +66,16 @@ fn rating(rated: &RatedFigures) -> Option<String> {
     ))
 }
 
-/// Name, figure and remark of each line.
-fn totals(figures: &Figures) -> [(&'static str, String, String); 6] {
+/// Name, figure and remark of a line.
+type Line = (String, String, String);
+
+/// Every line of the whole round.
+fn totals(figures: &Figures) -> Vec<Line> {
     let spread = format!("two rounds in three within {:.1} of it", figures.score_sd);
     let plain = String::new;
-    [
-        ("Score", number(figures.score_mean, 1), spread),
+    let mut lines = vec![("Score".to_owned(), number(figures.score_mean, 1), spread)];
+    lines.extend(broken(figures));
+    let rest = [
         ("Fairways hit", pct(figures.fairways_hit_pct), plain()),
         (
             "Greens hit",
@@ -89,7 +93,27 @@ fn totals(figures: &Figures) -> [(&'static str, String, String); 6] {
             format!("with {:.1} three-putts", figures.three_putts_mean),
         ),
         ("Penalties", number(figures.penalties_mean, 1), plain()),
-    ]
+    ];
+    lines.extend(rest.map(|(name, figure, remark)| (name.to_owned(), figure, remark)));
+    lines
+}
+
+/// How often the score is below a round number that players want to break: the one it is below about as often as not,
+/// and in the remark those that are sometimes broken and sometimes not.
+fn broken(figures: &Figures) -> Option<Line> {
+    let tens = (1..=20).map(|ten| (10 * ten, figures.under_pct(10 * ten)));
+    let sometimes: Vec<(u64, f64)> = tens.filter(|(_, pct)| (0.5..99.5).contains(pct)).collect();
+    let even = |(_, pct): &(u64, f64)| (pct - 50.0).abs();
+    let (score, share) = *sometimes
+        .iter()
+        .min_by(|a, b| even(a).total_cmp(&even(b)))?;
+    let others = sometimes.iter().filter(|(other, _)| *other != score);
+    let others: Vec<String> = others
+        .map(|(other, share)| format!("under {other} in {}", pct(Some(*share))))
+        .collect();
+    let remark = ["of the rounds".to_owned()].into_iter().chain(others);
+    let remark = remark.collect::<Vec<_>>().join(", ");
+    Some((format!("Under {score}"), pct(Some(share)), remark))
 }
 
 /// The figures of two golfers, or of one before and after, beside each other; `first` are rows that come before them.

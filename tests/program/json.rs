@@ -173,7 +173,7 @@ fn rounds_have_the_keys_that_others_read() {
     assert_eq!(
         keys(&play),
         words(
-            "inputs rounds rules seed score_mean score_sd expected_strokes fairways_hit_pct greens_hit_pct greens_held_pct \
+            "inputs rounds rules seed score_mean score_sd scores expected_strokes fairways_hit_pct greens_hit_pct greens_held_pct \
              putts_mean three_putts_mean penalties_mean holes index course_rating bogey_rating slope_rating \
              assumed_short_game_of fits"
         )
@@ -200,6 +200,27 @@ fn rounds_have_the_keys_that_others_read() {
             "{hole}"
         );
     }
+}
+
+/// Every round has one score, and together they make the mean and the spread.
+#[test]
+fn the_scores_of_all_rounds_make_their_mean_and_spread() {
+    let play = json(&PLAY);
+    let scores = play["scores"].as_array().expect("scores").iter();
+    let scores: Vec<(f64, f64)> = scores
+        .map(|share| {
+            assert_eq!(keys(share), words("score rounds_pct"));
+            let figure = |key: &str| share[key].as_f64().expect("a number");
+            (figure("score"), figure("rounds_pct") / 100.0)
+        })
+        .collect();
+    assert!(scores.len() > 3 && scores.is_sorted_by(|a, b| a.0 < b.0));
+    let sum = |of: &dyn Fn(f64) -> f64| scores.iter().map(|(s, share)| of(*s) * share).sum::<f64>();
+    let mean = play["score_mean"].as_f64().expect("a mean");
+    let sd = play["score_sd"].as_f64().expect("a spread");
+    assert!((sum(&|_| 1.0) - 1.0).abs() < 1e-9);
+    assert!((sum(&|s| s) - mean).abs() < 1e-9);
+    assert!((sum(&|s| (s - mean).powi(2)).sqrt() - sd).abs() < 1e-6);
 }
 
 #[test]
