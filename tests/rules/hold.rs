@@ -117,9 +117,9 @@ fn a_usual_run_of_the_greens_own_firmness_and_pace_is_the_usual_run() {
     assert!((run.along.yd() - usual.along.yd()).abs() < 1e-9);
 }
 
-/// Fewer holds, higher scores, and more so for the low flyer.
+/// Fewer holds and higher scores. The low flyer, whose shots run most, loses the most holds.
 #[test]
-fn doubling_the_run_lowers_holds_and_raises_scores_of_every_player_most_of_the_low_flyer() {
+fn doubling_the_run_raises_scores_and_lowers_holds_of_every_player_those_of_the_low_flyer_most() {
     let course = open_greens();
     let double = || {
         Rulebook::default().with_hold(sound(
@@ -140,7 +140,7 @@ fn doubling_the_run_lowers_holds_and_raises_scores_of_every_player_most_of_the_l
         );
         assert!(held_after < held_before - 1.0, "{}", player.name);
         assert!(after > before + 0.01, "{}", player.name);
-        after - before
+        held_before - held_after
     };
     let [rowan, dale, mika] = ["rowan", "dale", "mika"].map(|name| lost(&demo_player(name)));
     assert!(rowan > dale && rowan > mika, "{rowan} {dale} {mika}");
