@@ -112,15 +112,8 @@ fn strokes_saved_are_the_same_whatever_is_played_beside_them() {
     let texts = ["driver direction_spread -20%", "putting level 5"];
     let both = tried(&rowan, &texts, 1);
     let other_seed = tried(&rowan, &texts, 2);
-    assert_eq!(both.together.saved, other_seed.together.saved);
-    // How sure they are is told by where shots are played from in the rounds, and so hangs on these a little.
-    for (a, b) in both.changes.iter().zip(&other_seed.changes) {
-        assert_eq!(a.saved, b.saved);
-        for (a, b) in [(a.low, b.low), (a.high, b.high)] {
-            let apart = a.zip(b).map(|(a, b)| (a - b).abs());
-            assert!(apart.is_some_and(|apart| apart < 0.01), "{a:?} {b:?}");
-        }
-    }
+    assert_eq!(both.changes, other_seed.changes);
+    assert_eq!(both.together, other_seed.together);
     let alone = tried(&rowan, &texts[..1], 1);
     assert_eq!(alone.changes[0].saved, both.changes[0].saved);
     assert_eq!(alone.together.saved, alone.changes[0].saved);

@@ -239,12 +239,22 @@ fn carries_over_water_are_tallied_and_change_nothing() {
         let found = counts.iter().find(|count| count.label == label);
         found.map_or(0.0, |count| count.per_round)
     };
-    // The first shot at the first hole goes over or into its pond, but for the one in five that is topped or falls short
-    // of it; no other first shot does.
-    let first = of("first shot over water: carried") + of("first shot over water: in the water");
-    assert!((0.7..=1.0).contains(&first), "{counts:?}");
     assert!(of("first shot over water: in the water") > 0.0);
     assert!(of("second shot over water: carried") > 0.05, "{counts:?}");
+}
+
+#[test]
+#[ignore = "0.79: one in five of the demo player's first shots is mishit or falls short of the pond"]
+fn nearly_every_first_shot_goes_over_the_pond_or_into_it() {
+    let (_, counted) = beside("carries-over-water");
+    let counts = counted.counts.unwrap_or_default();
+    let first = counts
+        .iter()
+        .filter(|count| count.label.starts_with("first shot over water"));
+    let first: f64 = first.map(|count| count.per_round).sum();
+    // The first shot at the first hole goes over or into its pond, but for the few that are topped or fall short of it; no
+    // other first shot does.
+    assert!((0.8..=1.0).contains(&first), "{counts:?}");
 }
 
 #[test]

@@ -117,32 +117,41 @@ fn a_usual_run_of_the_greens_own_firmness_and_pace_is_the_usual_run() {
     assert!((run.along.yd() - usual.along.yd()).abs() < 1e-9);
 }
 
-/// Fewer holds and higher scores. The low flyer, whose shots run most, loses the most holds.
+/// Strokes and holds that doubling the run takes from a player on open greens: it takes some of both from everybody.
+fn taken_by_double_the_run(player: &Golfer) -> (f64, f64) {
+    let course = open_greens();
+    let double = Rulebook::default().with_hold(sound(
+        "fn hold(landing, green) { 2 * usual_run(landing, green) }",
+    ));
+    let figures = |rules: &Rulebook| {
+        let card = by_rules(player, &course, rules).unwrap_or_else(|faults| panic!("{faults}"));
+        let held = card.player.greens_held_pct.unwrap_or_default();
+        (card.player.expected_strokes, held)
+    };
+    let ((before, held_before), (after, held_after)) =
+        (figures(&Rulebook::default()), figures(&double));
+    println!(
+        "{}: {before:.3} → {after:.3}, held {held_before:.1} → {held_after:.1}",
+        player.name
+    );
+    assert!(held_after < held_before - 1.0, "{}", player.name);
+    assert!(after > before + 0.01, "{}", player.name);
+    (after - before, held_before - held_after)
+}
+
+/// The low flyer, whose shots run most, loses the most holds.
 #[test]
 fn doubling_the_run_raises_scores_and_lowers_holds_of_every_player_those_of_the_low_flyer_most() {
-    let course = open_greens();
-    let double = || {
-        Rulebook::default().with_hold(sound(
-            "fn hold(landing, green) { 2 * usual_run(landing, green) }",
-        ))
-    };
-    let lost = |player: &Golfer| {
-        let figures = |rules: &Rulebook| {
-            let card = by_rules(player, &course, rules).unwrap_or_else(|faults| panic!("{faults}"));
-            let held = card.player.greens_held_pct.unwrap_or_default();
-            (card.player.expected_strokes, held)
-        };
-        let ((before, held_before), (after, held_after)) =
-            (figures(&Rulebook::default()), figures(&double()));
-        println!(
-            "{}: {before:.3} → {after:.3}, held {held_before:.1} → {held_after:.1}",
-            player.name
-        );
-        assert!(held_after < held_before - 1.0, "{}", player.name);
-        assert!(after > before + 0.01, "{}", player.name);
-        held_before - held_after
-    };
-    let [rowan, dale, mika] = ["rowan", "dale", "mika"].map(|name| lost(&demo_player(name)));
+    let [(_, rowan), (_, dale), (_, mika)] =
+        ["rowan", "dale", "mika"].map(|name| taken_by_double_the_run(&demo_player(name)));
+    assert!(rowan > dale && rowan > mika, "{rowan} {dale} {mika}");
+}
+
+#[test]
+#[ignore = "0.19 against 0.25 and 0.27: the low flyer loses the most holds, but not the most strokes"]
+fn doubling_the_run_raises_the_scores_of_the_low_flyer_most() {
+    let [(rowan, _), (dale, _), (mika, _)] =
+        ["rowan", "dale", "mika"].map(|name| taken_by_double_the_run(&demo_player(name)));
     assert!(rowan > dale && rowan > mika, "{rowan} {dale} {mika}");
 }
 
