@@ -2,35 +2,24 @@
 //! [`finish`] and [`Values::at`] say of each, to the last bit.
 //!
 //! Most balls stop on what they pitched on. For these nothing hangs on the ball but numbers, so eight go through one
-//! register; the few that run over an edge, or into water, are followed one by one.
+//! register, and so do those that have to look for an edge on their way; the few that run over one, or pitch in water,
+//! are followed one by one.
 
-use wide::{f32x8, i32x8};
+use wide::i32x8;
 
 use crate::course::Lie;
 
 use super::bank::{HoleShot, SwingShots};
+use super::edges::{Runs, mask};
 use super::finish::{
-    Finish, Line, Spot, TREES_RUN, drop_behind, finish, roll_out, stroke_and_distance,
+    Finish, Line, Rolling, Spot, TREES_RUN, drop_behind, finish, first_look_yd, roll_over,
+    stroke_and_distance,
 };
-use super::ground::{Cell, Ground};
+use super::ground::Ground;
 use super::place::Xy;
+use super::places::{Eight, LANES, Places, codes};
 use super::ruled::Told;
 use super::values::Values;
-
-/// How many balls go side by side.
-pub(super) const LANES: usize = 8;
-
-/// Eight numbers.
-pub(super) type Eight = f32x8;
-
-/// Eight places or displacements, yards.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Places {
-    /// To the right.
-    pub x: Eight,
-    /// Along.
-    pub y: Eight,
-}
 
 /// Where eight shots end.
 #[derive(Debug, Clone, Copy)]
@@ -41,56 +30,6 @@ pub(super) struct Ends {
     pitched: [Lie; LANES],
     penalties: [u8; LANES],
     replays: [bool; LANES],
-}
-
-impl Places {
-    fn splat(at: Xy) -> Self {
-        Self {
-            x: Eight::splat(at.x),
-            y: Eight::splat(at.y),
-        }
-    }
-
-    fn of(x: [f32; LANES], y: [f32; LANES]) -> Self {
-        Self {
-            x: Eight::new(x),
-            y: Eight::new(y),
-        }
-    }
-
-    /// See [`Xy::seen_from`].
-    pub fn seen_from(self, origin: Xy) -> Self {
-        let origin = Self::splat(origin);
-        Self {
-            x: self.x - origin.x,
-            y: self.y - origin.y,
-        }
-    }
-
-    /// See [`Xy::moved`].
-    fn moved(self, step: Self, share: f32) -> Self {
-        Self {
-            x: self.x + step.x * share,
-            y: self.y + step.y * share,
-        }
-    }
-
-    /// See [`Xy::turned`].
-    fn turned(self, ahead: Xy) -> Self {
-        Self {
-            x: self.y * ahead.x + self.x * ahead.y,
-            y: self.y * ahead.y - self.x * ahead.x,
-        }
-    }
-
-    /// See [`Xy::length`].
-    pub fn length(self) -> Eight {
-        (self.x * self.x + self.y * self.y).sqrt()
-    }
-
-    fn lane(&self, lane: usize) -> Xy {
-        Xy::new(self.x.as_array()[lane], self.y.as_array()[lane])
-    }
 }
 
 impl Ends {
@@ -151,18 +90,38 @@ pub(super) fn finish_eight(
     few: &[HoleShot],
 ) -> Ends {
     let lanes = Lanes::of(few);
-    let pitch = Places::splat(from.at).moved(lanes.pitch.turned(line.ahead), line.eased);
+    let pitch =
+        Places::splat(from.at).moved(lanes.pitch.turned(line.ahead), Eight::splat(line.eased));
     let cells = ground.at_eight(pitch);
     let pitched = cells.map(|cell| cell.lie);
     let kinds = codes(&pitched);
     let run = lanes.runs_on(kinds).turned(line.ahead);
+    let way = run.length();
     let clear = i32x8::new(cells.map(|cell| i32::from(cell.clear_yd))).round_float();
     // A ball in a bunker does not run, and is at rest where it pitched.
-    let stops = run.length().simd_le(clear).to_bitmask();
+    let stops = way.simd_le(clear).to_bitmask();
     let lost = kinds.simd_eq(i32x8::splat(Lie::Water as i32))
         | kinds.simd_eq(i32x8::splat(Lie::OutOfBounds as i32));
-    let rests = stops & !lost.to_bitmask();
-    let at = pitch.moved(run, 1.0);
+    let there = (1 << few.len()) - 1;
+    let lost = lost.to_bitmask() & there;
+    let runs = Runs {
+        pitch,
+        kinds,
+        direction: Places {
+            x: run.x / way,
+            y: run.y / way,
+        },
+        way,
+        looking: mask(there & !stops & !lost),
+    };
+    let first = Eight::new(cells.map(|cell| first_look_yd(cell.clear_yd)));
+    let edges = runs.edges(ground, first);
+    // A run that was looked along ends as far on in its direction as it is long: rounded otherwise than by itself.
+    let (at_rest, on) = (pitch.moved(run, Eight::ONE), runs.at(way));
+    let at = Places {
+        x: runs.looking.select(on.x, at_rest.x),
+        y: runs.looking.select(on.y, at_rest.y),
+    };
     let mut ends = Ends {
         x: at.x.to_array(),
         y: at.y.to_array(),
@@ -171,28 +130,28 @@ pub(super) fn finish_eight(
         penalties: [0; LANES],
         replays: [false; LANES],
     };
-    let mut followed = !rests & ((1 << few.len()) - 1);
+    let mut followed = edges.met | lost;
     while followed != 0 {
         let lane = followed.trailing_zeros() as usize;
         followed &= followed - 1;
-        let (shot, cell) = (&few[lane], cells[lane]);
         let at = pitch.lane(lane);
-        let end = match cell.lie {
-            Lie::OutOfBounds => stroke_and_distance(from, cell.lie),
-            Lie::Water => drop_behind(ground, from, at, from.at, cell.lie),
+        let end = match pitched[lane] {
+            Lie::OutOfBounds => stroke_and_distance(from, pitched[lane]),
+            Lie::Water => drop_behind(ground, from, at, from.at, pitched[lane]),
             _ => {
-                let struck = shots.struck(shot, Told::Finely);
-                roll_out(ground, from, struck, run.lane(lane), at, cell)
+                let struck = shots.struck(&few[lane], Told::Finely);
+                let rolling = Rolling {
+                    pitch: at,
+                    pitched: pitched[lane],
+                    direction: runs.direction.lane(lane),
+                    way_yd: way.as_array()[lane],
+                };
+                roll_over(ground, from, struck, rolling, edges.edge(lane))
             }
         };
         ends.set(lane, &end);
     }
     ends
-}
-
-/// Lies as whole numbers.
-pub(super) fn codes(lies: &[Lie; LANES]) -> i32x8 {
-    i32x8::new(lies.map(|lie| lie as i32))
 }
 
 /// Eight shots, figure by figure.
@@ -265,23 +224,6 @@ impl Lanes {
             x: green.select(self.run_green.x, self.heading.x * far),
             y: green.select(self.run_green.y, self.heading.y * far),
         }
-    }
-}
-
-impl Ground {
-    /// What [`Self::at`] says of eight places.
-    #[inline]
-    fn at_eight(&self, at: Places) -> [Cell; LANES] {
-        let Places { x, y } = at.seen_from(self.corner());
-        let (columns, rows) = self.size();
-        let within = x.simd_ge(Eight::ZERO)
-            & y.simd_ge(Eight::ZERO)
-            & x.simd_lt(Eight::splat(columns as f32))
-            & y.simd_lt(Eight::splat(rows as f32));
-        // Beyond the grid the numbers mean nothing, and are not taken.
-        let number = y.fast_trunc_int() * i32x8::splat(columns as i32) + x.fast_trunc_int();
-        let number = within.select(number, i32x8::splat(self.outside() as i32));
-        number.to_array().map(|number| self.cell(number as usize))
     }
 }
 

@@ -12,7 +12,7 @@ use super::values::Values;
 pub(super) const TREES_RUN: f32 = 0.4;
 
 /// A run over changing lies is followed in steps of this size, yards.
-const STEP_YD: f32 = 3.0;
+pub(super) const STEP_YD: f32 = 3.0;
 
 /// A ball that is about to play: where, and on what.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -120,7 +120,7 @@ pub fn stroke_and_distance(from: Spot, pitched: Lie) -> Finish {
 ///
 /// The places looked at on one surface are known beforehand, none waits for the one before: that is what makes it
 /// quick. Up to `clear_yd` from the pitch nothing changes.
-pub(super) fn roll_out(
+fn roll_out(
     ground: &Ground,
     from: Spot,
     struck: Struck<'_>,
@@ -131,41 +131,79 @@ pub(super) fn roll_out(
         clear_yd,
     }: Cell,
 ) -> Finish {
-    let direction = run.unit();
-    let (mut at, mut lie, mut left) = (pitch, pitched, 1.0_f32);
-    let mut reach = run.length();
-    let mut first = f32::from(clear_yd).max(STEP_YD);
-    while left > 1e-4 && reach > 0.0 {
-        let way = reach * left;
-        let Some((gone, next)) = edge(ground, at, direction, lie, first, way) else {
-            return at_rest(at.moved(direction, way), lie, pitched);
-        };
+    let (direction, way) = (run.unit(), run.length());
+    let first = first_look_yd(clear_yd);
+    match edge(ground, pitch, direction, pitched, first, way) {
+        None => at_rest(pitch.moved(direction, way), pitched, pitched),
+        Some(met) => {
+            let rolling = Rolling {
+                pitch,
+                pitched,
+                direction,
+                way_yd: way,
+            };
+            roll_over(ground, from, struck, rolling, met)
+        }
+    }
+}
+
+/// Where a ball that runs further than what is clear around its pitch is first looked for, yards from there.
+pub(super) fn first_look_yd(clear_yd: u8) -> f32 {
+    f32::from(clear_yd).max(STEP_YD)
+}
+
+/// A ball on its run.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Rolling {
+    /// Where it pitched.
+    pub pitch: Xy,
+    /// On what.
+    pub pitched: Lie,
+    /// Unit vector of its run.
+    pub direction: Xy,
+    /// How far it would run there, were all ground like that it pitched on.
+    pub way_yd: f32,
+}
+
+/// An edge on a ball's way: how far on, yards, and the lie beyond.
+pub(super) type Edge = (f32, Lie);
+
+/// The rest of a run, from the first edge on.
+pub(super) fn roll_over(
+    ground: &Ground,
+    from: Spot,
+    struck: Struck<'_>,
+    rolling: Rolling,
+    (mut gone, mut lie): Edge,
+) -> Finish {
+    let Rolling {
+        pitched, direction, ..
+    } = rolling;
+    let (mut at, mut reach, mut left) = (rolling.pitch, rolling.way_yd, 1.0_f32);
+    loop {
         let before = at.moved(direction, (gone - STEP_YD).max(0.0));
         at = at.moved(direction, gone);
-        match next {
+        match lie {
             Lie::OutOfBounds => return stroke_and_distance(from, pitched),
             Lie::Water => return drop_behind(ground, from, at, before, pitched),
             Lie::Sand => return at_rest(at, Lie::Sand, pitched),
-            other => {
-                left -= gone / reach;
-                reach = struck.run_on(other, at).length();
-                lie = other;
-            }
+            _ => {}
         }
-        first = STEP_YD;
+        left -= gone / reach;
+        reach = struck.run_on(lie, at).length();
+        if !(left > 1e-4 && reach > 0.0) {
+            return at_rest(at, lie, pitched);
+        }
+        let way = reach * left;
+        match edge(ground, at, direction, lie, STEP_YD, way) {
+            None => return at_rest(at.moved(direction, way), lie, pitched),
+            Some(met) => (gone, lie) = met,
+        }
     }
-    at_rest(at, lie, pitched)
 }
 
 /// Where on its way a ball first finds itself on another lie, looking from `first` on in even steps and at the end.
-fn edge(
-    ground: &Ground,
-    at: Xy,
-    direction: Xy,
-    lie: Lie,
-    first: f32,
-    way: f32,
-) -> Option<(f32, Lie)> {
+fn edge(ground: &Ground, at: Xy, direction: Xy, lie: Lie, first: f32, way: f32) -> Option<Edge> {
     let mut gone = first;
     loop {
         let here = gone.min(way);

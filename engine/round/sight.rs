@@ -2,8 +2,9 @@
 
 use super::bank::{HoleShot, SwingShots};
 use super::choose::{Choice, Choosing};
-use super::eight::{LANES, finish_eight};
+use super::eight::finish_eight;
 use super::finish::{Finish, Line, Spot, finish};
+use super::places::LANES;
 use super::ruled::Told;
 use super::values::Values;
 

@@ -5,7 +5,7 @@ use wide::i32x8;
 use crate::course::Lie;
 
 use super::{BEYOND_STROKES_PER_YD, LAYERS, Mesh, PUTT_STEPS, PUTT_STEPS_PER_YD, Values, layer_of};
-use crate::round::eight::{Eight, LANES, Places, codes};
+use crate::round::places::{Eight, LANES, Places, codes};
 
 /// A bit for each of eight places.
 const ALL_LANES: u32 = (1 << LANES) - 1;
