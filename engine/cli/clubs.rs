@@ -18,7 +18,7 @@ pub fn run(args: &ClubsArgs, common: &Common) -> anyhow::Result<()> {
     if common.json {
         return output::print_json(&clubs);
     }
-    output::print(&show(&golfer, &clubs, output::page(common)))
+    output::print(&show(&clubs, output::page(common)))
 }
 
 /// A failed rule is the user's to mend, and is told as such.

@@ -1,6 +1,5 @@
 //! The clubs of a bag, for people.
 
-use crate::player::{BagClub, Golfer};
 use crate::round::clubs::{ClubRow, Clubs, Finding, GREEN_DEPTH_YD, GREEN_WIDTH_YD, Loft};
 use crate::units::{Length, Speed};
 
@@ -10,7 +9,7 @@ use super::table::{number, pct, table, text};
 
 /// The figures of the `clubs` of a golfer: how the clubs fly, what they hold, how they are presented, and what stands out.
 #[must_use]
-pub fn clubs(golfer: &Golfer, clubs: &Clubs, page: Page) -> String {
+pub fn clubs(clubs: &Clubs, page: Page) -> String {
     let title = format!(
         "The clubs of {}, beside golfers off {}.",
         clubs.player,
@@ -22,7 +21,7 @@ pub fn clubs(golfer: &Golfer, clubs: &Clubs, page: Page) -> String {
         out.push('\n');
     }
     for part in [
-        flights(golfer, clubs, page),
+        flights(clubs, page),
         greens(clubs, page),
         deliveries(clubs, page),
     ] {
@@ -41,14 +40,7 @@ fn yards(yd: f64, page: Page) -> String {
     number(page.reading.length(Length::from_yd(yd)), 0)
 }
 
-/// The backspin a club's balls leave it with.
-fn backspin(golfer: &Golfer, row: &ClubRow) -> String {
-    let named = |entry: &&BagClub| entry.club.to_string() == row.club;
-    let entry = golfer.clubs.iter().find(named);
-    entry.map_or_else(none, |entry| number(entry.pattern.mean[3], 0))
-}
-
-fn flights(golfer: &Golfer, clubs: &Clubs, page: Page) -> String {
+fn flights(clubs: &Clubs, page: Page) -> String {
     let unit = page.reading.length_unit();
     let (carry, speed) = (
         format!("carry\n({unit})"),
@@ -79,7 +71,7 @@ fn flights(golfer: &Golfer, clubs: &Clubs, page: Page) -> String {
             yards(row.apex_yd, page),
             number(row.descent_deg, 0),
             number(page.reading.speed(landing), 0),
-            backspin(golfer, row),
+            number(row.backspin_rpm, 0),
         ]);
     }
     let note = "Shots without misses, in still air; two shots in three carry within the spread. \

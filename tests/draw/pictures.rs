@@ -95,13 +95,8 @@ fn of_players() -> Vec<Picture> {
             STYLE,
         ),
         draw::patterns(&player, &own, Some(("golfers off 5", &other)), STYLE),
-        draw::flight(&player.name, &arcs, None, STYLE),
-        draw::flight(
-            &player.name,
-            &arcs,
-            Some(("golfers off 5", &other_arcs)),
-            STYLE,
-        ),
+        draw::flight(&player, &arcs, None, STYLE),
+        draw::flight(&player, &arcs, Some(("golfers off 5", &other_arcs)), STYLE),
         against_descent(&player.name, "6 iron", &curves, STYLE),
         against_firmness(&player.name, &[firm], STYLE),
     ]);
@@ -289,4 +284,27 @@ fn a_picture_has_its_clubs_and_landings() {
     assert_eq!(count(&pictures[4], "data-club"), clubs);
     assert_eq!(count(&pictures[4], "data-beside"), clubs);
     assert_eq!(count(&pictures[5], "data-curve"), 3);
+}
+
+/// Where a flight comes down is a hollow dot where nobody measured the club, and the words for those who do not see it
+/// say so too.
+#[test]
+fn flights_of_clubs_that_nobody_measured_are_marked() {
+    let player = demo_player("rowan");
+    let clubs: Vec<Club> = player.clubs.iter().map(|entry| entry.club).collect();
+    let assumed = clubs
+        .iter()
+        .filter(|club| player.is_assumed(**club))
+        .count();
+    assert!((1..clubs.len()).contains(&assumed));
+    let drawn = draw::flight(&player, &arcs(&player, &clubs), None, STYLE).svg;
+    for mark in ["data-mark=\"assumed\"", ", not measured.", " *</text>"] {
+        assert_eq!(drawn.matches(mark).count(), assumed, "{mark}");
+    }
+    let measured: Vec<Club> = clubs
+        .into_iter()
+        .filter(|club| !player.is_assumed(*club))
+        .collect();
+    let drawn = draw::flight(&player, &arcs(&player, &measured), None, STYLE).svg;
+    assert!(!drawn.contains("not measured"));
 }

@@ -88,7 +88,7 @@ const PRINTING: [&[&str]; 9] = [
     &["--help"],
     &["rank", "--help"],
     &["--version"],
-    &["check", "demo:parkland", "--json"],
+    &["check", "demo:parkland", "--no-rating", "--json"],
     &["check", "--template", "course"],
     &["clubs", "demo:rowan", "--json"],
     &[

@@ -201,6 +201,19 @@ fn what_would_be_silently_wrong_is_refused() {
         told,
         "mine.rhai:2:30: `>` does not work on a run, but on its fields"
     );
+    assert_eq!(
+        hold("if landing.lie == \"Ruogh\" { 1 } else { 2 }"),
+        "mine.rhai:2:19: `lie` is never `\"Ruogh\"`\nhint: did you mean `\"rough\"`?"
+    );
+    assert_eq!(
+        hold("switch landing.club.kind { \"irons\" => 1, \"putter\" => 2, _ => 3 }"),
+        "mine.rhai:2:28: `kind` is never `\"irons\"`\nhint: did you mean `\"iron\"`?"
+    );
+    assert_eq!(
+        hold("if landing.lie in [\"tee\", \"bunker\"] { 1 } else { 2 }"),
+        "mine.rhai:2:27: `lie` is never `\"bunker\"`\n\
+         hint: it is `tee`, `fairway`, `rough`, `sand`, `trees`, `green`, `water` or `out of bounds`"
+    );
     let told = hold("usual_run(landing, green, 1.5, 10)");
     assert!(
         told.starts_with("mine.rhai:2:1: firmness lies from 0 to 1, and is not 1.5"),

@@ -113,7 +113,7 @@ fn flight(player: &Golfer, beside: Option<&Golfer>, clubs: &[Club], style: Style
     let other = other
         .as_ref()
         .map(|(name, arcs)| (name.as_str(), arcs.as_slice()));
-    draw::flight(&player.name, &own, other, style)
+    draw::flight(player, &own, other, style)
 }
 
 fn hold(

@@ -70,7 +70,13 @@ pub struct ClubRow {
     pub assumed: bool,
     /// Shots the pattern is fitted to.
     pub shots: Option<usize>,
-    /// Mean carry of normal strikes.
+    /// Mean ball speed of normal strikes.
+    pub ball_speed_mph: f64,
+    /// Their mean launch.
+    pub launch_deg: f64,
+    /// The mean backspin they leave the club with.
+    pub backspin_rpm: f64,
+    /// Their mean carry.
     pub carry_yd: f64,
     /// Standard deviation of their carry.
     pub carry_sd_yd: f64,
@@ -217,6 +223,7 @@ impl<'a> Bench<'a> {
         let square = mean(&|flight| (flight.carry.yd() - carry_yd).powi(2));
         let side_yd = mean(&|flight| flight.side.yd());
         let side_square = mean(&|flight| (flight.side.yd() - side_yd).powi(2));
+        let [ball_speed_mph, launch_deg, _, backspin_rpm, _] = entry.pattern.mean;
         let landing_mps = mean(&|flight| flight.landing.velocity_mps.length());
         let landing_rad_s = mean(&|flight| flight.landing.spin_rad_s.length());
         Ok(ClubRow {
@@ -227,6 +234,9 @@ impl<'a> Bench<'a> {
                 Origin::Measured { strikes } => Some(strikes),
                 Origin::Stated | Origin::Assumed => None,
             },
+            ball_speed_mph,
+            launch_deg,
+            backspin_rpm,
             carry_yd,
             carry_sd_yd: square.sqrt(),
             side_yd,

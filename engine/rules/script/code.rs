@@ -5,25 +5,43 @@ use std::ops::Range;
 /// A script's text with every comment and every quoted text blanked out, byte for byte.
 pub(super) fn code(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
-    let mut rest = text;
-    while let Some(c) = rest.chars().next() {
-        let length = match c {
-            '/' if rest.starts_with("//") => rest.find('\n').unwrap_or(rest.len()),
-            '/' if rest.starts_with("/*") => block_comment(rest),
-            '"' | '`' | '\'' => quoted(rest, c),
-            _ => 0,
-        };
-        if length == 0 {
-            out.push(c);
-            rest = &rest[c.len_utf8()..];
-            continue;
-        }
+    let mut copied = 0;
+    for (place, _) in asides(text) {
+        out += &text[copied..place.start];
         // A blank for every byte but the ends of lines, so that places stay what they are.
-        let blanked = rest.as_bytes()[..length].iter();
+        let blanked = text.as_bytes()[place.clone()].iter();
         out.extend(blanked.map(|byte| if *byte == b'\n' { '\n' } else { ' ' }));
-        rest = &rest[length..];
+        copied = place.end;
     }
-    out
+    out + &text[copied..]
+}
+
+/// Where the texts in double quotes stand, quotes included.
+pub(super) fn texts(text: &str) -> impl Iterator<Item = Range<usize>> {
+    let quoted = asides(text).filter(|(_, quote)| *quote == '"');
+    quoted.map(|(place, _)| place)
+}
+
+/// Comments and quoted texts: where each stands, and the sign it begins with.
+fn asides(text: &str) -> impl Iterator<Item = (Range<usize>, char)> {
+    let mut at = 0;
+    std::iter::from_fn(move || {
+        loop {
+            let rest = &text[at..];
+            let first = rest.chars().next()?;
+            let length = match first {
+                '/' if rest.starts_with("//") => rest.find('\n').unwrap_or(rest.len()),
+                '/' if rest.starts_with("/*") => block_comment(rest),
+                '"' | '`' | '\'' => quoted(rest, first),
+                _ => 0,
+            };
+            if length > 0 {
+                at += length;
+                return Some((at - length..at, first));
+            }
+            at += first.len_utf8();
+        }
+    })
 }
 
 /// Length of a block comment; they nest.
@@ -60,7 +78,7 @@ fn quoted(text: &str, quote: char) -> usize {
 }
 
 /// The words of code, each with its place.
-fn words(code: &str) -> impl Iterator<Item = (&str, usize)> {
+pub(super) fn words(code: &str) -> impl Iterator<Item = (&str, usize)> {
     let is_word = |c: char| c.is_alphanumeric() || c == '_';
     code.split(move |c| !is_word(c))
         .filter(|word| !word.is_empty())

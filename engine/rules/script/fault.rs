@@ -5,6 +5,7 @@ use std::ops::Range;
 use rhai::{EvalAltResult, LexError, ParseError, ParseErrorType, Position};
 
 use super::fields::{FUNCTIONS, THINGS};
+use super::words::OddWord;
 use super::{Function, Script, code};
 use crate::files::{Fault, Faults, Source, listed, nearest};
 
@@ -31,6 +32,27 @@ pub(super) fn of_whole_division(source: &Source, place: Range<usize>) -> Faults 
         source: source.clone(),
         message: format!("`{written}` divides whole numbers: what is left over would be lost"),
         hint: Some(format!("write `{written}.0`")),
+        span: Some(place),
+    }
+    .into()
+}
+
+/// The fault of a word that what it is compared with never is.
+pub(super) fn of_odd_word(source: &Source, odd: OddWord) -> Faults {
+    let OddWord {
+        place,
+        field,
+        known,
+    } = odd;
+    let written = source.text.get(place.clone()).unwrap_or_default();
+    let hint = match nearest(written.trim_matches('"').trim(), known.iter().copied()) {
+        Some(meant) => format!("did you mean `\"{meant}\"`?"),
+        None => format!("it is {}", listed(&known, "or")),
+    };
+    Fault {
+        source: source.clone(),
+        message: format!("`{field}` is never `{written}`"),
+        hint: Some(hint),
         span: Some(place),
     }
     .into()

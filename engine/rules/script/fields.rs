@@ -97,14 +97,18 @@ pub(super) fn lie_named(name: &str) -> Option<Lie> {
     Lie::ALL.into_iter().find(|lie| lie_name(*lie) == name)
 }
 
+/// Kinds of clubs.
+pub const KINDS: [&str; 4] = ["wood", "hybrid", "iron", "wedge"];
+
 /// The word of a kind of club.
 #[must_use]
 pub(super) fn kind_name(club: Club) -> &'static str {
+    let [wood, hybrid, iron, wedge] = KINDS;
     match club.class() {
-        Class::Wood => "wood",
-        Class::Hybrid => "hybrid",
-        Class::Iron => "iron",
-        Class::Wedge => "wedge",
+        Class::Wood => wood,
+        Class::Hybrid => hybrid,
+        Class::Iron => iron,
+        Class::Wedge => wedge,
     }
 }
 

@@ -22,6 +22,7 @@ pub mod fields;
 mod load;
 mod objects;
 pub mod trial;
+mod words;
 
 use std::fmt;
 use std::ops::Range;
@@ -121,6 +122,9 @@ impl Script {
             .compile(&*source.text)
             .map_err(|error| fault::of_parsing(source, &error))?;
         let defined = defined(source, &ast)?;
+        if let Some(odd) = words::odd(&source.text) {
+            return Err(fault::of_odd_word(source, odd));
+        }
         let script = Self {
             source: source.clone(),
             engine: Arc::new(engine),

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use rhai::{Dynamic, Engine, EvalAltResult, FLOAT, INT, ImmutableString, Position};
 
 use super::fields::{kind_name, lie_name, lie_named};
+use super::words::HOLED;
 use crate::ball::turf::{Firmness, Run};
 use crate::player::club::Club;
 use crate::rules::count::ShotFacts;
@@ -350,7 +351,7 @@ fn register_shot(engine: &mut Engine) {
         .register_get("over_water", |s: &mut ShotFacts| s.over_water)
         .register_get("pitched", |s: &mut ShotFacts| word(lie_name(s.pitched)))
         .register_get("ended", |s: &mut ShotFacts| {
-            word(s.ended.map_or("holed", lie_name))
+            word(s.ended.map_or(HOLED, lie_name))
         })
         .register_get("penalty_strokes", |s: &mut ShotFacts| INT::from(s.penalty));
 }

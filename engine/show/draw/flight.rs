@@ -1,5 +1,6 @@
 //! The flight of each club seen from the side.
 
+use crate::player::Golfer;
 use crate::player::club::Club;
 use crate::round::clubs::arcs::Arc;
 use crate::show::reading::{Reading, number};
@@ -27,7 +28,7 @@ const DASHES: [&str; 5] = ["none", "7 3", "2 3", "10 3 2 3", "14 4"];
 /// The flights of a player's clubs; with `beside`, those of other golfers with the same clubs, one by one.
 #[must_use]
 pub fn flight(
-    player: &str,
+    player: &Golfer,
     clubs: &[Arc],
     beside: Option<(&str, &[Arc])>,
     style: Style<'_>,
@@ -52,14 +53,22 @@ pub fn flight(
         x: (0.0, farthest),
         y: (0.0, highest),
     };
-    let heading = format!("How high and how far {player} hits each club");
+    let heading = format!("How high and how far {} hits each club", player.name);
     let below = "Mean strikes in still air, seen from the side; heights are drawn twice as large as distances";
     let mut description = format!("{heading}. {below}.");
     for arc in clubs {
-        description += &format!(" {}: {}.", arc.club, told(arc, style.reading).join(", "));
+        let assumed = if player.is_assumed(arc.club) {
+            ", not measured"
+        } else {
+            ""
+        };
+        let figures = told(arc, style.reading).join(", ");
+        description += &format!(" {}: {figures}{assumed}.", arc.club);
     }
     let table = TITLE_HEIGHT + frame.size.1 + BELOW;
-    let height = table + (clubs.len() + 2) as f64 * ROW + MARGIN;
+    let any_assumed = clubs.iter().any(|arc| player.is_assumed(arc.club));
+    let rows = clubs.len() + 2 + usize::from(any_assumed);
+    let height = table + rows as f64 * ROW + MARGIN;
     let mut svg = Svg::new(
         style.id,
         (2.0 * MARGIN + LEFT + WIDTH, height.ceil()),
@@ -74,7 +83,7 @@ pub fn flight(
     for (index, arc) in clubs.iter().enumerate() {
         curve(&mut svg, &frame, arc, index, style.reading, false);
     }
-    names(&mut svg, &frame, clubs, style.reading);
+    names(&mut svg, &frame, (player, clubs), style.reading);
     let (bottom, middle) = (frame.corner.1 + frame.size.1, frame.corner.0 + WIDTH / 2.0);
     svg.words(
         (middle, bottom + 77.0),
@@ -87,7 +96,14 @@ pub fn flight(
         &format!("height, {unit}"),
         upright,
     );
-    figures(&mut svg, table, clubs, beside, style.reading);
+    figures(&mut svg, table, (player, clubs), beside, style.reading);
+    if any_assumed {
+        svg.words(
+            (MARGIN + LEFT, table + rows as f64 * ROW),
+            "* and hollow: not measured, assumed from the handicap",
+            Words::sized(SMALL).faint(),
+        );
+    }
     svg.finish()
 }
 
@@ -116,12 +132,19 @@ fn curve(svg: &mut Svg, frame: &Frame, arc: &Arc, index: usize, reading: Reading
 }
 
 /// Writes the short names of clubs where their balls come down, in as many rows as they need.
-fn names(svg: &mut Svg, frame: &Frame, clubs: &[Arc], reading: Reading) {
+fn names(svg: &mut Svg, frame: &Frame, (player, clubs): (&Golfer, &[Arc]), reading: Reading) {
     let mut labels = Labels::default();
     let bottom = frame.corner.1 + frame.size.1;
     for (index, arc) in clubs.iter().enumerate() {
         let (x, _) = frame.at(reading.length(Length::from_yd(arc.carry_yd)), 0.0);
-        svg.put(Element::circle((x, bottom), 2.6).fill(colour(index)));
+        let dot = Element::circle((x, bottom), 2.6);
+        svg.put(if player.is_assumed(arc.club) {
+            dot.fill(Colour::Paper)
+                .stroke(colour(index), 1.2)
+                .with("data-mark", "assumed")
+        } else {
+            dot.fill(colour(index))
+        });
         let words = Words::sized(SMALL).bold().coloured(colour(index)).rimmed();
         let rows = [17.0, 30.0, 43.0].map(|down| ((x, bottom + down), "middle"));
         labels.write(svg, &short(arc.club), words, &rows);
@@ -157,7 +180,7 @@ fn told(arc: &Arc, reading: Reading) -> [String; 3] {
 fn figures(
     svg: &mut Svg,
     top: f64,
-    clubs: &[Arc],
+    (player, clubs): (&Golfer, &[Arc]),
     beside: Option<(&str, &[Arc])>,
     reading: Reading,
 ) {
@@ -188,9 +211,14 @@ fn figures(
         let y = top + (index + 2) as f64 * ROW;
         let sample = Element::line((x, y - 4.0), (x + 32.0, y - 4.0)).stroke(colour(index), 1.8);
         svg.put(sample.dashed(DASHES[index % DASHES.len()]));
+        let star = if player.is_assumed(arc.club) {
+            " *"
+        } else {
+            ""
+        };
         svg.words(
             (x + 42.0, y),
-            &format!("{} ({})", arc.club, short(arc.club)),
+            &format!("{} ({}){star}", arc.club, short(arc.club)),
             Words::sized(BODY),
         );
         row(svg, columns, y, arc, reading);
