@@ -12,7 +12,7 @@ use crate::course::Lie;
 use super::bank::{HoleShot, SwingShots};
 use super::edges::{Runs, mask};
 use super::finish::{
-    Finish, Line, Rolling, Spot, TREES_RUN, drop_behind, finish, first_look_yd, roll_over,
+    Finish, Line, Rolling, Spot, TREES_RUN, drop_behind, first_look_yd, roll_over,
     stroke_and_distance,
 };
 use super::ground::Ground;
@@ -67,34 +67,33 @@ pub(super) fn each_end(
     list: &[HoleShot],
     mut hear: impl FnMut(&Finish),
 ) {
-    if shots.ruled.is_some() {
-        for shot in list {
-            hear(&finish(ground, from, line, shots.struck(shot, told)));
-        }
-        return;
-    }
     for few in list.chunks(LANES) {
-        let ends = finish_eight(ground, from, line, shots, few);
+        let ends = finish_eight(ground, (from, line), (shots, told), few);
         for lane in 0..few.len() {
             hear(&ends.end(lane));
         }
     }
 }
 
-/// Plays up to eight shots from `from` along `line` to their ends, by the built-in run on greens.
+/// Plays up to eight shots from `from` along `line` to their ends.
 pub(super) fn finish_eight(
     ground: &Ground,
-    from: Spot,
-    line: Line,
-    shots: &SwingShots,
+    (from, line): (Spot, Line),
+    (shots, told): (&SwingShots, Told),
     few: &[HoleShot],
 ) -> Ends {
-    let lanes = Lanes::of(few);
+    let mut lanes = Lanes::of(few);
     let pitch =
         Places::splat(from.at).moved(lanes.pitch.turned(line.ahead), Eight::splat(line.eased));
     let cells = ground.at_eight(pitch);
     let pitched = cells.map(|cell| cell.lie);
     let kinds = codes(&pitched);
+    if let Some(ruled) = &shots.ruled {
+        lanes.run_by_rule(|lane| {
+            let on_green = lane < few.len() && pitched[lane] == Lie::Green;
+            on_green.then(|| ruled.run(&few[lane], pitch.lane(lane), told))
+        });
+    }
     let run = lanes.runs_on(kinds).turned(line.ahead);
     let way = run.length();
     let clear = i32x8::new(cells.map(|cell| i32::from(cell.clear_yd))).round_float();
@@ -139,7 +138,7 @@ pub(super) fn finish_eight(
             Lie::OutOfBounds => stroke_and_distance(from, pitched[lane]),
             Lie::Water => drop_behind(ground, from, at, from.at, pitched[lane]),
             _ => {
-                let struck = shots.struck(&few[lane], Told::Finely);
+                let struck = shots.struck(&few[lane], told);
                 let rolling = Rolling {
                     pitch: at,
                     pitched: pitched[lane],
@@ -209,6 +208,17 @@ impl Lanes {
         }
     }
 
+    /// Runs on greens by a rule, where it gives one.
+    fn run_by_rule(&mut self, mut rule: impl FnMut(usize) -> Option<Xy>) {
+        let Places { x, y } = &mut self.run_green;
+        let (x, y) = (x.as_mut_array(), y.as_mut_array());
+        for lane in 0..LANES {
+            if let Some(run) = rule(lane) {
+                (x[lane], y[lane]) = (run.x, run.y);
+            }
+        }
+    }
+
     /// Runs on endless ground of what each pitched on, in the frame of the aim.
     fn runs_on(&self, kinds: i32x8) -> Places {
         let on = |lie: Lie| kinds.simd_eq(i32x8::splat(lie as i32));
@@ -232,19 +242,41 @@ mod tests {
     #![allow(clippy::expect_used)] // a test may stop
 
     use super::*;
+    use crate::ball::turf::Run;
     use crate::course::embedded;
+    use crate::files::Faults;
     use crate::player::{Sex, levels};
+    use crate::round::finish::finish;
     use crate::round::stage::Stage;
+    use crate::rules::Rulebook;
+    use crate::rules::hold::{GreenAt, Hold, LandingFacts};
+    use crate::units::Length;
+
+    /// A rule of which the run hangs on the place.
+    struct Backboard;
+
+    impl Hold for Backboard {
+        fn run(&self, _: &LandingFacts, green: &GreenAt) -> Result<Run, Faults> {
+            Ok(Run {
+                along: Length::from_yd(0.4 * green.from_back_yd()),
+                across: Length::from_yd(2.0),
+            })
+        }
+    }
 
     /// From the tee, from both sides of the line of play and from behind the green, so that balls end on every lie, over
     /// every edge, in water and out of bounds.
     #[test]
     fn eight_shots_end_as_each_does_alone_to_the_last_bit() {
         let golfer = levels::level(28.0, Sex::Men).expect("a level");
-        for name in ["parkland", "heathland"] {
+        for (name, rules) in [
+            ("parkland", Rulebook::default()),
+            ("heathland", Rulebook::default()),
+            ("heathland", Rulebook::default().with_hold(Backboard)),
+        ] {
             let course = embedded::course(name).expect("a course");
             let golfers = [&golfer];
-            let stage = Stage::new(&course, &golfers);
+            let stage = Stage::by_rules(&course, &golfers, &rules);
             let (banks, side) = (stage.hole_banks(), stage.side(|_| 0));
             let mut ends_on = [0_u32; Lie::ALL.len()];
             let mut followed = 0;
@@ -272,7 +304,8 @@ mod tests {
                             .into_iter()
                             .flat_map(|list| list.chunks(7))
                         {
-                            let ends = finish_eight(solved.ground(), from, line, shots, few);
+                            let shots_told = (shots, Told::Finely);
+                            let ends = finish_eight(solved.ground(), (from, line), shots_told, few);
                             let expected = ends.expected(&solved.values);
                             for (lane, shot) in few.iter().enumerate() {
                                 let struck = shots.struck(shot, Told::Finely);

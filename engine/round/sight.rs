@@ -3,7 +3,7 @@
 use super::bank::{HoleShot, SwingShots};
 use super::choose::{Choice, Choosing};
 use super::eight::finish_eight;
-use super::finish::{Finish, Line, Spot, finish};
+use super::finish::{Finish, Line, Spot};
 use super::places::LANES;
 use super::ruled::Told;
 use super::values::Values;
@@ -122,15 +122,8 @@ impl<'a> Choosing<'a> {
         list: &[HoleShot],
         sum: &mut Outcome,
     ) {
-        if shots.ruled.is_some() {
-            for shot in list {
-                let end = finish(self.ground, from, line, shots.struck(shot, told));
-                sum.add(&end, || values.at(end.spot));
-            }
-            return;
-        }
         for few in list.chunks(LANES) {
-            let ends = finish_eight(self.ground, from, line, shots, few);
+            let ends = finish_eight(self.ground, (from, line), (shots, told), few);
             let expected = ends.expected(values);
             for (lane, expected) in expected.iter().take(few.len()).enumerate() {
                 sum.add(&ends.end(lane), || *expected);
