@@ -1,5 +1,5 @@
 //! Shots followed to their ends eight side by side, and the strokes expected there: what
-//! [`finish`] and [`Values::at`] say of each, to the last bit.
+//! [`finish`](super::finish::finish) and [`Values::at`] say of each, to the last bit.
 //!
 //! Most balls stop on what they pitched on. For these nothing hangs on the ball but numbers, so eight go through one
 //! register, and so do those that have to look for an edge on their way; the few that run over one, or pitch in water,

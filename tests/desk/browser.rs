@@ -67,6 +67,9 @@ fn the_page_works_in_a_browser() {
         let phone = driver.screen(390, true).await;
         on_a_dark_phone(&phone, &desk).await;
         phone.close().await.expect("closed");
+        let tablet = driver.screen(900, false).await;
+        on_a_tablet(&tablet, &desk).await;
+        tablet.close().await.expect("closed");
         more_pictures(&driver, &desk).await;
     });
 }
@@ -234,6 +237,14 @@ async fn on_a_dark_phone(page: &Client, desk: &Desk) {
     report(page, desk, "report-390-dark.png").await;
     let width = script(page, "return document.documentElement.scrollWidth").await;
     assert_eq!(width, 390, "nothing of the report either");
+}
+
+/// No table of the report has columns that come to sight only when it is pushed aside.
+async fn on_a_tablet(page: &Client, desk: &Desk) {
+    report(page, desk, "report-900-light.png").await;
+    let pushed = "return [...document.querySelectorAll('table')].filter(table => \
+        table.parentElement.scrollWidth > table.parentElement.clientWidth).map(table => table.caption.textContent)";
+    assert_eq!(script(page, pushed).await, json!([]));
 }
 
 /// The two views that no test looks at.

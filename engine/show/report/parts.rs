@@ -24,7 +24,7 @@ pub fn card(report: &Report<'_>, home: &Visited<'_>) -> Markup {
     html! {
         section aria-labelledby="card" {
             h2 #card { "The cost card" }
-            div.pair {
+            div.pair.broad {
                 (figure(&drawn, &caption))
                 (table(title, &headings, &rows))
             }
