@@ -6,7 +6,7 @@ use crate::course::Lie;
 
 use super::finish::{Edge, STEP_YD};
 use super::ground::Ground;
-use super::places::{Eight, LANES, Places};
+use super::places::{Cells, Eight, LANES, Places, lies};
 
 /// Eight balls that run.
 pub(super) struct Runs {
@@ -27,7 +27,7 @@ pub(super) struct Edges {
     /// Whose way has one, bit by bit.
     pub met: u32,
     gone: [f32; LANES],
-    lies: [i32; LANES],
+    lies: [Lie; LANES],
 }
 
 impl Runs {
@@ -39,16 +39,16 @@ impl Runs {
     /// What `edge` of [`super::finish`] finds on each way, looking from `first` on: the same, to the last bit.
     pub fn edges(&self, ground: &Ground, first: Eight) -> Edges {
         let (mut looking, mut gone) = (self.looking, first);
-        let (mut met, mut edges, mut lies) = (i32x8::ZERO, Eight::ZERO, self.kinds);
+        let (mut met, mut edges, mut beyond) = (i32x8::ZERO, Eight::ZERO, self.kinds);
         while looking.any() {
             let here = gone.fast_min(self.way);
-            let cells = ground.packed_eight(self.at(here));
-            let next = cells & 0xff;
-            let clear: i32x8 = cells >> 8;
-            let clear = clear.round_float();
+            let Cells {
+                lies: next,
+                clear_yd: clear,
+            } = ground.at_eight(self.at(here));
             let other = looking & !next.simd_eq(self.kinds);
             edges = other.select(here, edges);
-            lies = other.select(next, lies);
+            beyond = other.select(next, beyond);
             met |= other;
             let to_the_end: i32x8 = bytemuck::must_cast((gone + clear).simd_ge(self.way));
             looking &= !(other | to_the_end);
@@ -59,7 +59,7 @@ impl Runs {
         Edges {
             met: met.to_bitmask(),
             gone: edges.to_array(),
-            lies: lies.to_array(),
+            lies: lies(beyond),
         }
     }
 }
@@ -67,7 +67,7 @@ impl Runs {
 impl Edges {
     /// The edge of one that met one.
     pub fn edge(&self, lane: usize) -> Edge {
-        (self.gone[lane], Lie::ALL[self.lies[lane] as usize])
+        (self.gone[lane], self.lies[lane])
     }
 }
 

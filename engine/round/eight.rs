@@ -12,12 +12,11 @@ use crate::course::Lie;
 use super::bank::{HoleShot, SwingShots};
 use super::edges::{Runs, mask};
 use super::finish::{
-    Finish, Line, Rolling, Spot, TREES_RUN, drop_behind, first_look_yd, roll_over,
-    stroke_and_distance,
+    Finish, Line, Rolling, STEP_YD, Spot, TREES_RUN, drop_behind, roll_over, stroke_and_distance,
 };
 use super::ground::Ground;
 use super::place::Xy;
-use super::places::{Eight, LANES, Places, codes};
+use super::places::{Cells, Eight, LANES, Places, lies};
 use super::ruled::Told;
 use super::values::Values;
 
@@ -85,9 +84,11 @@ pub(super) fn finish_eight(
     let mut lanes = Lanes::of(few);
     let pitch =
         Places::splat(from.at).moved(lanes.pitch.turned(line.ahead), Eight::splat(line.eased));
-    let cells = ground.at_eight(pitch);
-    let pitched = cells.map(|cell| cell.lie);
-    let kinds = codes(&pitched);
+    let Cells {
+        lies: kinds,
+        clear_yd: clear,
+    } = ground.at_eight(pitch);
+    let pitched = lies(kinds);
     if let Some(ruled) = &shots.ruled {
         lanes.run_by_rule(|lane| {
             let on_green = lane < few.len() && pitched[lane] == Lie::Green;
@@ -96,7 +97,6 @@ pub(super) fn finish_eight(
     }
     let run = lanes.runs_on(kinds).turned(line.ahead);
     let way = run.length();
-    let clear = i32x8::new(cells.map(|cell| i32::from(cell.clear_yd))).round_float();
     // A ball in a bunker does not run, and is at rest where it pitched.
     let stops = way.simd_le(clear).to_bitmask();
     let lost = kinds.simd_eq(i32x8::splat(Lie::Water as i32))
@@ -113,8 +113,7 @@ pub(super) fn finish_eight(
         way,
         looking: mask(there & !stops & !lost),
     };
-    let first = Eight::new(cells.map(|cell| first_look_yd(cell.clear_yd)));
-    let edges = runs.edges(ground, first);
+    let edges = runs.edges(ground, clear.fast_max(Eight::splat(STEP_YD)));
     // A run that was looked along ends as far on in its direction as it is long: rounded otherwise than by itself.
     let (at_rest, on) = (pitch.moved(run, Eight::ONE), runs.at(way));
     let at = Places {

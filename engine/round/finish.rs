@@ -132,7 +132,7 @@ fn roll_out(
     }: Cell,
 ) -> Finish {
     let (direction, way) = (run.unit(), run.length());
-    let first = first_look_yd(clear_yd);
+    let first = f32::from(clear_yd).max(STEP_YD);
     match edge(ground, pitch, direction, pitched, first, way) {
         None => at_rest(pitch.moved(direction, way), pitched, pitched),
         Some(met) => {
@@ -145,11 +145,6 @@ fn roll_out(
             roll_over(ground, from, struck, rolling, met)
         }
     }
-}
-
-/// Where a ball that runs further than what is clear around its pitch is first looked for, yards from there.
-pub(super) fn first_look_yd(clear_yd: u8) -> f32 {
-    f32::from(clear_yd).max(STEP_YD)
 }
 
 /// A ball on its run.

@@ -75,6 +75,20 @@ impl Places {
     }
 }
 
+/// Eight cells.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Cells {
+    /// What a ball lies on there, as [`codes`] has it.
+    pub lies: i32x8,
+    /// How far around nothing changes, yards.
+    pub clear_yd: Eight,
+}
+
+/// The lies of whole numbers.
+pub(super) fn lies(codes: i32x8) -> [Lie; LANES] {
+    codes.to_array().map(|code| Lie::ALL[code as usize])
+}
+
 /// Lies as whole numbers.
 pub(super) fn codes(lies: &[Lie; LANES]) -> i32x8 {
     i32x8::new(lies.map(|lie| lie as i32))
@@ -83,17 +97,16 @@ pub(super) fn codes(lies: &[Lie; LANES]) -> i32x8 {
 impl Ground {
     /// What [`Self::at`] says of eight places.
     #[inline]
-    pub(super) fn at_eight(&self, at: Places) -> [Cell; LANES] {
-        self.numbers(at).map(|number| self.cell(number as usize))
-    }
-
-    /// The same, each cell in one number: its lie, and 256 times what is clear around it, yards.
-    #[inline]
-    pub(super) fn packed_eight(&self, at: Places) -> i32x8 {
-        i32x8::new(self.numbers(at).map(|number| {
-            let cell = self.cell(number as usize);
-            cell.lie as i32 | (i32::from(cell.clear_yd) << 8)
-        }))
+    pub(super) fn at_eight(&self, at: Places) -> Cells {
+        let packed = i32x8::new(self.numbers(at).map(|number| {
+            let Cell { lie, clear_yd } = self.cell(number as usize);
+            lie as i32 | (i32::from(clear_yd) << 8)
+        }));
+        let clear: i32x8 = packed >> 8;
+        Cells {
+            lies: packed & 0xff,
+            clear_yd: clear.round_float(),
+        }
     }
 
     /// The numbers of the cells at eight places.

@@ -1,5 +1,6 @@
 //! What about a part costs strokes, on golfers who differ in one thing.
 
+use costcard::course::Course;
 use costcard::player::traits::Trait;
 use costcard::player::{Golfer, Sex};
 use costcard::round::part::Part;
@@ -7,9 +8,13 @@ use costcard::round::part::Part;
 use super::{detail, detailed, three_holes};
 use crate::support::{demo_course, demo_player, level};
 
-/// The first trait of a part, and what it alone would give.
+/// The first trait of a part on three holes, and what it alone would give.
 fn first(player: &Golfer, goal: &Golfer, part: Part) -> (Trait, f64) {
-    let card = detailed(player, goal, &three_holes());
+    first_on(&three_holes(), player, goal, part)
+}
+
+fn first_on(course: &Course, player: &Golfer, goal: &Golfer, part: Part) -> (Trait, f64) {
+    let card = detailed(player, goal, course);
     let first = detail(&card).traits[part as usize][0];
     (first.which, first.saved)
 }
@@ -59,23 +64,23 @@ fn who_is_slow_is_told_so() {
     assert!(which == Trait::Speed && saved > 0.2, "{which:?} {saved}");
 }
 
+/// The demo player who flies his irons low, on eighteen holes.
+fn height_and_spin_come_first(part: Part) {
+    let (player, goal) = (demo_player("rowan"), level("9", Sex::Men));
+    let (which, saved) = first_on(&demo_course("parkland"), &player, &goal, part);
+    assert_eq!(which, Trait::HeightAndSpin);
+    assert!(saved > 0.5, "{saved}");
+}
+
 #[test]
 fn who_flies_irons_low_without_spin_is_told_so() {
-    let goal = level("9", Sex::Men);
-    let card = detailed(&demo_player("rowan"), &goal, &demo_course("parkland"));
-    let first = detail(&card).traits[Part::MidIrons as usize][0];
-    assert_eq!(first.which, Trait::HeightAndSpin);
-    assert!(first.saved > 0.5, "{}", first.saved);
+    height_and_spin_come_first(Part::MidIrons);
 }
 
 #[test]
 #[ignore = "0.29, after 0.36 for ball speed: his hybrid is slow as well as low"]
 fn who_flies_long_approaches_low_without_spin_is_told_so() {
-    let goal = level("9", Sex::Men);
-    let card = detailed(&demo_player("rowan"), &goal, &demo_course("parkland"));
-    let first = detail(&card).traits[Part::LongApproach as usize][0];
-    assert_eq!(first.which, Trait::HeightAndSpin);
-    assert!(first.saved > 0.5, "{}", first.saved);
+    height_and_spin_come_first(Part::LongApproach);
 }
 
 /// At the goal's speed there is no speed left to lack.

@@ -97,8 +97,11 @@ pub(super) fn lie_named(name: &str) -> Option<Lie> {
     Lie::ALL.into_iter().find(|lie| lie_name(*lie) == name)
 }
 
+/// Where a shot ends that needs no other.
+pub(super) const HOLED: &str = "holed";
+
 /// Kinds of clubs.
-pub const KINDS: [&str; 4] = ["wood", "hybrid", "iron", "wedge"];
+pub(super) const KINDS: [&str; 4] = ["wood", "hybrid", "iron", "wedge"];
 
 /// The word of a kind of club.
 #[must_use]

@@ -4,8 +4,7 @@ use std::sync::Arc;
 
 use rhai::{Dynamic, Engine, EvalAltResult, FLOAT, INT, ImmutableString, Position};
 
-use super::fields::{kind_name, lie_name, lie_named};
-use super::words::HOLED;
+use super::fields::{HOLED, kind_name, lie_name, lie_named};
 use crate::ball::turf::{Firmness, Run};
 use crate::player::club::Club;
 use crate::rules::count::ShotFacts;

@@ -3,11 +3,8 @@
 use std::ops::Range;
 
 use super::code::{code, texts, words};
-use super::fields::{KINDS, lie_name};
+use super::fields::{HOLED, KINDS, lie_name};
 use crate::course::Lie;
-
-/// Where a shot ends that needs no other.
-pub(super) const HOLED: &str = "holed";
 
 /// A word that a field never is.
 #[derive(Debug, PartialEq)]

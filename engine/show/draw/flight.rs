@@ -10,7 +10,7 @@ use super::colour::{Colour, SERIES};
 use super::labels::Labels;
 use super::scale::Frame;
 use super::svg::{Element, Svg, Words, path_through};
-use super::{BODY, MARGIN, Picture, SMALL, Style, TITLE_HEIGHT, title};
+use super::{BODY, MARGIN, Picture, SMALL, Style, TITLE_HEIGHT, title, unmeasured};
 
 /// Width of the chart, pixels.
 const WIDTH: f64 = 860.0;
@@ -57,11 +57,7 @@ pub fn flight(
     let below = "Mean strikes in still air, seen from the side; heights are drawn twice as large as distances";
     let mut description = format!("{heading}. {below}.");
     for arc in clubs {
-        let assumed = if player.is_assumed(arc.club) {
-            ", not measured"
-        } else {
-            ""
-        };
+        let assumed = unmeasured(player, arc.club);
         let figures = told(arc, style.reading).join(", ");
         description += &format!(" {}: {figures}{assumed}.", arc.club);
     }

@@ -38,6 +38,8 @@ pub use study::study;
 
 use super::reading::Reading;
 use crate::cost::on_hole::OnHole;
+use crate::player::Golfer;
+use crate::player::club::Club;
 
 /// A picture.
 #[derive(Debug, Clone, PartialEq)]
@@ -95,6 +97,15 @@ fn title(svg: &mut svg::Svg, width: f64, title: &str, below: &str) {
 }
 
 const TITLE_HEIGHT: f64 = MARGIN + 52.0;
+
+/// What the words of a picture add about a club that nobody measured.
+fn unmeasured(player: &Golfer, club: Club) -> &'static str {
+    if player.is_assumed(club) {
+        ", not measured"
+    } else {
+        ""
+    }
+}
 
 /// A length in the units of a picture, as `231 yd`.
 fn length(yd: f64, reading: Reading) -> String {

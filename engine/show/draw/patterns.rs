@@ -10,7 +10,7 @@ use super::colour::Colour;
 use super::ground::{Extent, View};
 use super::scale::{Frame, bar};
 use super::svg::{Element, Svg, Words};
-use super::{BODY, MARGIN, Picture, SMALL, Style, TITLE_HEIGHT, title};
+use super::{BODY, MARGIN, Picture, SMALL, Style, TITLE_HEIGHT, title, unmeasured};
 
 /// The largest panel, pixels.
 const MOST: (f64, f64) = (190.0, 230.0);
@@ -40,11 +40,7 @@ pub fn patterns(
     let mut description = format!("{heading}, club by club.");
     for club in clubs {
         let carry = style.reading.length(Length::from_yd(club.carry_yd));
-        let assumed = if player.is_assumed(club.club) {
-            ", not measured"
-        } else {
-            ""
-        };
+        let assumed = unmeasured(player, club.club);
         description += &format!(
             " {}: carry {} {unit}{assumed}.",
             club.club,
