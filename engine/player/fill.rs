@@ -70,7 +70,7 @@ impl Way {
             Self::Measured
         } else if figures.delivered().whole().is_some() {
             Self::Impact
-        } else if known(&Quantity::Carry) {
+        } else if Quantity::FLIGHT.iter().any(known) {
             Self::Flight
         } else {
             Self::Level
@@ -207,7 +207,7 @@ impl Filler {
         let angle = |quantity| figures.get(quantity).map(Angle::from_deg);
         let spin = |quantity| figures.get(quantity).map(Spin::from_rpm);
         let seen = Seen {
-            carry: length(Quantity::Carry).unwrap_or(Length::ZERO),
+            carry: length(Quantity::Carry),
             side: length(Quantity::Side),
             apex: length(Quantity::Apex),
             descent: angle(Quantity::Descent),

@@ -18,7 +18,7 @@ fn air() -> Atmosphere {
 
 fn seen(flight: &Flight) -> Seen {
     Seen {
-        carry: flight.carry,
+        carry: Some(flight.carry),
         side: Some(flight.side),
         apex: Some(flight.apex),
         descent: Some(flight.descent),
@@ -156,15 +156,15 @@ fn carry_and_side_alone_give_a_usual_strike_that_ends_there_and_say_how_little_i
     let air = air();
     for (club, usual) in bag("10", Sex::Men) {
         let flight = fly(&usual, &air);
+        let carry = flight.carry * 0.92;
         let short = Seen {
-            carry: flight.carry * 0.92,
+            carry: Some(carry),
             side: Some(Length::from_yd(8.0)),
-            apex: None,
-            descent: None,
+            ..Seen::default()
         };
         let found = invert(&short, &Known::default(), &usual, &Reading::DEVICE, &air).unwrap();
         assert!(
-            (found.flight.carry.yd() / short.carry.yd() - 1.0).abs() < 0.005,
+            (found.flight.carry.yd() / carry.yd() - 1.0).abs() < 0.005,
             "{club}"
         );
         assert!((found.flight.side.yd() - 8.0).abs() < 1.0, "{club}");
@@ -258,7 +258,7 @@ fn what_nothing_flies_is_told() {
         // Farther than the ball speed can carry.
         (
             Seen {
-                carry: flight.carry * 1.5,
+                carry: Some(flight.carry * 1.5),
                 ..seen(&flight)
             },
             Known {
@@ -271,7 +271,7 @@ fn what_nothing_flies_is_told() {
         assert!(matches!(error, NothingFlies::Off(_)), "{error}");
     }
     let none = Seen {
-        carry: Length::ZERO,
+        carry: Some(Length::ZERO),
         ..seen(&flight)
     };
     assert_eq!(

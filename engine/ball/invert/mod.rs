@@ -15,10 +15,10 @@ use crate::units::{Angle, Length, Speed, Spin};
 use search::Problem;
 
 /// What was seen of a flight over level ground.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Seen {
     /// Distance along the target line to the first pitch.
-    pub carry: Length,
+    pub carry: Option<Length>,
     /// Distance across it, positive right.
     pub side: Option<Length>,
     /// Greatest height.
@@ -125,7 +125,7 @@ const CONTRADICTED: f64 = 4.0;
 /// let air = Atmosphere::new(&Air::standard());
 /// let flight = fly(&low, &air);
 /// let seen = Seen {
-///     carry: flight.carry, side: Some(flight.side), apex: Some(flight.apex), descent: Some(flight.descent),
+///     carry: Some(flight.carry), side: Some(flight.side), apex: Some(flight.apex), descent: Some(flight.descent),
 /// };
 /// let found = invert(&seen, &Known::default(), &usual, &Reading::EXACT, &air).unwrap();
 /// assert!((found.strike.launch.deg() - 12.0).abs() < 0.01);

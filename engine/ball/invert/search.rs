@@ -69,7 +69,7 @@ impl<'a> Problem<'a> {
         atmosphere: &'a Atmosphere,
     ) -> Option<Self> {
         let positive = |length: Length| length.m() > 0.0 && length.m().is_finite();
-        let sound = positive(seen.carry)
+        let sound = seen.carry.is_none_or(positive)
             && seen.side.is_none_or(|side| side.m().is_finite())
             && seen.apex.is_none_or(positive)
             && seen.descent.is_none_or(|descent| descent.rad().is_finite())
@@ -104,12 +104,12 @@ impl<'a> Problem<'a> {
         )
     }
 
-    /// The usual strike, its speed such that the carry is about right: carry grows about as speed^1.5.
+    /// The usual strike, its speed such that a carry that was seen is about right: carry grows about as speed^1.5.
     fn start(&self) -> Steps {
-        let usual_yd = fly(self.usual, self.atmosphere).carry.yd().max(1.0);
-        let share = (self.seen.carry.yd() / usual_yd)
-            .clamp(0.05, 5.0)
-            .powf(0.67);
+        let share = self.seen.carry.map_or(1.0, |carry| {
+            let usual_yd = fly(self.usual, self.atmosphere).carry.yd().max(1.0);
+            (carry.yd() / usual_yd).clamp(0.05, 5.0).powf(0.67)
+        });
         let mut at = Steps::zeros();
         at[0] = (share - 1.0) / USUAL_SD[0];
         self.held(at)
@@ -182,12 +182,13 @@ impl<'a> Problem<'a> {
             seen.map_or(0.0, |seen| (flown - seen).m() / sd_m)
         };
         let apex = seen.apex.unwrap_or(Length::ZERO);
+        let carry = seen.carry.unwrap_or(flight.carry);
         let descent = seen.descent.map_or(0.0, |descent| {
             (flight.descent - descent).rad() / reading.descent.rad()
         });
         let of_flight = [
-            off(Some(seen.carry), flight.carry, reading.carry, seen.carry),
-            off(seen.side, flight.side, reading.side, seen.carry),
+            off(seen.carry, flight.carry, reading.carry, carry),
+            off(seen.side, flight.side, reading.side, carry),
             off(seen.apex, flight.apex, reading.apex, apex),
             descent,
         ];
