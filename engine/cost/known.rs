@@ -14,15 +14,16 @@ const SKILL_SD: f64 = 4.0;
 pub(super) struct Known {
     /// The player with assumed skills one standard deviation better, and worse.
     pub(super) better_and_worse: [Golfer; 2],
-    /// Whether they were settled by the player's own handicap: then a player whose long game is worse than it seems is
+    /// Whether the player's figures as a whole are those of his handicap: then a player whose long game is worse than it seems is
     /// better near the hole.
     pub(super) by_handicap: bool,
 }
 
 impl Known {
-    /// Nothing was inferred: the skills are those of his handicap.
+    /// Nothing was inferred: the skills are those of his handicap. Of a player of whom nothing else is known either, the
+    /// handicap tells all there is.
     pub fn as_he_stands(player: &Golfer) -> Result<Self, LevelError> {
-        Self::around(player, player.handicap, false)
+        Self::around(player, player.handicap, player.is_as_his_handicap())
     }
 
     /// What was inferred; a handicap that does not fit the shots tells nothing of either.

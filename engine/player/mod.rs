@@ -132,6 +132,14 @@ impl Golfer {
         self.clubs.iter().any(is_known) && !own.is_some_and(is_known)
     }
 
+    /// Whether nobody measured, stated or counted anything of the golfer: all is assumed from the handicap.
+    #[must_use]
+    pub fn is_as_his_handicap(&self) -> bool {
+        let clubs = self.clubs.iter().map(|entry| entry.origin);
+        let near = [self.short_game.1, self.sand.1, self.putting.1];
+        clubs.chain(near).all(|origin| origin == Origin::Assumed)
+    }
+
     /// The golfer's pattern with a club: his own, or that of the clubs on either side of it, weighed by loft; nothing
     /// for an empty bag.
     #[must_use]

@@ -3,12 +3,13 @@
 //! No published source: players are invented round their level as widely as the fit takes players to differ, measured
 //! with fifteen shots a club, fitted, and put on a card; the truth is the card of the player as he was invented.
 
-use costcard::cost::card::{Card, card, play};
+use costcard::cost::card::{Card, Effort, card, play};
 use costcard::cost::field::{Against, Field, field};
 use costcard::cost::infer::Assume;
+use costcard::cost::rated;
 use costcard::player::fit::fit;
 use costcard::player::pattern::Five;
-use costcard::player::{Golfer, Origin, Sex};
+use costcard::player::{Golfer, Origin, Sex, levels};
 use costcard::round::part::Part;
 use costcard::rules::Rulebook;
 use rand::SeedableRng;
@@ -16,7 +17,7 @@ use rand::rngs::ChaCha8Rng;
 use rand_distr::{Distribution, Normal};
 
 use super::{FEW, detail, detailed, three_holes};
-use crate::support::level;
+use crate::support::{demo_course, level};
 
 const SHOTS: usize = 15;
 /// How far the assumed skills of players of one handicap differ, in strokes of handicap (an assumption of the card's).
@@ -56,9 +57,9 @@ fn invented(seed: u64) -> (Golfer, Golfer) {
 }
 
 /// The card of a player of the field, against its goal.
-fn card_in(field: &Field<'_>, player: &Golfer, detailed: bool) -> Card {
+fn card_in(field: &Field<'_>, player: &Golfer, detailed: bool, assume: Assume) -> Card {
     let rules = Rulebook::default();
-    let card = field.ready(player, &rules, Assume::Level, &|_| {}, |ready| {
+    let card = field.ready(player, &rules, assume, &|_| {}, |ready| {
         field.card(ready, Against::Goal(0), detailed, &|_| {})
     });
     card.flatten().unwrap_or_else(|error| panic!("{error}"))
@@ -66,13 +67,13 @@ fn card_in(field: &Field<'_>, player: &Golfer, detailed: bool) -> Card {
 
 fn checked(field: &Field<'_>, seed: u64) -> Checked {
     let (truth, measured) = invented(seed);
-    let told = card_in(field, &measured, true);
-    let sure = &detail(&told).sure;
-    let real: Vec<f64> = card_in(field, &truth, false)
-        .parts
-        .iter()
-        .map(|part| part.saved)
-        .collect();
+    let told = card_in(field, &measured, true, Assume::Level);
+    compared(&told, &card_in(field, &truth, false, Assume::Level))
+}
+
+fn compared(told: &Card, real: &Card) -> Checked {
+    let sure = &detail(told).sure;
+    let real: Vec<f64> = real.parts.iter().map(|part| part.saved).collect();
     let most = real.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let parts = 0..Part::ALL.len();
     Checked {
@@ -96,9 +97,13 @@ fn shares(players: u64) -> (f64, f64, usize) {
     let all: Vec<Checked> = field(on, &[&goal], FEW, &|_| {}, |field| {
         (0..players).map(|seed| checked(field, seed)).collect()
     });
+    told(&all)
+}
+
+fn told(all: &[Checked]) -> (f64, f64, usize) {
     for part in Part::ALL {
         let held = all.iter().filter(|one| one.covered[part as usize]).count();
-        println!("{}: {held} of {players}", part.name());
+        println!("{}: {held} of {}", part.name(), all.len());
     }
     let covered: Vec<bool> = all.iter().flat_map(|one| one.covered.clone()).collect();
     let likely: Vec<bool> = all
@@ -126,6 +131,60 @@ fn nine_times_in_ten_the_interval_holds_what_a_part_saves() {
         count == 0 || (65.0..=95.0).contains(&likely),
         "{likely:.1} % of {count}"
     );
+}
+
+/// The same where the handicap tells too: golfers who differ from their level as above, an index made by their own rounds
+/// and as uncertain as one is, and a short game inferred from it. It takes whole courses, for only these make an index:
+/// `cargo test --test all sure::handicap -- --ignored --nocapture`.
+#[test]
+#[ignore = "takes minutes"]
+fn handicap_and_shots_together_hold_what_a_part_saves() {
+    let (course, goal) = (demo_course("parkland"), level("scratch", Sex::Men));
+    let on = (&course, &Rulebook::default());
+    let all: Vec<Checked> = field(on, &[&goal], FEW, &|_| {}, |field| {
+        (0..PLAYERS_OF_WHOLE_COURSES)
+            .filter_map(|seed| checked_by_index(field, seed))
+            .collect()
+    });
+    let (covered, likely, count) = told(&all);
+    assert!((84.0..=96.0).contains(&covered), "{covered:.1} %");
+    assert!(
+        count == 0 || (65.0..=95.0).contains(&likely),
+        "{likely:.1} % of {count}"
+    );
+}
+
+const PLAYERS_OF_WHOLE_COURSES: u64 = 24;
+/// A handicap index tells a player's mean score to this many strokes (an assumption of the card's).
+const INDEX_SD: f64 = 1.2;
+
+/// None for a player whose shots and index do not go together, for then the card says that too.
+fn checked_by_index(field: &Field<'_>, seed: u64) -> Option<Checked> {
+    let (truth, measured) = invented(seed);
+    let real = card_in(field, &truth, false, Assume::Level);
+    let mut rng = ChaCha8Rng::seed_from_u64(1000 + seed);
+    let off: f64 = Normal::new(0.0, INDEX_SD).unwrap().sample(&mut rng);
+    let stated = levels::level(own_index(&truth) + off, Sex::Men);
+    let mut stated = stated.unwrap();
+    stated.clubs.clone_from(&measured.clubs);
+    let told = card_in(field, &stated, true, Assume::Index);
+    let inference = told.inference.as_ref()?;
+    inference.fits.then(|| compared(&told, &real))
+}
+
+/// The index that a player's own rounds make.
+fn own_index(player: &Golfer) -> f64 {
+    let (course, rules) = (demo_course("parkland"), Rulebook::default());
+    let effort = Effort {
+        rounds: 4000,
+        seed: 5,
+    };
+    let on = (&course, &rules);
+    let figures = rated::play(player, on, effort, Assume::Level, &|_| {});
+    figures
+        .unwrap_or_else(|error| panic!("{error}"))
+        .index
+        .unwrap()
 }
 
 /// The same for more players: `cargo test --test all sure::more_players -- --ignored --nocapture`.
@@ -192,4 +251,31 @@ fn more_shots_make_it_surer() {
     };
     let (few, many) = (width(10.0), width(80.0));
     assert!(many < 0.75 * few, "{few} {many}");
+}
+
+/// A level stands for the golfers of its handicap in the mean: those who could be the player as well are no worse than
+/// he is, so that what his parts would save lies about in the middle of what theirs would.
+#[test]
+fn golfers_of_whom_only_the_handicap_is_known_lie_around_their_level() {
+    let course = three_holes();
+    for (player, goal) in [("18", "5"), ("9", "9")] {
+        let card = detailed(&level(player, Sex::Men), &level(goal, Sex::Men), &course);
+        let sure = &detail(&card).sure;
+        let mut middles = 0.0;
+        for part in Part::ALL {
+            let saved = card.parts[part as usize].saved;
+            let [low, high] = sure.intervals[part as usize];
+            println!(
+                "{player}, {}: {saved:.2}, {low:.2} to {high:.2}",
+                part.name()
+            );
+            assert!((low..=high).contains(&saved), "{player} {}", part.name());
+            middles += f64::midpoint(low, high);
+        }
+        let saved: f64 = card.parts.iter().map(|cost| cost.saved).sum();
+        assert!(
+            (middles - saved).abs() < 0.15 * saved + 0.25,
+            "{player}: {middles:.2} of {saved:.2}"
+        );
+    }
 }

@@ -11,7 +11,7 @@ use crate::cost::infer::Inferred;
 use crate::cost::known::Known;
 use crate::cost::sure::moves::{drawn, outlooks, rounds_visited};
 use crate::player::change::Change;
-use crate::player::{Golfer, Origin};
+use crate::player::{BagClub, Golfer, Origin};
 use crate::round::tally::Tally;
 
 use super::{Accuracy, Ready, TryError, changed};
@@ -63,7 +63,8 @@ impl Ready<'_> {
         })
     }
 
-    /// By change: how far the mean over the golfers drawn lies from the player's own, and their standard deviation. Then
+    /// By change: how far the mean over the golfers drawn lies from the player's own, where any club they touch was
+    /// measured, and their standard deviation. Then
     /// how many of them the changes can be made of; with fewer than two the rest says nothing.
     fn by_shots(
         &self,
@@ -99,7 +100,12 @@ impl Ready<'_> {
             let count = off.len() as f64;
             let mean = off.iter().sum::<f64>() / count;
             let squares: f64 = off.iter().map(|off| (off - mean).powi(2)).sum();
-            (mean, (squares / (count - 1.0)).sqrt())
+            // Golfers drawn round a level make none of its figures better or worse: it stands for all of them.
+            let off = match touches_only_assumed(self.golfer, &golfers[index]) {
+                true => 0.0,
+                false => mean,
+            };
+            (off, (squares / (count - 1.0)).sqrt())
         };
         (own.iter().enumerate().map(spread).collect(), each.len())
     }
@@ -138,4 +144,11 @@ impl Ready<'_> {
             .map(|(better, worse)| (worse - better).abs() / 2.0)
             .collect())
     }
+}
+
+/// Whether nobody measured or stated any club in which another golfer differs.
+fn touches_only_assumed(player: &Golfer, other: &Golfer) -> bool {
+    let differs = |entry: &&BagClub| !other.clubs.contains(entry);
+    let mut touched = player.clubs.iter().filter(differs);
+    touched.all(|entry| entry.origin == Origin::Assumed)
 }

@@ -13,7 +13,7 @@ use rand::{Rng, RngExt, SeedableRng};
 use rand_distr::{Distribution, StandardNormal};
 
 use crate::player::club::Club;
-use crate::player::{Golfer, Origin};
+use crate::player::{BagClub, Golfer, Origin};
 use crate::round::part::Part;
 use crate::round::tally::Tally;
 
@@ -96,9 +96,18 @@ pub(super) fn sure(
         .into_iter()
         .map(|part| Weights::of(part, tally, &saved[part as usize]))
         .collect();
+    let bag = &pair.golfers[PLAYER].clubs;
+    let is_assumed = |club: Club| {
+        let of_club = |entry: &&BagClub| entry.club == club;
+        let found = bag.iter().find(of_club);
+        found.is_some_and(|entry| entry.origin == Origin::Assumed)
+    };
     let club = |club: ClubMoves| {
-        let off = club.by_draw.iter().map(|moved| off(&each, moved));
-        (club.club, off.collect())
+        let mut offs: Vec<Off> = club.by_draw.iter().map(|moved| off(&each, moved)).collect();
+        if is_assumed(club.club) {
+            centre(&mut offs);
+        }
+        (club.club, offs)
     };
     let cloud = Cloud {
         clubs: moves(pair, tally).into_iter().map(club).collect(),
@@ -160,6 +169,19 @@ fn off(each: &[Weights], moved: &Move) -> Off {
     }
 }
 
+/// Shifts draws so that nothing is lost or won in the mean of them. A level stands for all golfers of its handicap: by how
+/// much these differ makes none of its figures better or worse, though one golfer drawn around it loses by most of what
+/// sets him apart.
+fn centre(draws: &mut [Off]) {
+    let mut mean = Off::default();
+    for off in &*draws {
+        mean.add(off, 1.0 / draws.len() as f64);
+    }
+    for off in draws {
+        off.add(&mean, -1.0);
+    }
+}
+
 /// One standard deviation of every assumed skill.
 fn skills(pair: &Pair<'_>, known: &Known) -> Vec<Off> {
     let player = pair.golfers[PLAYER];
@@ -186,7 +208,8 @@ fn skills(pair: &Pair<'_>, known: &Known) -> Vec<Off> {
 }
 
 /// Moves each player to a score that the handicap allows, every part by its share in the doubt about the score: the
-/// conditional of a normal distribution, drawn by moving draws of the unconditional one (G. Matheron's rule).
+/// conditional of a normal distribution, drawn by moving draws of the unconditional one (G. Matheron's rule). The score
+/// the handicap tells is the one the player is simulated with.
 fn hold_to_handicap(players: &mut [Off], rng: &mut impl Rng) {
     let mean = mean_of(players.iter().map(|player| player.score));
     let variance = mean_of(players.iter().map(|player| (player.score - mean).powi(2)));
@@ -197,7 +220,7 @@ fn hold_to_handicap(players: &mut [Off], rng: &mut impl Rng) {
     });
     for player in players {
         let noise: f64 = StandardNormal.sample(rng);
-        let off = player.score - mean + INDEX_SD * noise;
+        let off = player.score + INDEX_SD * noise;
         for (saved, gain) in player.saved.iter_mut().zip(gains) {
             *saved -= gain * off;
         }
