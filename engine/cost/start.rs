@@ -17,7 +17,7 @@ pub const SHOTS_EACH: usize = 10;
 /// Where to start.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Start<'a> {
-    /// So few shots were measured that they name no part.
+    /// So few shots were measured, or none, that they name no part.
     TooFewShots(usize),
     /// A part that nobody measured is clearly ahead, while the measured one that saves most is hardly ever the first;
     /// none where nothing that was measured saves any strokes.
@@ -36,7 +36,10 @@ impl Card {
         let is_counted = first.is_some_and(|cost| cost.measured && !cost.part.is_full());
         let strikes = self.strikes();
         let is_stated = self.bag.iter().any(|(_, origin)| *origin == Origin::Stated);
-        if (1..FEWEST_STRIKES).contains(&strikes) && !is_counted && !is_stated {
+        let is_any_known = self.parts.iter().any(|cost| cost.measured);
+        // Who hit no shots but counted something has that to start from.
+        let is_told = strikes >= FEWEST_STRIKES || (strikes == 0 && is_any_known);
+        if !is_told && !is_counted && !is_stated {
             return Start::TooFewShots(strikes);
         }
         let Some(first) = first else {

@@ -35,16 +35,24 @@ fn nothing(said: &str) -> [String; 2] {
 
 fn too_few(names: Names<'_>, card: &Card, strikes: usize) -> [String; 2] {
     let clubs = named(&card.clubs_to_begin_with());
-    let shots = match strikes {
-        1 => "One measured shot is".to_owned(),
-        many => format!("{many} measured shots in all are"),
+    let (why, share) = match strikes {
+        0 => (
+            "No shot was measured, so no part can be named to work on".to_owned(),
+            "every",
+        ),
+        1 => (
+            "One measured shot is too few to name a part to work on".to_owned(),
+            "nearly every",
+        ),
+        many => (
+            format!("{many} measured shots in all are too few to name a part to work on"),
+            "nearly every",
+        ),
     };
     [
+        format!("{why}: hit {SHOTS_EACH} each with the {clubs} first."),
         format!(
-            "{shots} too few to name a part to work on: hit {SHOTS_EACH} each with the {clubs} first."
-        ),
-        format!(
-            "Until then nearly every figure here is that of {}.",
+            "Until then {share} figure here is that of {}.",
             golfers_off(names.handicap)
         ),
     ]

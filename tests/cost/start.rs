@@ -166,6 +166,22 @@ fn a_handful_of_shots_names_no_part() {
         !said.contains("Work on your") && !said.contains("How sure"),
         "{said}"
     );
+    // Nor do none, unless something was counted.
+    let mut none = card.clone();
+    for (_, origin) in &mut none.bag {
+        *origin = Origin::Assumed;
+    }
+    for cost in &mut none.parts {
+        cost.measured = false;
+    }
+    assert_eq!(none.start(), Start::TooFewShots(0));
+    let said = read(&none, None);
+    assert!(
+        said.contains("No shot was measured, so no part can be named to work on: hit 10 each with the driver, "),
+        "{said}"
+    );
+    none.parts[Part::Putting as usize].measured = true;
+    assert!(!matches!(none.start(), Start::TooFewShots(_)));
     card.bag[0].1 = Origin::Measured { strikes: 5 };
     assert_ne!(card.start(), Start::TooFewShots(10));
 }
