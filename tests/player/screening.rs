@@ -330,3 +330,12 @@ fn a_figure_that_is_no_number_is_missing_or_refused() {
         assert!(told.starts_with("shots.csv:2:8: "), "{figure}: {told}");
     }
 }
+
+/// A sheet of few figures without fractions has equal rows by chance, not because one was written twice.
+#[test]
+fn equal_rows_of_few_rounded_figures_are_shots_of_their_own() {
+    let text = "club,carry_yd,side_yd\n7 iron,150,3\n7 iron,150,3\n7 iron,151,2\n7 iron,150,3\n";
+    let input = vec![Input::Text(Source::new("batch.csv", text))];
+    let batch = Batch::read(input, &ColumnMap::default(), &Overrule::default()).unwrap();
+    assert_eq!((batch.shot_count(), batch.misread_count()), (4, 0));
+}

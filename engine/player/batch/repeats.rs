@@ -10,7 +10,7 @@ use crate::player::club::Club;
 
 /// Rows in which a repeated row is looked for.
 const REMEMBERED: usize = 65_536;
-/// Figures a row must have to be known again anywhere; with fewer only right after its like.
+/// Figures a row must have to be known again: of fewer, equal ones are met by chance.
 const TELLING: usize = 4;
 
 /// The rows met last, to know repeated ones by.
@@ -18,7 +18,6 @@ const TELLING: usize = 4;
 pub(super) struct Earlier {
     rows: HashMap<u64, (usize, usize)>,
     order: VecDeque<u64>,
-    last: Option<(u64, usize, usize)>,
 }
 
 impl Earlier {
@@ -39,13 +38,8 @@ impl Earlier {
             count += 1;
         }
         let key = hasher.finish();
-        let last = self.last.replace((key, file, row));
         if count < TELLING {
-            let like_last = last.filter(|(one, of, _)| *one == key && *of == file && count > 0);
-            return like_last.map(|(_, _, row)| Misread::Repeated {
-                row,
-                elsewhere: false,
-            });
+            return None;
         }
         if let Some((of, earlier)) = self.rows.get(&key) {
             return Some(Misread::Repeated {
