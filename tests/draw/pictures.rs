@@ -6,7 +6,8 @@ use resvg::usvg::{Options, Tree};
 
 use costcard::cost::card::Effort;
 use costcard::cost::on_hole::on_holes;
-use costcard::course::Lie;
+use costcard::course::{Course, Lie};
+use costcard::files::Source;
 use costcard::player::club::Club;
 use costcard::player::{Golfer, Sex};
 use costcard::round::clubs::arcs::arcs;
@@ -34,7 +35,7 @@ fn of_holes() -> Vec<Picture> {
         rounds: 200,
         seed: 1,
     };
-    let mut pictures = Vec::new();
+    let mut pictures = vec![draw::course(&few_holes(), &[], STYLE)];
     for name in ["parkland", "heathland"] {
         let course = demo_course(name);
         let places = [1, 6, 11, 14];
@@ -61,6 +62,18 @@ fn of_holes() -> Vec<Picture> {
         pictures.push(draw::course(&course, &[], STYLE));
     }
     pictures
+}
+
+/// A sheet of a few holes is as narrow as any, and its key holds every lie.
+fn few_holes() -> Course {
+    let lies = ["sand", "water", "trees", "out of bounds"].map(|lie| {
+        format!("{{ lie = '{lie}', at_yd = 150, side_yd = 30, length_yd = 20, width_yd = 20 }}")
+    });
+    let holes = lies.map(|area| {
+        format!("[[holes]]\npar = 4\nlength_yd = 300\ngreen = {{ depth_yd = 30, width_yd = 24 }}\nareas = [{area}]\n")
+    });
+    let text = format!("name = 'Few'\n{}", holes[..].concat());
+    Course::read(&Source::new("few.toml", &text)).expect("a course")
 }
 
 fn of_players() -> Vec<Picture> {

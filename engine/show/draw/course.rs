@@ -116,8 +116,12 @@ impl Sheet {
     }
 }
 
+/// The key: where its lies begin, how many stand in a row, and the room each takes.
+const LIES_FROM: f64 = 180.0;
+const LIES_IN_A_ROW: usize = 4;
+const LIE_WIDTH: f64 = 138.0;
 /// The key needs this width.
-const LEAST_SHEET: f64 = 680.0;
+const LEAST_SHEET: f64 = 2.0 * MARGIN + LIES_FROM + LIES_IN_A_ROW as f64 * LIE_WIDTH;
 
 fn one(
     svg: &mut Svg,
@@ -205,7 +209,8 @@ fn key(svg: &mut Svg, sheet: &Sheet, course: &Course, is_played: bool, style: St
         style.reading,
         130.0,
     );
-    ground::legend(svg, (MARGIN + 180.0, y), &seen, 4, 138.0);
+    let from = (MARGIN + LIES_FROM, y);
+    ground::legend(svg, from, &seen, LIES_IN_A_ROW, LIE_WIDTH);
     if is_played {
         let at = (MARGIN + 193.0, y + 55.0);
         svg.put(Element::line((at.0 - 13.0, at.1), at).stroke(Colour::First, 1.5));

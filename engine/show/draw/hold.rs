@@ -203,7 +203,14 @@ fn own(svg: &mut Svg, frame: &Frame, curve: &HoldCurve, index: usize, labels: &m
         ((x + 10.0, y + 16.0), "start"),
         ((x - 10.0, y - 9.0), "end"),
         ((x + 10.0, y + 30.0), "start"),
+        ((x + 10.0, y - 9.0), "start"),
     ];
+    // Below the axis stand its figures.
+    let lowest = frame.corner.1 + frame.size.1 - 4.0;
+    let places: Vec<_> = places
+        .into_iter()
+        .filter(|((_, y), _)| *y < lowest)
+        .collect();
     labels.write(
         svg,
         &format!("{} %", number(own.held_pct, 0)),
