@@ -85,3 +85,14 @@ impl Part {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::worth::PARTS;
+
+    #[test]
+    fn rules_know_the_words_of_all_parts() {
+        assert_eq!(Part::ALL.map(Part::name), PARTS);
+    }
+}

@@ -3,6 +3,17 @@
 use super::refused;
 use crate::files::Faults;
 
+/// The words of the parts of the game, as rules are told them.
+pub const PARTS: [&str; 7] = [
+    "tee shots",
+    "long approach",
+    "mid irons",
+    "short irons",
+    "short game",
+    "sand",
+    "putting",
+];
+
 /// A part of the game as the cost card has it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PartFacts {

@@ -16,7 +16,7 @@ use crate::rules::worth;
 
 /// What `hold` must give.
 pub(super) const RUN_HINT: &str = "end `hold` with the run in yards, as `usual_run(landing, green) * 1.5`, a number, or \
-                                   `#{ run_yd: 6.0, side_yd: -1.0 }`: -100 to 300 yd along the line, at most 150 to a side";
+                                   `#{ run_yd: 6.0, side_yd: -1.0 }`: -100 to 1000 yd along the line, at most 150 to a side";
 /// What `worth` must give.
 pub(super) const WORTH_HINT: &str =
     "end `worth` with a number, as `part.saved_strokes / 2.0`, of at most a million";

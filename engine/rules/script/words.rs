@@ -1,10 +1,12 @@
-//! Words a script compares a lie, or a kind of club, with: one that is none would never be met, and nothing would tell.
+//! Words a script compares a lie, a part of the game or a kind of club with: one that is none would never be met, and
+//! nothing would tell.
 
 use std::ops::Range;
 
 use super::code::{code, texts, words};
 use super::fields::{HOLED, KINDS, lie_name};
 use crate::course::Lie;
+use crate::rules::worth::PARTS;
 
 /// A word that a field never is.
 #[derive(Debug, PartialEq)]
@@ -18,13 +20,14 @@ pub(super) struct OddWord {
 }
 
 /// Fields that are one of a few words.
-const FIELDS: [&str; 4] = ["lie", "pitched", "ended", "kind"];
+const FIELDS: [&str; 6] = ["lie", "pitched", "ended", "kind", "part", "name"];
 
 /// What a field can be.
 fn known(field: &str) -> Vec<&'static str> {
     let lies = Lie::ALL.into_iter().map(lie_name);
     match field {
         "kind" => KINDS.to_vec(),
+        "part" | "name" => PARTS.to_vec(),
         "ended" => lies.chain([HOLED]).collect(),
         _ => lies.collect(),
     }
@@ -67,9 +70,16 @@ fn is_own(code: &str, field: &str) -> bool {
     })
 }
 
-/// Where a field is read. A lie is also given as itself.
+/// Where a field is read. A lie is also given as itself; a name is that of a part where it is read of one.
 fn uses<'a>(code: &'a str, field: &'a str) -> impl Iterator<Item = Range<usize>> + 'a {
-    let is_use = move |at: usize| field == "lie" || code[..at].trim_end().ends_with('.');
+    let is_use = move |at: usize| {
+        let before = code[..at].trim_end();
+        match field {
+            "lie" => true,
+            "name" => before.ends_with("part."),
+            _ => before.ends_with('.'),
+        }
+    };
     words(code)
         .filter(move |(word, at)| *word == field && is_use(*at))
         .map(|(word, at)| at..at + word.len())
@@ -173,6 +183,12 @@ mod tests {
             ),
             (r#"shot.ended in ["holed", "hole"]"#, r#""hole""#, "ended"),
             (r#"x.club.kind=="irons""#, r#""irons""#, "kind"),
+            (r#"if part.name == "Putting" { 1 }"#, r#""Putting""#, "name"),
+            (
+                r#"shot.part in ["sand", "puttting"]"#,
+                r#""puttting""#,
+                "part",
+            ),
             (
                 r#"switch landing.lie { "tee" => "ruff", "sand" | "semi" => { f("x") } }"#,
                 r#""semi""#,
@@ -196,6 +212,7 @@ mod tests {
             r#"let lie = f(landing); if lie == "bad" { 1 }"#,
             r#"let m = #{ kind: "soft" }; m.kind == "soft""#,
             r#"// landing.lie == "ruff""#,
+            r#"if part.name == "tee shots" || shot.part == "sand" { 1 }"#,
             r#"let kind = "x"; kind == "y""#,
             r#"switch landing.lie { "tee" => "first", _ => "other" }"#,
             r#""lie " + landing.lie + " and " + "ruff""#,
