@@ -293,7 +293,7 @@ pub struct FitArgs {
     #[arg(required = true, value_name = "SHOTS.csv")]
     pub sheets: Vec<String>,
     /// Name of who hit them
-    #[arg(long, value_name = "NAME")]
+    #[arg(long, value_name = "NAME", value_parser = clap::builder::NonEmptyStringValueParser::new())]
     pub player: String,
     /// Handicap index of who hit them; a plus handicap with a minus sign
     #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]

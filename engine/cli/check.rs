@@ -287,9 +287,14 @@ fn of_course(course: Course, page: Page) -> Result<Sound, Faults> {
     let rules = rules::of_course(&course)?;
     let length = page.reading.length(Length::from_yd(course.length_yd()));
     let mut line = format!(
-        "course {}, {} holes, par {}, {length:.0} {}",
+        "course {}, {} {}, par {}, {length:.0} {}",
         course.name,
         course.holes.len(),
+        if course.holes.len() == 1 {
+            "hole"
+        } else {
+            "holes"
+        },
         course.par(),
         page.reading.length_unit()
     );

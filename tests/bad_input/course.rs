@@ -399,3 +399,13 @@ fn islands_lie_within_their_area_and_apart() {
     ];
     assert_snapshot!(told.join("\n\n"));
 }
+
+/// What lacks is told, and nothing that is there.
+#[test]
+fn a_green_of_the_defaults_is_not_missed_where_a_line_is_at_fault() {
+    let text = "name = 'One'\n[defaults]\ngreen = { depth_yd = 28, width_yd = 24 }\n[[holes]]\npar = 4\nlength_yd = '400'\n";
+    assert_snapshot!(read(text), @r#"
+    course.toml:6:13: `length_yd` must be a number, not '400'
+    hint: write for instance `length_yd = 402`
+    "#);
+}

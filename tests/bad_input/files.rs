@@ -162,6 +162,16 @@ fn broken_toml_is_told_line_by_line() {
     sample.toml:1:14: broken TOML: unexpected key or value
     hint: a line holds one `key = value`, and text stands in quotes
     "#);
+    assert_snapshot!(read_toml("par = 4;\nwind_mph = 15,5\ngreen = { depth_yd = 30, stimp_ft = 9,5 } # fast\nline_yd = [[0, 0] [1,5]]\n"), @r#"
+    sample.toml:1:7: a line ends without a semicolon
+    hint: write it without: `par = 4`
+    sample.toml:2:14: a number has no comma
+    hint: write a point: `15.5`
+    sample.toml:3:41: a number has no comma
+    hint: write a point: `9.5`
+    sample.toml:4:19: broken TOML: missing comma between array elements
+    hint: put a comma between the values
+    "#);
     assert_snapshot!(read_toml("name"), @r#"
     sample.toml:1:5: broken TOML: key with no value
     hint: a line reads `key = value`, for instance `par = 4`

@@ -195,7 +195,7 @@ fn a_sheet_of_another_layout_without_a_map() {
     1 | Holz;Tempo;Winkel
       | ^^^^^^^^^^^^^^^^^
       |
-      = hint: a sheet needs `club`, and `ball_speed_mph`, or `carry_yd`, or `club_speed_mph` and `dynamic_loft_deg`; or put this into a file MAP.toml, each name of the sheet behind what it is, and add `--map MAP.toml`: `columns = { club = "Holz", ball_speed_mph = "Tempo", launch_deg = "Winkel" }`
+      = hint: a sheet needs `club`, and `ball_speed_mph`, or `carry_yd`, or `club_speed_mph` and `dynamic_loft_deg`; or put this into a file MAP.toml, behind each name the sheet's own header of it, and add `--map MAP.toml`: `columns = { club = "…", ball_speed_mph = "…" }`
     "#);
 }
 
@@ -390,4 +390,63 @@ fn a_column_map_that_renames_what_the_sheet_has_by_its_name() {
       |
       = hint: the sheet has `carry_yd` itself: take that line out of the map
     "#);
+}
+
+/// A side is a measured figure of the flight, with a carry beside it or without.
+#[test]
+fn a_side_without_a_carry_is_used() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut sheet = "club,ball_speed_mph,launch_deg,backspin_rpm,sidespin_rpm,side_yd\n".to_owned();
+    for shot in 0..40 {
+        let off = f64::from(shot) / 10.0 - 2.0;
+        sheet += &format!(
+            "driver,{},{},2900,0,{}\n",
+            140.0 + off,
+            12.0 - 0.2 * off,
+            40.0 + off
+        );
+    }
+    fs::write(folder.path().join("bay.csv"), sheet).expect("written");
+    let words = [
+        "fit",
+        "bay.csv",
+        "--player",
+        "Sam",
+        "--handicap",
+        "18",
+        "--out",
+        "sam.toml",
+        "--json",
+    ];
+    let found = json(folder.path(), &words);
+    let driver = &found["clubs"][0];
+    assert_eq!(driver["derived"], serde_json::json!(["direction_deg"]));
+    let side_yd = driver["side_yd"].as_f64().expect("a side");
+    // The level draws a little: it counts as one strike, and a ball usually starts within 3° of the line.
+    assert!((side_yd - 40.0).abs() < 3.0, "{side_yd}");
+    let spread_yd = driver["hit_side_sd_yd"].as_f64().expect("a spread");
+    assert!((1.0..3.0).contains(&spread_yd), "{spread_yd}");
+}
+
+#[test]
+fn a_player_has_a_name() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let words = [
+        "fit",
+        "demo:bay.csv",
+        "--player",
+        "",
+        "--handicap",
+        "14",
+        "--out",
+        "sam.toml",
+    ];
+    let output = costcard_in(folder.path(), &words);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(
+        text(&output.stderr).contains("--player <NAME>"),
+        "{}",
+        text(&output.stderr)
+    );
+    assert!(!folder.path().join("sam.toml").exists());
 }

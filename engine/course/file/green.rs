@@ -101,6 +101,11 @@ impl GreenKeys {
         Some(spot(line, end, size, self.turn_deg.unwrap_or(0.0)))
     }
 
+    /// Whether it says how large a green is.
+    pub(super) const fn has_size(&self) -> bool {
+        self.depth_yd.is_some() && self.width_yd.is_some()
+    }
+
     fn surface(self, turf: Firmness) -> Green {
         Green {
             firmness: self.firmness.unwrap_or(turf),

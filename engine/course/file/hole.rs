@@ -188,9 +188,9 @@ fn read_green(
     conditions: &Conditions,
     line: Option<&Line>,
 ) -> Option<(Shape, Green)> {
-    if !table.has("green")
-        && let Some(found) = green::by_default(given.defaults.green, conditions.firmness(), line)
-    {
+    let by_default = given.defaults.green;
+    if !table.has("green") && by_default.has_size() {
+        let found = green::by_default(by_default, conditions.firmness(), line)?;
         return Some(on_the_day(found, given));
     }
     let green = green::open(&table.need("green", "{ depth_yd = 30, width_yd = 24 }"))?;

@@ -114,6 +114,11 @@ fn note_syntax(collector: &Collector, errors: &[Error]) {
         } else {
             message
         };
+        let line = line_at(text, span.start);
+        if let Some((message, hint)) = foreign(line) {
+            collector.add(span, message.to_owned(), Some(hint));
+            continue;
+        }
         let quote = if at_fault.is_empty() || at_fault.contains('\n') {
             String::new()
         } else {
@@ -125,6 +130,33 @@ fn note_syntax(collector: &Collector, errors: &[Error]) {
             Some(advice(message)),
         );
     }
+}
+
+/// The line of a text that a place stands on.
+fn line_at(text: &str, at: usize) -> &str {
+    let before = text.get(..at).unwrap_or(text);
+    let start = before.rfind('\n').map_or(0, |end| end + 1);
+    text[start..].lines().next().unwrap_or_default()
+}
+
+/// What is wrong with a line that is written as elsewhere: a comma in a number, a semicolon at its end.
+fn foreign(line: &str) -> Option<(&'static str, String)> {
+    let code = line.split('#').next().unwrap_or_default().trim_end();
+    if let Some(before) = code.strip_suffix(';') {
+        let hint = format!("write it without: `{}`", before.trim());
+        return Some(("a line ends without a semicolon", hint));
+    }
+    let of_number = |c: char| c.is_ascii_digit() || matches!(c, '-' | '+');
+    code.match_indices(',').find_map(|(at, _)| {
+        let whole_from = code[..at].trim_end_matches(of_number).len();
+        let (whole, rest) = (&code[whole_from..at], &code[at + 1..]);
+        let digits = rest.len() - rest.trim_start_matches(|c: char| c.is_ascii_digit()).len();
+        let is_value = code[..whole_from].trim_end().ends_with('=');
+        (is_value && !whole.is_empty() && digits > 0).then(|| {
+            let hint = format!("write a point: `{whole}.{}`", &rest[..digits]);
+            ("a number has no comma", hint)
+        })
+    })
 }
 
 /// What to write instead of broken TOML, by a part of the parser's message.

@@ -7,8 +7,8 @@ use super::plain;
 use super::quantity::Quantity;
 use crate::files::listed;
 
-/// Keys offered for columns nothing is known of, in the order devices mostly have them.
-const OFFERED: [Quantity; 5] = Quantity::STRIKE;
+/// What stands for a header that only the sheet's owner knows.
+const GAP: &str = "…";
 
 /// Columns looked at for the map that is offered.
 const MOST_LOOKED_AT: usize = 100;
@@ -58,40 +58,46 @@ fn hint(unknown: &[&str], needs_club: bool, has_speed: bool, columns: &[Column])
         (true, false) => format!("`club`, and {speed}"),
         _ => speed.to_owned(),
     };
-    let map = map(unknown, needs_club, columns);
+    let map = map(unknown, needs_club, has_speed, columns);
     if map.is_empty() {
         return format!("a sheet needs {named}");
     }
     format!(
-        "a sheet needs {named}; or put this into a file MAP.toml, each name of the sheet behind what it is, and add `--map MAP.toml`: `{map}`"
+        "a sheet needs {named}; or put this into a file MAP.toml, behind each name the sheet's own header of it, and add `--map MAP.toml`: `{map}`"
     )
 }
 
-/// A column map of the headers that are not known: by what they look like, and the rest in order.
-fn map(unknown: &[&str], needs_club: bool, columns: &[Column]) -> String {
+/// A column map of the headers that look like a quantity, with gaps for what the sheet must say and no header looks
+/// like: only its owner knows which of the rest that is.
+fn map(unknown: &[&str], needs_club: bool, has_speed: bool, columns: &[Column]) -> String {
     let mut free: Vec<Quantity> = Quantity::ALL.to_vec();
     free.retain(|quantity| columns.iter().all(|column| column.quantity != *quantity));
-    let mut entries = Vec::new();
+    let mut alike = Vec::new();
     let mut rest = Vec::new();
-    let mut club = None;
-    for name in unknown.iter().take(MOST_LOOKED_AT) {
-        let like = plain::like(name).filter(|quantity| free.contains(quantity));
-        if let Some(quantity) = like {
-            free.retain(|one| *one != quantity);
-            entries.push(format!("{} = {}", quantity.name(), quoted(name)));
-        } else if needs_club && club.is_none() {
-            club = Some(format!("{CLUB} = {}", quoted(name)));
-        } else {
-            rest.push(*name);
+    for &name in unknown.iter().take(MOST_LOOKED_AT) {
+        match plain::like(name).filter(|quantity| free.contains(quantity)) {
+            Some(quantity) => {
+                free.retain(|one| *one != quantity);
+                alike.push((quantity, name));
+            }
+            None => rest.push(name),
         }
     }
-    let offered = OFFERED
-        .into_iter()
-        .filter(|quantity| free.contains(quantity));
-    let offered = offered.zip(rest);
-    let offered = offered.map(|(quantity, name)| format!("{} = {}", quantity.name(), quoted(name)));
-    let all: Vec<String> = club.into_iter().chain(entries).chain(offered).collect();
-    match all.is_empty() {
+    let tells_speed = |quantity| matches!(quantity, Quantity::BallSpeed | Quantity::Carry);
+    let has_speed = has_speed || alike.iter().any(|(quantity, _)| tells_speed(*quantity));
+    let club = needs_club.then(|| CLUB.to_owned());
+    let speed = (!has_speed).then(|| Quantity::BallSpeed.name());
+    let needed: Vec<String> = club.into_iter().chain(speed).collect();
+    let value = match (&needed[..], &rest[..]) {
+        ([_], [only]) => quoted(only),
+        _ => quoted(GAP),
+    };
+    let gaps = needed.iter().map(|key| format!("{key} = {value}"));
+    let alike = alike
+        .iter()
+        .map(|(quantity, name)| format!("{} = {}", quantity.name(), quoted(name)));
+    let all: Vec<String> = gaps.chain(alike).collect();
+    match unknown.is_empty() || all.is_empty() {
         true => String::new(),
         false => format!("columns = {{ {} }}", all.join(", ")),
     }
