@@ -17,6 +17,9 @@ pub(super) struct Known {
     /// Whether the player's figures as a whole are those of his handicap: then a player whose long game is worse than it seems is
     /// better near the hole.
     pub(super) by_handicap: bool,
+    /// The player with the assumed skills that golfers of his handicap have in the mean, where others were inferred: what
+    /// is to be thought of them before his scores are.
+    pub(super) usual: Option<Golfer>,
 }
 
 impl Known {
@@ -39,6 +42,10 @@ impl Known {
         Ok(Self {
             better_and_worse: [at(handicap - SKILL_SD)?, at(handicap + SKILL_SD)?],
             by_handicap,
+            usual: match by_handicap && handicap != player.handicap {
+                true => Some(at(player.handicap)?),
+                false => None,
+            },
         })
     }
 }

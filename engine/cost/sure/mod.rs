@@ -66,6 +66,16 @@ struct Off {
 }
 
 impl Off {
+    /// So many strokes more in one part.
+    fn of_part(part: Part, strokes: f64) -> Self {
+        let mut off = Self {
+            score: strokes,
+            ..Self::default()
+        };
+        off.saved[part as usize] = strokes;
+        off
+    }
+
     fn add(&mut self, other: &Self, share: f64) {
         self.score += share * other.score;
         for (sum, more) in self.saved.iter_mut().zip(other.saved) {
@@ -80,6 +90,8 @@ struct Cloud {
     clubs: Vec<(Club, Vec<Off>)>,
     /// One standard deviation of each assumed skill.
     skills: Vec<Off>,
+    /// How far the assumed skills that are usual at the handicap are off those inferred.
+    usual: Off,
     /// One standard deviation of what solving leaves open, strokes.
     solved_sd: f64,
 }
@@ -112,6 +124,7 @@ pub(super) fn sure(
     let cloud = Cloud {
         clubs: moves(pair, tally).into_iter().map(club).collect(),
         skills: skills(pair, known),
+        usual: usual(pair, known),
         solved_sd: SOLVED_SD * (tally.holes.len() as f64).sqrt(),
     };
     let players = cloud.put_together(known.by_handicap);
@@ -184,27 +197,42 @@ fn centre(draws: &mut [Off]) {
 
 /// One standard deviation of every assumed skill.
 fn skills(pair: &Pair<'_>, known: &Known) -> Vec<Off> {
-    let player = pair.golfers[PLAYER];
     let [better, worse] = &known.better_and_worse;
-    let open = [
+    let one_sd = |part| {
+        let strokes = (pair.with_skill(part, worse) - pair.with_skill(part, better)) / 2.0;
+        Off::of_part(part, strokes)
+    };
+    assumed_skills(pair).map(one_sd).collect()
+}
+
+/// What the usual skills of the handicap make the player lose more than those inferred.
+///
+/// An inference gives the skills all of what the handicap and the shots leave over between them. How likely that is hangs on
+/// how widely golfers of one handicap differ near the hole, and on how many shots tell of the rest: so the players are put
+/// together around the usual skills, and the handicap then moves all they are made of by their shares.
+fn usual(pair: &Pair<'_>, known: &Known) -> Off {
+    let mut off = Off::default();
+    if let Some(usual) = &known.usual {
+        for part in assumed_skills(pair) {
+            let strokes = pair.with_skill(part, usual) - pair.score();
+            off.add(&Off::of_part(part, strokes), 1.0);
+        }
+    }
+    off
+}
+
+/// The parts near the hole that nobody measured.
+fn assumed_skills(pair: &Pair<'_>) -> impl Iterator<Item = Part> {
+    let player = pair.golfers[PLAYER];
+    let all = [
         (Part::ShortGame, player.short_game.1),
         (Part::Sand, player.sand.1),
         (Part::Putting, player.putting.1),
     ];
-    let assumed = open
+    let assumed = all
         .into_iter()
         .filter(|(_, origin)| *origin == Origin::Assumed);
-    assumed
-        .map(|(part, _)| {
-            let strokes = (pair.with_skill(part, worse) - pair.with_skill(part, better)) / 2.0;
-            let mut off = Off {
-                score: strokes,
-                ..Off::default()
-            };
-            off.saved[part as usize] = strokes;
-            off
-        })
-        .collect()
+    assumed.map(|(part, _)| part)
 }
 
 /// Moves each player to a score that the handicap allows, every part by its share in the doubt about the score: the
@@ -238,7 +266,7 @@ impl Cloud {
     }
 
     fn one(&self, rng: &mut impl Rng) -> Off {
-        let mut sum = Off::default();
+        let mut sum = self.usual;
         for (_, draws) in self.clubs.iter().filter(|(_, draws)| !draws.is_empty()) {
             sum.add(&draws[rng.random_range(0..draws.len())], 1.0);
         }
@@ -256,7 +284,9 @@ impl Cloud {
         let parts = Part::ALL.len();
         let intervals = (0..parts).map(|part| {
             let all = players.iter().map(|off| saved[part] + off.saved[part]);
-            interval(all.collect())
+            let [low, high] = interval(all.collect());
+            // No figure is told outside its own interval, though all that was inferred may lie at the end of what is likely.
+            [low.min(saved[part]), high.max(saved[part])]
         });
         let mut firsts = vec![0_u32; parts];
         for off in players {
