@@ -60,6 +60,16 @@ pub fn changes(
     out
 }
 
+/// The average score before and after, with as many digits as tell the two apart, two at most.
+pub(super) fn scores(before: f64, saved: f64) -> String {
+    let both = |digits: usize| [before, before - saved].map(|score| number(score, digits));
+    let [from, to] = match both(1) {
+        [from, to] if from == to => both(2),
+        both => both,
+    };
+    format!("the average score goes from {from} to {to}")
+}
+
 /// What it comes to in a sentence.
 fn verdict(tried: &Tried, typed: &[String]) -> String {
     let saved = tried.together.saved;
@@ -68,10 +78,7 @@ fn verdict(tried: &Tried, typed: &[String]) -> String {
         [only] => format!("`{}`", name(typed, 0, only)),
         all => format!("The {} changes together", all.len()),
     };
-    let scores = format!(
-        "the average score goes from {before:.1} to {:.1}",
-        before - saved
-    );
+    let scores = scores(before, saved);
     match saved {
         saved if saved >= NOTHING => {
             format!("{who} would save {} a round: {scores}.", strokes(saved))

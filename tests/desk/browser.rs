@@ -56,6 +56,8 @@ fn the_page_works_in_a_browser() {
         let page = driver.screen(1280, false).await;
         open(&page, &desk).await;
         slider_by_keyboard(&page).await;
+        beyond_the_limits(&page).await;
+        loaded_again(&page).await;
         dragged(&page).await;
         bad_file(&page, &desk).await;
         save_by_keyboard(&page, &desk).await;
@@ -102,6 +104,34 @@ async fn slider_by_keyboard(page: &Client) {
     )
     .await;
     assert_eq!(svg, 3);
+}
+
+/// A figure typed beyond the limits of its field is held to them, in the list of changes too.
+async fn beyond_the_limits(page: &Client) {
+    let typed = |value: &str| {
+        format!(
+            "const field = document.getElementById('field-dynamic_loft');
+            field.value = '{value}';
+            for (const kind of ['input', 'change']) field.dispatchEvent(new Event(kind, {{ bubbles: true }}));
+            const list = document.getElementById('changed').textContent;
+            return field.value === field.max && list.includes(`dynamic_loft +${{field.max}}`)"
+        )
+    };
+    assert_eq!(script(page, &typed("70")).await, json!(true));
+    assert_eq!(script(page, &typed("4")).await, json!(false));
+}
+
+/// What was changed is still there when the page is loaded again.
+async fn loaded_again(page: &Client) {
+    page.refresh().await.expect("loaded");
+    let wanted = format!("{:.2}", worth("mid irons dynamic_loft +4")).replace('-', "−");
+    let there = format!(
+        "return document.getElementById('changed').textContent.includes('mid irons dynamic_loft +4')
+            && document.getElementById('field-dynamic_loft').value === '4'
+            && document.getElementById('result').dataset.depth === 'all'
+            && document.getElementById('saved').textContent === '{wanted}'"
+    );
+    once(page, "the changes of before", &there).await;
 }
 
 /// Drags as a mouse would: many steps, one after the other; how long each answer took is told.

@@ -14,7 +14,7 @@ use costcard::round::clubs::beside::{Beside, beside};
 use costcard::show::desk::answer::{self as show, Shown};
 
 use super::lesson::{Desk, Standing};
-use super::told::told;
+use super::told::told_of_page;
 use crate::cli::faults::of_play;
 use crate::cli::report::of_clubs;
 use crate::cli::{changes as command, usage::Usage};
@@ -141,7 +141,7 @@ pub fn all(desk: &Desk, standing: &Standing, ready: &Ready<'_>, question: &Quest
 fn told_or(answer: anyhow::Result<Worth>) -> Answer {
     match answer {
         Ok(worth) => Answer::Worth(Box::new(worth)),
-        Err(error) => Answer::Trouble(told(&error)),
+        Err(error) => Answer::Trouble(told_of_page(&error)),
     }
 }
 

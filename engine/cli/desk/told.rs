@@ -19,6 +19,16 @@ pub fn told(error: &anyhow::Error) -> String {
     anstream::adapter::strip_str(&text).to_string()
 }
 
+/// An error of what was set on the page: the same words, without the text they point at, which nobody typed.
+pub fn told_of_page(error: &anyhow::Error) -> String {
+    let Some(found) = error.downcast_ref::<Faults>() else {
+        return told(error);
+    };
+    let plain = |fault: &Fault| faults::plain(&fault.message, fault.hint.as_deref());
+    let all: String = found.list().iter().map(plain).collect();
+    anstream::adapter::strip_str(&all).to_string()
+}
+
 /// A fault of a file as a whole, under the name the page has for it.
 pub fn whole(name: &str, message: &str, hint: &str) -> Faults {
     Fault {

@@ -8,7 +8,7 @@ use crate::cost::changes::Tried;
 use crate::player::club::Club;
 use crate::round::clubs::beside::Beside;
 use crate::show::card::strokes;
-use crate::show::changes::{between, left_out};
+use crate::show::changes::{between, left_out, scores};
 use crate::show::draw::{Under, flights_beside, holds_beside, patterns_over};
 use crate::show::figures::beside_rows;
 use crate::show::reading::{Reading, number};
@@ -39,10 +39,7 @@ pub fn said(shown: &Shown) -> String {
     if !shown.changed {
         return format!("Nothing is changed yet: the average score is {before:.1}.");
     }
-    let scores = format!(
-        "the average score goes from {before:.1} to {:.1}",
-        before - saved
-    );
+    let scores = scores(before, saved);
     let verdict = match saved {
         saved if saved >= NOTHING => {
             format!("This would save {} a round: {scores}.", strokes(saved))

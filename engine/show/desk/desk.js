@@ -317,9 +317,38 @@ function showControls() {
     fieldOf(slider).value = String(figures.get(slider.dataset.figure) || 0);
   }
   for (const level of levels) {
-    by(`use-${level.id.slice("level-".length)}`).checked = ofSkills.has(level.dataset.skill);
+    const off = ofSkills.get(level.dataset.skill);
+    by(`use-${level.id.slice("level-".length)}`).checked = off !== undefined;
+    if (off !== undefined) level.value = fieldOf(level).value = String(off);
   }
 }
+
+// What is changed stays when the page is loaded again, and is the same in every tab of this desk.
+const KEPT = `changes of ${token}`;
+
+function keep() {
+  const kept = { clubs: [...ofClubs].map(([who, figures]) => [who, [...figures]]), skills: [...ofSkills] };
+  try { localStorage.setItem(KEPT, JSON.stringify(kept)); } catch { /* A browser that keeps nothing: the page itself still does. */ }
+}
+
+function recall() {
+  let kept = null;
+  try { kept = JSON.parse(localStorage.getItem(KEPT)); } catch { return; }
+  if (!kept) return;
+  ofClubs.clear();
+  ofSkills.clear();
+  for (const [who, figures] of kept.clubs) ofClubs.set(who, new Map(figures));
+  for (const [skill, off] of kept.skills) ofSkills.set(skill, off);
+}
+
+addEventListener("storage", (event) => {
+  if (event.key !== KEPT) return;
+  recall();
+  showControls();
+  showChanged();
+  question("quick");
+  letGo();
+});
 
 function showChanged() {
   const list = by("changed");
@@ -338,6 +367,7 @@ function showChanged() {
 }
 
 function changed() {
+  keep();
   showChanged();
   question("quick");
 }
@@ -355,12 +385,20 @@ function pair(slider, set) {
   slider.addEventListener("change", letGo);
   field.addEventListener("input", () => {
     clearTimeout(letGoTimer);
-    const value = Number(field.value);
-    if (field.value === "" || !Number.isFinite(value)) return;
-    slider.value = field.value;
+    if (field.value === "" || !Number.isFinite(Number(field.value))) return;
+    const value = Math.min(Number(field.max), Math.max(Number(field.min), Number(field.value)));
+    slider.value = String(value);
     take(value);
   });
-  field.addEventListener("change", letGo);
+  field.addEventListener("change", () => {
+    // What is no number, or beyond the limits, gives way to what is reckoned with.
+    const value = Number(field.value);
+    if (field.value === "" || !(value >= Number(field.min) && value <= Number(field.max))) {
+      field.value = slider.value;
+      showControls();
+    }
+    letGo();
+  });
 }
 
 for (const slider of sliders) pair(slider, (value) => setClubs(by("who").value, slider.dataset.figure, value));
@@ -455,6 +493,9 @@ function answered(answer, since) {
 
 function refused(words) {
   by("how").textContent = "This cannot be changed so.";
+  by("saved").textContent = "–";
+  by("said").textContent = "Undo what cannot be made: the rest is then worked out.";
+  by("figures").classList.add("old");
   told(words, true);
 }
 
@@ -477,5 +518,7 @@ by("save-form").addEventListener("submit", async (event) => {
   }
 });
 
+recall();
 showControls();
+showChanged();
 listFiles().catch(() => {}).finally(follow);
