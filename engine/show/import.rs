@@ -134,7 +134,10 @@ fn of_tees(course: &Imported, page: Page) -> String {
     let found: Vec<FoundHole> = course.holes.iter().map(|hole| hole.found.clone()).collect();
     let known: Vec<String> = colours(&found)
         .into_iter()
-        .map(|(colour, holes)| format!("{colour} on {holes} holes"))
+        .map(|(colour, holes)| match holes {
+            1 => format!("{colour} on 1 hole"),
+            _ => format!("{colour} on {holes} holes"),
+        })
         .collect();
     let played = match &course.tees {
         Some(colour) => format!("Played from the {colour} tees."),

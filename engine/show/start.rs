@@ -99,7 +99,7 @@ fn not_measured(card: &Card, measured: Option<&PartCost>, ahead: &PartCost) -> [
 
 fn work_on(names: Names<'_>, card: &Card, cost: &PartCost) -> [String; 2] {
     let why = card.detail.as_ref();
-    let why = why.and_then(|detail| traits(detail, cost.part));
+    let why = why.and_then(|detail| traits(detail, cost));
     let first = format!(
         "Work on your {} first: that would save {} a round.",
         spoken(cost.part),

@@ -17,16 +17,22 @@ use super::table::{number, pct};
 const NAMED: f64 = 0.1;
 
 /// What about a part costs most, in a sentence; nothing where no trait alone gives anything.
-pub(super) fn traits(detail: &Detail, part: Part) -> Option<String> {
+pub(super) fn traits(detail: &Detail, cost: &PartCost) -> Option<String> {
     let named = |found: &&TraitCost| found.saved >= NAMED;
-    let mut most = detail.traits[part as usize].iter().filter(named);
+    let mut most = detail.traits[cost.part as usize].iter().filter(named);
     let first = most.next()?;
     let given = |found: &TraitCost| tied(&number(found.saved, 1));
     let second = most.next().map_or_else(String::new, |second| {
         format!(", {} alone {}", standard(second.which), given(second))
     });
+    let [whole, of_first] = [cost.saved, first.saved].map(|strokes| number(strokes, 1));
+    // What a trait gives more than the whole part, others of it take back.
+    let of_it = match first.saved > cost.saved && of_first != whole {
+        true => " (the part as a whole gives less: other things in it are better than the goal's)",
+        false => " of it",
+    };
     Some(format!(
-        "At the goal's standard {} alone would give {} of it{second}.",
+        "At the goal's standard {} alone would give {}{of_it}{second}.",
         standard(first.which),
         given(first)
     ))

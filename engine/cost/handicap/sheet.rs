@@ -148,7 +148,8 @@ impl Reader {
     fn date(&mut self, row: &Row<'_>) -> Option<Date> {
         let text = row.text("date")?;
         let Some(date) = date_of(text) else {
-            let (message, hint) = match text.contains('/') {
+            let is_year_first = text.split('/').next().is_some_and(|first| first.len() == 4);
+            let (message, hint) = match text.contains('/') && !is_year_first {
                 true => (
                     format!("`{text}` may name the day or the month first"),
                     "write year, month and day as 2026-05-03, or the day first as 03.05.2026",

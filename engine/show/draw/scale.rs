@@ -64,12 +64,17 @@ pub(super) fn bar(
     svg.put(whole.with("data-mark", "scale bar"));
     let words = Words::sized(11.5);
     svg.words((x, y + 17.0), "0", words);
-    svg.words(
-        (x + length, y + 17.0),
-        &format!("{} {}", tick(units, units), reading.length_unit()),
-        words.anchored("middle"),
-    );
+    // Under a short bar the figure begins where the bar ends, so that it stands clear of the nought.
+    let (at, anchor) = match length < SHORT_BAR {
+        true => (x + length - 6.0, "start"),
+        false => (x + length, "middle"),
+    };
+    let figure = format!("{} {}", tick(units, units), reading.length_unit());
+    svg.words((at, y + 17.0), &figure, words.anchored(anchor));
 }
+
+/// A bar under which a figure in the middle of its end would meet the nought, pixels.
+const SHORT_BAR: f64 = 45.0;
 
 /// The frame of a chart: where its corners stand, and what they mean.
 #[derive(Debug, Clone, Copy)]

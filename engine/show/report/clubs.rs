@@ -2,9 +2,9 @@
 
 use maud::{Markup, html};
 
-use super::Report;
 use super::html::{figure, key, style, table};
 use super::lead::capital;
+use super::{Report, Visited};
 use crate::player::club::Club;
 use crate::round::clubs::beside::Beside;
 use crate::round::clubs::{GREEN_DEPTH_YD, GREEN_WIDTH_YD};
@@ -15,15 +15,20 @@ use crate::show::draw::{
 use crate::show::reading::{Reading, number};
 use crate::units::Length;
 
-pub fn clubs(report: &Report<'_>) -> Markup {
+pub fn clubs(report: &Report<'_>, home: &Visited<'_>) -> Markup {
     if report.clubs.is_empty() {
         return html! {};
     }
+    // A short game or putts to work on have no club that is drawn here.
+    let heading = match home.card.work_on {
+        Some(part) if !part.is_full() => "Clubs of your full shots",
+        _ => "The clubs behind it",
+    };
     let golfers = report.goal_golfers();
     let drawn = Drawn::of(report.clubs, &golfers, report.reading);
     html! {
         section.clubs aria-labelledby="clubs" {
-            h2 #clubs { "The clubs behind it" }
+            h2 #clubs { (heading) }
             p { (intro(report, &golfers)) }
             (key(&marks(&golfers, report.reading)))
             div.three {

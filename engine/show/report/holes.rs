@@ -87,11 +87,11 @@ fn said(costly: &CostlyHole, golfers: &str) -> String {
     let most = most
         .filter(|(_, lost)| *lost >= 0.01)
         .map_or_else(String::new, |(part, lost)| {
-            format!(
-                " Most of it goes in {}: {}.",
-                spoken(*part),
-                number(*lost, 2)
-            )
+            let share = match *lost >= costly.lost / 2.0 {
+                true => "Most of it goes",
+                false => "More goes in no other part than",
+            };
+            format!(" {share} in {}: {}.", spoken(*part), number(*lost, 2))
         });
     format!("Costs you {lost} strokes: you take {expected} here, {golfers} take {theirs}.{most}")
 }

@@ -113,7 +113,7 @@ pub fn report(report: &Report<'_>) -> String {
                     (parts::card(report, home))
                     (goal::asks(report, home))
                     (trust::trust(report, home))
-                    (clubs::clubs(report))
+                    (clubs::clubs(report, home))
                     (holes::holes(report, home))
                     (earlier::earlier(report, home))
                     (courses::others(report, home, others))
