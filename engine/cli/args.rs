@@ -128,14 +128,25 @@ pub enum Command {
     Manual(ManualArgs),
 }
 
+/// Reads a whole number of a range; what is none is told without a programmer's words.
+fn whole(range: std::ops::RangeInclusive<u64>) -> impl Fn(&str) -> Result<u64, String> + Clone {
+    move |text| {
+        let number = text.parse().ok().filter(|number| range.contains(number));
+        number.ok_or_else(|| match (*range.start(), *range.end()) {
+            (0, u64::MAX) => "write a whole number, as 7".to_owned(),
+            (least, most) => format!("write a whole number from {least} to {most}"),
+        })
+    }
+}
+
 /// Rounds and seed.
 #[derive(Debug, Clone, Copy, Args)]
 pub struct Effort {
     /// Rounds to play
-    #[arg(long, default_value_t = ROUNDS, value_parser = clap::value_parser!(u64).range(1..=100_000_000))]
+    #[arg(long, default_value_t = ROUNDS, value_parser = whole(1..=100_000_000))]
     pub rounds: u64,
     /// Seed: the same seed gives the same figures
-    #[arg(long, default_value_t = 1)]
+    #[arg(long, default_value_t = 1, value_parser = whole(0..=u64::MAX))]
     pub seed: u64,
 }
 

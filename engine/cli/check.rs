@@ -173,11 +173,12 @@ fn check_demo(file: &str, name: &str, setup: &Setup, page: Page) -> Outcome {
         let line = sheet.map(|sheet| of_scores(&Record::of(&sheet.scores)).into());
         return (Some(SCORES), line);
     }
-    let names: Vec<&str> = players.into_iter().chain(courses).collect();
+    let names = players.into_iter().chain(courses);
+    let names: Vec<&str> = names.chain(scores::score_names()).collect();
     let meant = names.iter().copied().chain(script::script_names());
     let hint = match nearest(name, meant) {
         Some(meant) => format!("did you mean `demo:{meant}`?"),
-        None => format!("the demos are {}", listed(&names, "and")),
+        None => format!("the demos that are checked are {}", listed(&names, "and")),
     };
     let message = "there is no such demo".to_owned();
     (None, Err(whole_file(&Source::new(file, ""), message, hint)))

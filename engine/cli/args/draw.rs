@@ -6,7 +6,7 @@ use clap::{Args, ValueEnum};
 
 use costcard::player::club::Club;
 
-use super::{AssumeArgs, BayArgs, Rules, SetupArgs, hole_number};
+use super::{AssumeArgs, BayArgs, Rules, SetupArgs, hole_number, whole};
 
 /// Rounds of a hole behind the strokes lost by part: enough that a part is good to about 0.02 strokes.
 const ROUNDS: u64 = 4000;
@@ -54,10 +54,10 @@ pub struct DrawArgs {
     #[arg(long, value_enum)]
     pub against: Option<Against>,
     /// Rounds of the hole behind the strokes lost to --level
-    #[arg(long, default_value_t = ROUNDS, value_parser = clap::value_parser!(u64).range(1..=10_000_000))]
+    #[arg(long, default_value_t = ROUNDS, value_parser = whole(1..=10_000_000))]
     pub rounds: u64,
     /// Seed: the same seed gives the same picture
-    #[arg(long, default_value_t = 1)]
+    #[arg(long, default_value_t = 1, value_parser = whole(0..=u64::MAX))]
     pub seed: u64,
     /// Write over a file that is there already
     #[arg(long)]
