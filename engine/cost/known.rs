@@ -14,8 +14,8 @@ const SKILL_SD: f64 = 4.0;
 pub(super) struct Known {
     /// The player with assumed skills one standard deviation better, and worse.
     pub(super) better_and_worse: [Golfer; 2],
-    /// Whether the player's figures as a whole are those of his handicap: then a player whose long game is worse than it seems is
-    /// better near the hole.
+    /// Whether the player's figures as a whole are those of his handicap: then a player whose long game is worse than it
+    /// seems is better near the hole.
     pub(super) by_handicap: bool,
     /// The player with the assumed skills that golfers of his handicap have in the mean, where others were inferred: what
     /// is to be thought of them before his scores are.

@@ -109,7 +109,7 @@ fn fewer_than_three_scores_are_too_few() {
 
 #[test]
 fn dates_are_dates_and_in_order() {
-    assert_snapshot!(with("2026-04-17,18,70.8,126,72,0,88,86\n18/04/2026,18,70.8,126,72,0,88,86\n2026-02-30,18,70.8,126,72,0,88,86\n,18,70.8,126,72,0,88,86"), @r#"
+    assert_snapshot!(with("2026-04-17,18,70.8,126,72,0,88,86\n18/04/2026,18,70.8,126,72,0,88,86\n2026-02-30,18,70.8,126,72,0,88,86\n,18,70.8,126,72,0,88,86\n2026/04/19,18,70.8,126,72,0,88,86"), @r#"
     scores.csv:5:1: 2026-04-17 comes before 2026-04-18 on line 4
     hint: list scores from the oldest to the newest
     scores.csv:6:1: `18/04/2026` may name the day or the month first
@@ -118,6 +118,8 @@ fn dates_are_dates_and_in_order() {
     hint: write year, month and day as 2026-05-31
     scores.csv:8:1: `date` is empty
     hint: write it, or remove the row
+    scores.csv:9:1: `2026/04/19` is no date
+    hint: write year, month and day as 2026-05-31
     "#);
     assert_eq!(with("2026-04-18,18,70.8,126,72,0,88,86"), "no fault");
 }

@@ -185,3 +185,23 @@ fn a_handful_of_shots_names_no_part() {
     card.bag[0].1 = Origin::Measured { strikes: 5 };
     assert_ne!(card.start(), Start::TooFewShots(10));
 }
+
+/// A trait may give more than its part as a whole, where others of it are better than the goal's: then it gives no share
+/// "of it".
+#[test]
+fn a_trait_that_gives_more_than_its_part_is_said_to() {
+    let mut card = with(Part::MidIrons, 2.0, 0.9);
+    let traits = &mut card.detail.as_mut().unwrap().traits[Part::MidIrons as usize];
+    for cost in traits.iter_mut() {
+        cost.saved = 0.0;
+    }
+    traits[0].saved = 1.5;
+    let said = read(&card, None);
+    assert!(said.contains("alone would give 1.5 of it."), "{said}");
+    card.detail.as_mut().unwrap().traits[Part::MidIrons as usize][0].saved = 3.0;
+    let said = read(&card, None);
+    assert!(
+        said.contains("alone would give 3.0 (the part as a whole gives less: other things in it are better than the goal's)."),
+        "{said}"
+    );
+}

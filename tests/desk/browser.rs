@@ -57,7 +57,6 @@ fn the_page_works_in_a_browser() {
         open(&page, &desk).await;
         slider_by_keyboard(&page).await;
         beyond_the_limits(&page).await;
-        loaded_again(&page).await;
         dragged(&page).await;
         bad_file(&page, &desk).await;
         save_by_keyboard(&page, &desk).await;
@@ -66,6 +65,11 @@ fn the_page_works_in_a_browser() {
         nothing_forbidden(&page).await;
         report(&page, &desk, "report-1280-light.png").await;
         page.close().await.expect("closed");
+        let again = driver.screen(1280, false).await;
+        open(&again, &desk).await;
+        slider_by_keyboard(&again).await;
+        loaded_again(&again).await;
+        again.close().await.expect("closed");
         let phone = driver.screen(390, true).await;
         on_a_dark_phone(&phone, &desk).await;
         phone.close().await.expect("closed");

@@ -87,7 +87,7 @@ fn a_change_is_worth_what_try_says() {
 }
 
 #[test]
-fn a_change_that_cannot_be_made_is_told_as_try_tells_it() {
+fn a_change_that_cannot_be_made_is_told_in_the_words_of_try() {
     let desk = Desk::open(&ROWAN);
     desk.settled();
     for (number, change) in (1..).zip([
@@ -97,7 +97,15 @@ fn a_change_that_cannot_be_made_is_told_as_try_tells_it() {
     ]) {
         let told = desk.try_changes(number, "quick", &[change]).trouble();
         let wanted = desk.told(&["try", "demo:rowan", "short.toml", "--change", change]);
-        assert_eq!(told, wanted);
+        // Nobody typed the text that `try` points at; the fault and what to write instead are the same.
+        assert!(
+            told.starts_with("error: ") && told.contains("hint: "),
+            "{told}"
+        );
+        assert!(!told.contains("-->") && !told.contains('^'), "{told}");
+        for line in told.lines().filter(|line| !line.is_empty()) {
+            assert!(wanted.contains(line), "{line}\n{wanted}");
+        }
     }
     assert_eq!(desk.ask("POST", "/api/try", b"{").status, 422);
 }

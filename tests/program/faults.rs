@@ -142,7 +142,7 @@ fn an_unknown_demo() {
     insta::assert_snapshot!(told(&["check", "demo:links"]), @r#"
     error: demo:links: there is no such demo
 
-    hint: the demos are `dale`, `mika`, `rowan`, `heathland` and `parkland`
+    hint: the demos that are checked are `dale`, `mika`, `rowan`, `heathland`, `parkland` and `rowan-scores`
     "#);
 }
 

@@ -287,11 +287,16 @@ fn what_is_drawn_is_what_the_card_tells() {
             .all("article")
             .into_iter()
             .find(|node| node.words.contains(&name));
-        let said = format!(
-            "Costs you {:.2} strokes",
-            hole["lost"].as_f64().expect("lost")
-        );
-        assert!(article.expect("the hole").words.contains(&said), "{said}");
+        let lost = hole["lost"].as_f64().expect("lost");
+        let said = format!("Costs you {lost:.2} strokes");
+        let words = &article.expect("the hole").words;
+        assert!(words.contains(&said), "{said}");
+        // Most of it is half of it or more.
+        if let Some((_, most)) = words.split_once("Most of it goes in ") {
+            let (_, figure) = most.split_once(": ").expect("a figure");
+            let figure: f64 = figure[..4].parse().expect("strokes");
+            assert!(figure >= lost / 2.0 - 0.01, "{said} {most}");
+        }
     }
 }
 

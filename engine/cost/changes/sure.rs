@@ -63,9 +63,9 @@ impl Ready<'_> {
         })
     }
 
-    /// By change: how far the mean over the golfers drawn lies from the player's own, where any club they touch was
-    /// measured, and their standard deviation. Then
-    /// how many of them the changes can be made of; with fewer than two the rest says nothing.
+    /// By change: how far the mean over the golfers drawn lies from the player's own, where any club it touches was
+    /// measured, and their standard deviation. Then how many of them the changes can be made of; with fewer than two the
+    /// rest says nothing.
     fn by_shots(
         &self,
         changes: &[Change],

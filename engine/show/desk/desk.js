@@ -333,7 +333,11 @@ function keep() {
 
 function recall() {
   let kept = null;
-  try { kept = JSON.parse(localStorage.getItem(KEPT)); } catch { return; }
+  try {
+    // Those of desks that have ended.
+    for (const key of Object.keys(localStorage)) if (key.startsWith("changes of ") && key !== KEPT) localStorage.removeItem(key);
+    kept = JSON.parse(localStorage.getItem(KEPT));
+  } catch { return; }
   if (!kept) return;
   ofClubs.clear();
   ofSkills.clear();
