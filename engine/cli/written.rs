@@ -98,17 +98,18 @@ mod nameless {
         if let Err(error) = file.write_all(content).and_then(|()| file.sync_all()) {
             return Some(Err(error));
         }
-        let named = if may_overwrite {
+        let named = match name(&file, path) {
             // A name is not given twice: it takes another first, and then the place of the old file.
-            let beside = super::builder().make_in(folder, |beside| name(&file, beside));
-            beside.and_then(|beside| {
-                beside
-                    .persist(path)
-                    .map(drop)
-                    .map_err(|failed| failed.error)
-            })
-        } else {
-            name(&file, path)
+            Err(error) if may_overwrite && error.kind() == io::ErrorKind::AlreadyExists => {
+                let beside = super::builder().make_in(folder, |beside| name(&file, beside));
+                beside.and_then(|beside| {
+                    beside
+                        .persist(path)
+                        .map(drop)
+                        .map_err(|failed| failed.error)
+                })
+            }
+            named => named,
         };
         // Without the folder of open files there is no way to name one.
         Some(named)

@@ -20,6 +20,18 @@ const FIT: [&str; 10] = [
     "sam.toml",
 ];
 
+/// A sheet of one's own, without a map.
+const BAY: [&str; 8] = [
+    "fit",
+    "bay.csv",
+    "--player",
+    "Sam",
+    "--handicap",
+    "14",
+    "--out",
+    "sam.toml",
+];
+
 fn with<'a>(more: &[&'a str]) -> Vec<&'a str> {
     [&FIT[..], more].concat()
 }
@@ -171,17 +183,7 @@ fn a_batch_with_a_handicap_does_for_a_player() {
 fn told(sheet: &str, more: &[&str]) -> String {
     let folder = tempfile::tempdir().expect("a folder");
     fs::write(folder.path().join("bay.csv"), sheet).expect("written");
-    let words = [
-        "fit",
-        "bay.csv",
-        "--player",
-        "Sam",
-        "--handicap",
-        "14",
-        "--out",
-        "sam.toml",
-    ];
-    let told = told_by(&costcard_in(folder.path(), &[&words[..], more].concat()));
+    let told = told_by(&costcard_in(folder.path(), &[&BAY[..], more].concat()));
     assert!(!folder.path().join("sam.toml").exists(), "no file");
     told
 }
@@ -204,17 +206,7 @@ fn what_was_passed_over_is_noted_beside_the_fit() {
     let folder = tempfile::tempdir().expect("a folder");
     let sheet = "Shot,club,ball_speed_mph,Launch Angle X\n1,7 iron,104,15.5\n2,7 iron,103,16.5\n3,Putter,9,1\nAverage,7 iron,103.5,16\n";
     fs::write(folder.path().join("bay.csv"), sheet).expect("written");
-    let words = [
-        "fit",
-        "bay.csv",
-        "--player",
-        "Sam",
-        "--handicap",
-        "14",
-        "--out",
-        "sam.toml",
-    ];
-    let output = costcard_in(folder.path(), &words);
+    let output = costcard_in(folder.path(), &BAY);
     assert_eq!(output.status.code(), Some(0));
     let told = text(&output.stderr);
     let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -344,17 +336,7 @@ fn garbage_is_told_at_once() {
         })
         .collect();
     fs::write(folder.path().join("bay.csv"), garbage).expect("written");
-    let words = [
-        "fit",
-        "bay.csv",
-        "--player",
-        "Sam",
-        "--handicap",
-        "14",
-        "--out",
-        "sam.toml",
-    ];
-    let told = told_by(&costcard_in(folder.path(), &words));
+    let told = told_by(&costcard_in(folder.path(), &BAY));
     assert!(told.contains("bay.csv"), "{told}");
     assert!(told.len() < 4000, "{} bytes told", told.len());
     assert!(!folder.path().join("sam.toml").exists());
@@ -407,17 +389,7 @@ fn a_side_without_a_carry_is_used() {
         );
     }
     fs::write(folder.path().join("bay.csv"), sheet).expect("written");
-    let words = [
-        "fit",
-        "bay.csv",
-        "--player",
-        "Sam",
-        "--handicap",
-        "18",
-        "--out",
-        "sam.toml",
-        "--json",
-    ];
+    let words = [&BAY[..], &["--json"]].concat();
     let found = json(folder.path(), &words);
     let driver = &found["clubs"][0];
     assert_eq!(driver["derived"], serde_json::json!(["direction_deg"]));
