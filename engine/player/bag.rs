@@ -99,23 +99,27 @@ pub(super) fn delivered_with(clubs: &[BagClub], club: Club) -> Option<Delivered>
     Some(longer.delivered.blend(&shorter.delivered, t))
 }
 
-/// Fills a player's own clubs up to a usual bag with those of the level, at the player's own speed.
-///
-/// `wanted` clubs come in whatever stands beside them; then, unless the bag is `whole` with them, the clubs of the level
-/// that fill the widest gaps.
-pub(super) fn fill(
-    own: Vec<BagClub>,
-    wanted: &[Club],
-    whole: bool,
-    level: &Golfer,
-) -> Vec<BagClub> {
+/// What is known of a bag beside the clubs that were measured or stated.
+#[derive(Debug, Default)]
+pub(super) struct Contents {
+    /// Clubs that come in whatever stands beside them.
+    pub wanted: Vec<Club>,
+    /// Whether there are no others.
+    pub whole: bool,
+    /// Clubs that are not in it, whatever is known of how they are hit.
+    pub not_carried: Vec<Club>,
+}
+
+/// Fills a player's own clubs up to a usual bag with those of the level, at the player's own speed: first the clubs that
+/// are wanted, then, unless the bag is whole with them, the clubs of the level that fill the widest gaps.
+pub(super) fn fill(own: &[BagClub], contents: &Contents, level: &Golfer) -> Vec<BagClub> {
+    let is_carried = |club: &Club| !contents.not_carried.contains(club);
     let mut names: Vec<Club> = own.iter().map(|entry| entry.club).collect();
-    names.extend(
-        wanted
-            .iter()
-            .filter(|club| !own.iter().any(|entry| entry.club == **club)),
-    );
-    while !whole && names.len() < MOST_CLUBS {
+    names.extend(&contents.wanted);
+    names.sort();
+    names.dedup();
+    names.retain(is_carried);
+    while !contents.whole && names.len() < MOST_CLUBS {
         let gap = |club: &Club| {
             names
                 .iter()
@@ -126,6 +130,7 @@ pub(super) fn fill(
             .clubs
             .iter()
             .map(|entry| entry.club)
+            .filter(is_carried)
             .max_by(|a, b| gap(a).total_cmp(&gap(b)).then(b.cmp(a)));
         match widest {
             Some(club) if gap(&club) >= SAME_JOB_DEG => names.push(club),
@@ -138,7 +143,7 @@ pub(super) fn fill(
         .filter_map(|club| {
             let measured = own.iter().find(|entry| entry.club == club).cloned();
             measured.or_else(|| {
-                let pattern = assumed(&own, club, level)?;
+                let pattern = assumed(own, club, level)?;
                 Some(BagClub::unmeasured(club, pattern, Origin::Assumed))
             })
         })

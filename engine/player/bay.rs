@@ -1,6 +1,6 @@
 //! From the shots of the bay to a player: who hit them, what they come to, and what was left out.
 
-use super::bag::fill;
+use super::bag::{Contents, fill};
 use super::batch::{Batch, ColumnMap, Input, Overrule};
 use super::levels::{self, LevelError};
 use super::measured::{Fitted, fit_batch};
@@ -76,9 +76,13 @@ impl FittedPlayer {
         }
         let fitted = fit_batch(&batch, &level)?;
         let own: Vec<BagClub> = fitted.clubs.iter().map(BagClub::from).collect();
+        let contents = Contents {
+            wanted: fitted.too_few.clone(),
+            ..Contents::default()
+        };
         let golfer = Golfer {
             name: who.name.clone(),
-            clubs: fill(own, &fitted.too_few, false, &level),
+            clubs: fill(&own, &contents, &level),
             notes: fitted.notes(&batch),
             ..level
         };

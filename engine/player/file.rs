@@ -8,7 +8,7 @@
 use std::path::Path;
 
 use super::added;
-use super::bag::{fill, pattern_with};
+use super::bag::{Contents, fill, pattern_with};
 use super::batch::{Batch, ColumnMap, Input, MAP_KEYS, Overrule};
 use super::club::Club;
 use super::club_table::{self, Stated};
@@ -21,7 +21,7 @@ use crate::files::toml::{self, Entry, Outline, Table};
 use crate::files::{Faults, Source};
 use crate::units::Angle;
 
-pub(super) const KEYS: [&str; 15] = [
+pub(super) const KEYS: [&str; 16] = [
     "name",
     "description",
     "handicap_index",
@@ -32,6 +32,7 @@ pub(super) const KEYS: [&str; 15] = [
     "map",
     "fitted_to",
     "assumed_clubs",
+    "not_carried",
     "loft_shift_deg",
     "clubs",
     "short_game",
@@ -173,7 +174,8 @@ fn player(
         }
     };
     let mut notes = Vec::new();
-    let assumed = assumed_clubs(file);
+    let assumed = clubs_in(file, "assumed_clubs");
+    let not_carried = not_carried(file, assumed.as_deref().unwrap_or_default());
     let loft_shift = file
         .may("loft_shift_deg", "6")
         .number(-15.0..=15.0, "degrees")
@@ -186,13 +188,17 @@ fn player(
         },
         ..identity
     };
-    let (clubs, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
+    let (own, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
+    notes.extend(left_out(&own, &not_carried));
     let whole = assumed.is_some();
-    if whole {
-        let own = clubs.iter().map(|entry| entry.club);
-        check_whole(file, own.chain(assumed.iter().flatten().copied()));
-    }
     wanted.extend(assumed.unwrap_or_default());
+    let contents = Contents {
+        wanted,
+        whole,
+        not_carried,
+    };
+    let clubs = fill(&own, &contents, &identity.level);
+    check_bag(file, &clubs, &contents);
     let behind = Behind {
         ladder: identity.ladder,
         handicap: identity.handicap,
@@ -205,7 +211,7 @@ fn player(
         name: identity.name,
         handicap: identity.handicap,
         sex: identity.sex,
-        clubs: fill(clubs, &wanted, whole, &identity.level),
+        clubs,
         short_game: short_game?,
         sand: sand?,
         putting: putting?,
@@ -214,15 +220,21 @@ fn player(
     })
 }
 
-/// Notes a whole bag that holds nothing but woods: from a bunker none of them is played.
-fn check_whole(file: &Table<'_>, mut clubs: impl Iterator<Item = Club>) {
-    if clubs.any(Club::is_for_every_lie) {
+/// Notes a bag that holds nothing but woods: from a bunker none of them is played.
+fn check_bag(file: &Table<'_>, clubs: &[BagClub], contents: &Contents) {
+    if clubs.iter().any(|entry| entry.club.is_for_every_lie()) {
         return;
     }
-    let _: Option<()> = file.may("assumed_clubs", "[\"3 wood\"]").note(
-        "there is no club in the bag for a ball in a bunker".to_owned(),
-        "name an iron or a wedge here too, or leave `assumed_clubs` out: the usual bag is assumed then".to_owned(),
-    );
+    let (key, hint) = if contents.whole {
+        (
+            "assumed_clubs",
+            "name an iron or a wedge here too, or leave `assumed_clubs` out: the usual bag is assumed then",
+        )
+    } else {
+        ("not_carried", "leave an iron or a wedge in the bag")
+    };
+    let message = "there is no club in the bag for a ball in a bunker".to_owned();
+    let _: Option<()> = file.may(key, "[\"3 wood\"]").note(message, hint.to_owned());
 }
 
 /// Notes faults of the skill tables of a player whose level is not known: the tables are read over scratch.
@@ -364,9 +376,9 @@ fn own_clubs(
     Some((clubs, wanted))
 }
 
-/// The clubs that are to be assumed, when the file names them: the bag is whole with them.
-fn assumed_clubs(file: &Table<'_>) -> Option<Vec<Club>> {
-    let names = file.may("assumed_clubs", "[\"3 wood\"]").list()?;
+/// The clubs a list of the file names; none when there is no such list.
+fn clubs_in(file: &Table<'_>, key: &str) -> Option<Vec<Club>> {
+    let names = file.may(key, "[\"3 wood\"]").list()?;
     let club = |entry: &Entry<'_>| {
         entry.text()?.parse::<Club>().map_or_else(
             |unknown| {
@@ -379,6 +391,28 @@ fn assumed_clubs(file: &Table<'_>) -> Option<Vec<Club>> {
         )
     };
     Some(names.iter().filter_map(club).collect())
+}
+
+/// The clubs that are not in the bag; one that is said to be assumed in it too is a fault.
+fn not_carried(file: &Table<'_>, assumed: &[Club]) -> Vec<Club> {
+    let clubs = clubs_in(file, "not_carried").unwrap_or_default();
+    if let Some(both) = clubs.iter().find(|club| assumed.contains(club)) {
+        let message = format!("the {both} stands under `assumed_clubs` and under `not_carried`");
+        file.fault(
+            file.place("not_carried"),
+            message,
+            "remove one of the two: assumed clubs are in the bag",
+        );
+    }
+    clubs
+}
+
+/// That clubs are known and yet not in the bag.
+fn left_out(own: &[BagClub], not_carried: &[Club]) -> Option<String> {
+    let known = own.iter().filter(|entry| not_carried.contains(&entry.club));
+    let names: Vec<String> = known.map(|entry| entry.club.to_string()).collect();
+    (!names.is_empty())
+        .then(|| format!("not carried, so left out of the bag: {}", names.join(", ")))
 }
 
 fn stated_club(file: &Table<'_>, identity: &Identity, stated: &Stated) -> Option<BagClub> {

@@ -66,7 +66,7 @@ fn head(player: &FittedPlayer) -> String {
     let names: Vec<String> = assumed
         .map(|entry| quoted(&entry.club.to_string()))
         .collect();
-    out += "\n# Clubs too few shots were measured with: they come from the handicap, at the player's own speed.\n";
+    out += "\n# Clubs too few shots were measured with: they come from the handicap, at the player's own speed.\n# Strike out those that are not in the bag.\n";
     let _ = writeln!(out, "assumed_clubs = [{}]", names.join(", "));
     out
 }

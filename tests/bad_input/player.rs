@@ -128,6 +128,18 @@ fn a_bag_of_woods_alone() {
     assert_eq!(read(&format!("{WHO}{with_wedge}")), "no fault");
 }
 
+#[test]
+fn a_club_that_is_assumed_and_not_carried_and_a_bag_without_irons() {
+    let both = read(&format!(
+        "{WHO}assumed_clubs = [\"3 wood\", \"9 iron\"]\nnot_carried = [\"3 wood\"]\n"
+    ));
+    let unknown = read(&format!("{WHO}not_carried = [\"3 wod\"]\n"));
+    let all = "4 hybrid, 5 hybrid, 5 iron, 6 iron, 7 iron, 8 iron, 9 iron, pitching wedge, gap wedge, sand wedge, lob wedge";
+    let names: Vec<String> = all.split(", ").map(|name| format!("{name:?}")).collect();
+    let none = read(&format!("{WHO}not_carried = [{}]\n", names.join(", ")));
+    assert_snapshot!([both, unknown, none].join("\n\n"));
+}
+
 /// A putt meant to stop short of the hole would be meant never to drop.
 #[test]
 fn putts_are_not_meant_to_stop_short() {

@@ -73,6 +73,41 @@ fn a_stated_club_takes_the_rest_from_the_level_at_its_speed() {
     assert!(six.pattern.mean[0] > level_six.mean[0]);
 }
 
+/// The gap a club leaves that is not carried goes to the next usual one, and one that was hit is left out too.
+#[test]
+fn a_club_that_is_not_carried_is_neither_assumed_nor_played() {
+    let bag = |text: &str| {
+        let ann = read(&format!("{WHO}{text}"), "").unwrap();
+        let clubs: Vec<Club> = ann.clubs.iter().map(|entry| entry.club).collect();
+        (clubs, ann.notes)
+    };
+    let (usual, _) = bag("");
+    let (without, notes) = bag("not_carried = [\"3 wood\", \"lob wedge\"]\n");
+    let gone = |club: &&Club| ![Club::Wood(3), Club::LobWedge].contains(*club);
+    assert!(usual.contains(&Club::Wood(3)) && usual.contains(&Club::LobWedge));
+    assert_eq!(
+        without,
+        usual.iter().filter(gone).copied().collect::<Vec<_>>()
+    );
+    assert!(notes.is_empty());
+
+    let stated = "[[clubs]]\nclub = \"5 iron\"\nball_speed_mph = 120\n";
+    let (left, notes) = bag(&format!("not_carried = [\"5 iron\"]\n{stated}"));
+    assert!(!left.contains(&Club::Iron(5)));
+    assert_eq!(notes, ["not carried, so left out of the bag: 5 iron"]);
+}
+
+#[test]
+fn a_club_left_out_tells_how_fast_its_neighbours_are() {
+    let speed = |text: &str| {
+        let stated = format!("{WHO}{text}[[clubs]]\nclub = \"5 iron\"\nball_speed_mph = 125\n");
+        let ann = read(&stated, "").unwrap();
+        let six = ann.clubs.iter().find(|entry| entry.club == Club::Iron(6));
+        six.unwrap().pattern.mean[0]
+    };
+    assert_eq!(speed("not_carried = [\"5 iron\"]\n"), speed(""));
+}
+
 /// A sheet of `count` strikes around one mean.
 fn sheet(club: &str, ball_speed: f64, count: usize) -> String {
     (0..count)

@@ -55,7 +55,7 @@ fn an_unknown_key_and_a_number_out_of_range() {
     2 | handicap = 12
       | ^^^^^^^^
       |
-      = hint: the keys here are `name`, `description`, `handicap_index`, `sex`, `hand`, `figures`, `strikes`, `map`, `fitted_to`, `assumed_clubs`, `loft_shift_deg`, `clubs`, `short_game`, `sand` and `putting`
+      = hint: the keys here are `name`, `description`, `handicap_index`, `sex`, `hand`, `figures`, `strikes`, `map`, `fitted_to`, `assumed_clubs`, `not_carried`, `loft_shift_deg`, `clubs`, `short_game`, `sand` and `putting`
 
     error: `handicap_index` must be a number from -6 to 36 (a plus handicap is negative), not 99
      --> ann.toml:3:18

@@ -9,7 +9,7 @@ use super::apply::{CannotChange, bag_of, in_range};
 use super::figure::{Figure, MEANS};
 use super::parse::{ChangeFault, Words, figure_named};
 use crate::files::nearest;
-use crate::player::bag::fill;
+use crate::player::bag::{Contents, fill};
 use crate::player::batch::Quantity;
 use crate::player::club::Club;
 use crate::player::levels;
@@ -151,7 +151,12 @@ pub(super) fn added(new: &NewClub, golfer: &Golfer) -> Result<Golfer, CannotChan
         });
     }
     let level = levels::level(golfer.handicap, golfer.sex).map_err(CannotChange::of_level)?;
-    let mut clubs = fill(golfer.clubs.clone(), &[club], true, &level);
+    let contents = Contents {
+        wanted: vec![club],
+        whole: true,
+        ..Contents::default()
+    };
+    let mut clubs = fill(&golfer.clubs, &contents, &level);
     let entry = clubs.iter_mut().find(|entry| entry.club == club);
     let entry = entry.ok_or_else(|| CannotChange {
         message: format!("nothing is known of how {} would hit a {club}", golfer.name),
