@@ -130,6 +130,7 @@ fn course_table(goals: &Goals, page: Page) -> String {
     for (number_of, on) in goals.courses.iter().enumerate() {
         let OnCourse {
             course,
+            holes: _,
             rating,
             score_mean,
             index: own,
@@ -362,7 +363,11 @@ fn shown(kind: FigureKind, value: Option<f64>, reading: Reading) -> String {
 }
 
 fn notes(player: &Golfer, goals: &Goals) -> Vec<String> {
-    let mut notes = vec![
+    let mut notes = Vec::new();
+    if goals.courses.len() > 1 && goals.courses.iter().any(|on| on.holes == 9) {
+        notes.push("Averages are of eighteen holes, nine played twice; the rating of nine holes is of nine.".to_owned());
+    }
+    notes.extend([
         "Would save: how much lower the average score is when this part alone is played as the goal's golfers play it."
             .to_owned(),
         "Lost now: what the part gives away to them, shot by shot (below zero: gains on them).".to_owned(),
@@ -372,7 +377,7 @@ fn notes(player: &Golfer, goals: &Goals) -> Vec<String> {
             .to_owned(),
         "Left: half of the full shots meant for the green finish nearer the hole than this.".to_owned(),
         "Up-and-downs: greens missed from near by, and holed out from there in two strokes at most.".to_owned(),
-    ];
+    ]);
     if goals
         .goals
         .iter()

@@ -7,6 +7,9 @@ use costcard::cost::infer::Assume;
 use costcard::course::Course;
 use costcard::player::levels::TOUR_HANDICAP;
 use costcard::round::part::Part;
+use costcard::show;
+use costcard::show::page::Page;
+use costcard::show::reading::Reading;
 
 use super::{EFFORT, QUIET, SET_BY, index_of, level, nine_holes, usual, with_long_game_of};
 use crate::support::neutral_course;
@@ -44,6 +47,18 @@ fn the_index_is_the_mean_of_the_courses_and_a_longer_course_costs_more() {
     assert!((weighed().index - f64::midpoint(home.index, away.index)).abs() < 1e-9);
     assert!(away.score_mean > home.score_mean + 2.0);
     assert!(away.index > home.index + 2.0);
+}
+
+/// The rating of nine holes stands beside averages of eighteen.
+#[test]
+fn a_page_says_that_averages_of_nine_holes_are_of_eighteen() {
+    let page = Page::new(Reading::Yards, 80);
+    let shown = |goals: &Goals| show::goal::goals(&with_long_game_of(15.0), goals, page);
+    let said = "Averages are of eighteen holes, nine played twice";
+    assert!(shown(weighed()).contains(said));
+    let mut whole = weighed().clone();
+    whole.courses.iter_mut().for_each(|on| on.holes = 18);
+    assert!(!shown(&whole).contains(said));
 }
 
 #[test]

@@ -113,7 +113,7 @@ fn goals_have_the_keys_that_others_read() {
     );
     assert!(document["assumed_short_game_of"].is_f64() && document["fits"].is_boolean());
     let course = &document["courses"][0];
-    let asked = "course course_rating bogey_rating slope_rating stated score_mean index extra_strokes rules";
+    let asked = "course holes course_rating bogey_rating slope_rating stated score_mean index extra_strokes rules";
     assert_eq!(keys(course), words(asked));
     assert_eq!(
         (&course["stated"], &course["extra_strokes"]),

@@ -22,6 +22,7 @@ pub struct GoalsDocument {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 struct CourseDocument {
     course: String,
+    holes: usize,
     #[serde(flatten)]
     rating: CourseRating,
     score_mean: f64,
@@ -81,6 +82,7 @@ impl From<&Goals> for GoalsDocument {
         let home = goals.courses.first().map_or(0.0, |home| home.score_mean);
         let course = |on: &OnCourse| CourseDocument {
             course: on.course.clone(),
+            holes: on.holes,
             rating: on.rating,
             score_mean: on.score_mean,
             index: on.index,

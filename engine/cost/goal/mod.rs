@@ -50,7 +50,9 @@ pub struct Goals {
 pub struct OnCourse {
     /// The course's name.
     pub course: String,
-    /// Its rating.
+    /// Its holes, 18 or 9.
+    pub holes: usize,
+    /// Its rating, of so many holes.
     pub rating: CourseRating,
     /// The player's mean score over eighteen holes.
     pub score_mean: f64,
@@ -303,6 +305,7 @@ impl Weighing<'_> {
     fn today(&self, played: &[Played], homes: &[Home<'_>]) -> Goals {
         let on_course = |(played, home): (&Played, &Home)| OnCourse {
             course: home.venue.course.name.clone(),
+            holes: home.venue.course.holes.len(),
             rating: CourseRating {
                 rating: home.rating,
                 stated: false,
