@@ -5,7 +5,7 @@ use std::process::ExitCode;
 
 use costcard::cost::handicap::record::Record;
 use costcard::cost::handicap::{embedded as scores, sheet};
-use costcard::course::{self, Course, Setup};
+use costcard::course::{self, Course, PinSheet, Setup};
 use costcard::files::{Fault, Faults, Source, listed, nearest};
 use costcard::player::batch::{Batch, ColumnMap, Input, Overrule};
 use costcard::player::{self, Golfer, Origin, levels};
@@ -13,6 +13,7 @@ use costcard::rules::{Rulebook, script};
 use costcard::show::course::course as show;
 use costcard::show::handicap::signed;
 use costcard::show::page::{Page, tied};
+use costcard::show::reading::holes;
 use costcard::study::{Plan, Study};
 use costcard::units::Length;
 
@@ -191,6 +192,8 @@ pub const STRIKES: &str = "strikes";
 const SCORES: &str = "scores";
 const SCRIPT: &str = "script";
 const STUDY: &str = "study";
+const COLUMN_MAP: &str = "column map";
+const PINS: &str = "pins";
 
 fn check_source(source: &Source, setup: &Setup, page: Page) -> Outcome {
     match Kind::of(source) {
@@ -204,6 +207,15 @@ fn check_source(source: &Source, setup: &Setup, page: Page) -> Outcome {
         Some(Kind::Script) => (Some(SCRIPT), of_script(source)),
         Some(Kind::Study) => (Some(STUDY), of_study(source).map(Sound::from)),
         Some(Kind::Strikes) => (Some(STRIKES), strikes(source).map(Sound::from)),
+        Some(Kind::ColumnMap) => (
+            Some(COLUMN_MAP),
+            ColumnMap::read(source).map(|map| of_map(&map).into()),
+        ),
+        Some(Kind::Pins) => {
+            let line =
+                PinSheet::read(source).map(|pins| format!("pins of {}", holes(pins.count())));
+            (Some(PINS), line.map(Sound::from))
+        }
         Some(Kind::Scores) => {
             let line = sheet::read(source).map(|sheet| of_scores(&Record::of(&sheet.scores)));
             (Some(SCORES), line.map(Sound::from))
@@ -222,6 +234,14 @@ fn check_source(source: &Source, setup: &Setup, page: Page) -> Outcome {
 fn player(source: &Source) -> Result<Golfer, Faults> {
     let folder = Path::new(&*source.name).parent().unwrap_or(Path::new(""));
     Golfer::read(source, &|sheet| Source::read(&folder.join(sheet)))
+}
+
+/// The columns a map names.
+fn of_map(map: &ColumnMap) -> String {
+    match map.named() {
+        names if names.is_empty() => "column map that names no column".to_owned(),
+        names => format!("column map of {}", tied_list(&names)),
+    }
 }
 
 /// The shots of each club, and what is left out.
@@ -288,14 +308,9 @@ fn of_course(course: Course, page: Page) -> Result<Sound, Faults> {
     let rules = rules::of_course(&course)?;
     let length = page.reading.length(Length::from_yd(course.length_yd()));
     let mut line = format!(
-        "course {}, {} {}, par {}, {length:.0} {}",
+        "course {}, {}, par {}, {length:.0} {}",
         course.name,
-        course.holes.len(),
-        if course.holes.len() == 1 {
-            "hole"
-        } else {
-            "holes"
-        },
+        holes(course.holes.len()),
         course.par(),
         page.reading.length_unit()
     );

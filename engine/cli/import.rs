@@ -10,6 +10,7 @@ use costcard::course::import::{
 };
 use costcard::files::{Source, listed};
 use costcard::show::import as show;
+use costcard::show::reading::holes;
 
 use super::args::{Common, ImportArgs};
 use super::usage::Usage;
@@ -82,12 +83,7 @@ fn several(survey: &Survey<'_>, args: &ImportArgs, common: &Common) -> anyhow::R
     let courses = survey.courses();
     let names: Vec<String> = courses
         .iter()
-        .map(|(name, holes)| {
-            format!(
-                "{name} ({holes} {})",
-                if *holes == 1 { "hole" } else { "holes" }
-            )
-        })
+        .map(|(name, count)| format!("{name} ({})", holes(*count)))
         .collect();
     let names: Vec<&str> = names.iter().map(String::as_str).collect();
     if args.out.is_some() {

@@ -19,6 +19,10 @@ pub enum Kind {
     Script,
     /// A study.
     Study,
+    /// What a sheet of strikes calls its columns.
+    ColumnMap,
+    /// The pins of a day.
+    Pins,
 }
 
 impl fmt::Display for Kind {
@@ -30,6 +34,8 @@ impl fmt::Display for Kind {
             Self::Scores => "scores",
             Self::Script => "script",
             Self::Study => "study",
+            Self::ColumnMap => "column map",
+            Self::Pins => "pins",
         })
     }
 }
@@ -38,6 +44,10 @@ impl fmt::Display for Kind {
 const OF_A_COURSE: [&str; 5] = ["holes", "tees", "conditions", "defaults", "rating"];
 /// Keys and titles that only a study has.
 const OF_A_STUDY: [&str; 3] = ["players", "courses", "combinations"];
+/// Keys and titles that only a column map has; one within a player file stands under `map`.
+const OF_A_MAP: [&str; 5] = ["columns", "flipped", "separator", "decimal", "encoding"];
+/// The column of a sheet of pins; shots that tell it name a club too.
+const OF_PINS: &str = "hole";
 /// Columns that only a sheet of scores has.
 const OF_SCORES: [&str; 5] = [
     "course_rating",
@@ -60,9 +70,13 @@ impl Kind {
         }
         let is_sheet = source.name.to_lowercase().ends_with(".csv");
         let first_line = lines().next().unwrap_or_default();
-        let mut columns = first_line.split([',', ';', '\t', '|']).map(str::trim);
-        if columns.any(|column| OF_SCORES.contains(&column)) {
+        let columns = || first_line.split([',', ';', '\t', '|']).map(str::trim);
+        if columns().any(|column| OF_SCORES.contains(&column)) {
             return Some(Self::Scores);
+        }
+        let has = |name: &str| columns().any(|column| column == name);
+        if has(OF_PINS) && !has("club") {
+            return Some(Self::Pins);
         }
         if is_sheet {
             return Some(Self::Strikes);
@@ -73,6 +87,9 @@ impl Kind {
         }
         if lines().any(|line| OF_A_COURSE.contains(&key(line))) {
             return Some(Self::Course);
+        }
+        if lines().any(|line| OF_A_MAP.contains(&key(line))) {
+            return Some(Self::ColumnMap);
         }
         let first = lines().next()?;
         if first.contains('=') || first.starts_with('[') {
@@ -144,6 +161,15 @@ mod tests {
             Some(Kind::Study)
         );
         assert_eq!(kind("a.toml", "name = \"holes\""), Some(Kind::Player));
+        assert_eq!(
+            kind("a.toml", "# mine\n[columns]\nclub = \"C\""),
+            Some(Kind::ColumnMap)
+        );
+        assert_eq!(
+            kind("a.toml", "name = \"A\"\n[map.columns]\nclub = \"C\""),
+            Some(Kind::Player)
+        );
+        assert_eq!(kind("a.csv", "hole,on_paces\n1,9"), Some(Kind::Pins));
         assert_eq!(kind("a.txt", "club,ball_speed_mph\n"), Some(Kind::Strikes));
         assert_eq!(kind("a.csv", ""), Some(Kind::Strikes));
         assert_eq!(kind("a.rhai", ""), Some(Kind::Script));

@@ -124,6 +124,12 @@ const COLUMNS: Columns<'_> = Columns {
 const ON_GREEN: RangeInclusive<f64> = 0.0..=80.0;
 
 impl PinSheet {
+    /// How many holes it is about.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.rows.len()
+    }
+
     /// Reads a sheet.
     ///
     /// # Errors

@@ -4,6 +4,7 @@ use crate::course::import::{FoundHole, GreenFrom, Imported, Refused, colours};
 use crate::units::Length;
 
 use super::page::Page;
+use super::reading::holes;
 use super::table;
 
 /// The most refusals told one by one.
@@ -30,11 +31,10 @@ pub fn courses(courses: &[(String, usize)], refused: &[Refused], page: Page) -> 
 pub fn course(course: &Imported, written: Option<&str>, page: Page) -> String {
     let length = page.reading.length(Length::from_yd(course.length_yd()));
     let unit = page.reading.length_unit();
-    let holes = course.holes.len();
     let mut out = page.paragraph(&format!(
-        "{}: {holes} {}, par {}, {length:.0} {unit}.",
+        "{}: {}, par {}, {length:.0} {unit}.",
         course.name,
-        if holes == 1 { "hole" } else { "holes" },
+        holes(course.holes.len()),
         course.par()
     ));
     out.push('\n');

@@ -50,6 +50,18 @@ impl Reading {
     }
 }
 
+/// So many holes, in words.
+///
+/// ```
+/// # use costcard::show::reading::holes;
+/// assert_eq!([holes(1), holes(18)], ["1 hole", "18 holes"]);
+/// ```
+#[must_use]
+pub fn holes(count: usize) -> String {
+    let noun = if count == 1 { "hole" } else { "holes" };
+    format!("{count} {noun}")
+}
+
 /// A number with so many decimals, and no minus before a zero.
 #[must_use]
 pub fn number(value: f64, decimals: usize) -> String {

@@ -97,6 +97,7 @@ fn the_files_of_the_project_are_sound() {
         file("levels/women-tour.toml"),
         file("shots/mika.csv"),
         file("scores/rowan-scores.csv"),
+        file("shots/bay-map.toml"),
     ];
     let words: Vec<&str> = ["check", "--no-rating"]
         .into_iter()
@@ -106,10 +107,14 @@ fn the_files_of_the_project_are_sound() {
         .split_whitespace()
         .collect::<Vec<_>>()
         .join(" ");
-    for (file, kind) in files
-        .iter()
-        .zip(["player", "course", "level", "strikes", "scores"])
-    {
+    for (file, kind) in files.iter().zip([
+        "player",
+        "course",
+        "level",
+        "strikes",
+        "scores",
+        "column map of club, ",
+    ]) {
         assert!(told.contains(&format!("{file}: {kind}")), "{told}");
     }
 }

@@ -83,7 +83,15 @@ fn taken(desk: &Arc<Desk>, fields: &Fields, name: &str, bytes: Vec<u8>) -> anyho
     match (wanted(fields), what) {
         (
             As::Shots,
-            Some(Kind::Player | Kind::Course | Kind::Scores | Kind::Script | Kind::Study),
+            Some(
+                Kind::Player
+                | Kind::Course
+                | Kind::Scores
+                | Kind::Script
+                | Kind::Study
+                | Kind::ColumnMap
+                | Kind::Pins,
+            ),
         ) => Err(no_shots(&head, what).into()),
         (As::Shots, _) | (As::Seat, Some(Kind::Strikes)) => sheet(desk, fields, input(bytes)),
         (As::Seat, Some(Kind::Course)) => {
@@ -92,9 +100,10 @@ fn taken(desk: &Arc<Desk>, fields: &Fields, name: &str, bytes: Vec<u8>) -> anyho
         (As::Seat, Some(Kind::Player)) => {
             seat_player(desk, PlayerSeat::file(name, bytes, &desk.folder)?)
         }
-        (As::Seat, Some(Kind::Scores | Kind::Script | Kind::Study)) => {
-            Err(no_seat(&head, what).into())
-        }
+        (
+            As::Seat,
+            Some(Kind::Scores | Kind::Script | Kind::Study | Kind::ColumnMap | Kind::Pins),
+        ) => Err(no_seat(&head, what).into()),
         (As::Seat, None) => {
             // Bytes that are no text are told as such.
             Source::of_bytes(name, bytes)?;

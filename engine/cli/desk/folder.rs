@@ -151,24 +151,13 @@ impl Folder {
         let name = path.to_str()?.replace('\\', "/");
         let source = Source::new(&name, &String::from_utf8_lossy(&head));
         let kind = match Kind::of(&source)? {
-            Kind::Player if is_map(&source) => "map".to_owned(),
+            Kind::ColumnMap => "map".to_owned(),
             kind @ (Kind::Player | Kind::Course | Kind::Strikes) => kind.to_string(),
-            Kind::Scores | Kind::Script | Kind::Study => return None,
+            Kind::Scores | Kind::Script | Kind::Study | Kind::Pins => return None,
         };
         let known = kind != "player" || source.text.contains("handicap_index");
         known.then_some(Listed { name, kind })
     }
-}
-
-/// Whether a file is a column map and nothing else.
-fn is_map(source: &Source) -> bool {
-    let has = |word: &str| {
-        source
-            .text
-            .lines()
-            .any(|line| line.trim_start().starts_with(word))
-    };
-    has("[columns]") && !has("handicap_index")
 }
 
 fn outside(name: &str) -> Faults {

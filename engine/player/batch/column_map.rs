@@ -244,6 +244,14 @@ impl ColumnMap {
         a && b && c
     }
 
+    /// The columns it names, by their names here.
+    #[must_use]
+    pub fn named(&self) -> Vec<String> {
+        let words = self.words.keys().map(|word| (*word).to_owned());
+        let figures = self.quantities.keys().map(|quantity| quantity.name());
+        words.chain(figures).collect()
+    }
+
     /// Whether the map says nothing: costcard's own layout.
     #[must_use]
     pub fn is_plain(&self) -> bool {

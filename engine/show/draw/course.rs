@@ -1,7 +1,7 @@
 //! A course as a sheet of its holes, all to one scale.
 
 use crate::course::{Course, Hole};
-use crate::show::reading::number;
+use crate::show::reading::{holes, number};
 
 use super::colour::Colour;
 use super::ground::{self, Extent, LIES, View};
@@ -24,13 +24,8 @@ const LEAST_WIDTH: f64 = 118.0;
 pub fn course(course: &Course, played: &[Played<'_>], style: Style<'_>) -> Picture {
     let sheet = Sheet::of(course, !played.is_empty());
     let about = format!(
-        "{} {}, par {}, {}",
-        course.holes.len(),
-        if course.holes.len() == 1 {
-            "hole"
-        } else {
-            "holes"
-        },
+        "{}, par {}, {}",
+        holes(course.holes.len()),
         course.par(),
         length(course.length_yd(), style.reading)
     );
