@@ -76,7 +76,7 @@ pub struct Common {
     #[arg(long, global = true, value_enum, default_value_t = Units::Yards, hide_possible_values = true)]
     pub units: Units,
     /// Threads to use, by default all cores; the results are the same
-    #[arg(long, global = true, value_parser = clap::value_parser!(u16).range(1..=1024))]
+    #[arg(long, global = true, allow_negative_numbers = true, value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
 }
 
@@ -133,7 +133,7 @@ fn whole(range: std::ops::RangeInclusive<u64>) -> impl Fn(&str) -> Result<u64, S
     move |text| {
         let number = text.parse().ok().filter(|number| range.contains(number));
         number.ok_or_else(|| match (*range.start(), *range.end()) {
-            (0, u64::MAX) => "write a whole number, as 7".to_owned(),
+            (0, u64::MAX) => "write a whole number from 0 upwards, as 7".to_owned(),
             (least, most) => format!("write a whole number from {least} to {most}"),
         })
     }
@@ -143,10 +143,10 @@ fn whole(range: std::ops::RangeInclusive<u64>) -> impl Fn(&str) -> Result<u64, S
 #[derive(Debug, Clone, Copy, Args)]
 pub struct Effort {
     /// Rounds to play
-    #[arg(long, default_value_t = ROUNDS, value_parser = whole(1..=100_000_000))]
+    #[arg(long, default_value_t = ROUNDS, allow_negative_numbers = true, value_parser = whole(1..=100_000_000))]
     pub rounds: u64,
     /// Seed: the same seed gives the same figures
-    #[arg(long, default_value_t = 1, value_parser = whole(0..=u64::MAX))]
+    #[arg(long, default_value_t = 1, allow_negative_numbers = true, value_parser = whole(0..=u64::MAX))]
     pub seed: u64,
 }
 
@@ -345,7 +345,7 @@ pub struct HandicapArgs {
     #[arg(long, value_name = "HOLES", default_value_t = 18, requires = "course_rating", value_parser = nine_or_eighteen)]
     pub holes: u8,
     /// Percent of that course handicap for the playing one
-    #[arg(long, value_name = "PCT", default_value_t = 100, requires = "course_rating", value_parser = clap::value_parser!(u8).range(1..=100))]
+    #[arg(long, value_name = "PCT", default_value_t = 100, requires = "course_rating", allow_negative_numbers = true, value_parser = clap::value_parser!(u8).range(1..=100))]
     pub allowance: u8,
 }
 

@@ -38,7 +38,7 @@ pub struct TryArgs {
     )]
     pub changes: Vec<String>,
     /// A hole to answer for: fairway or longer in the rough, go or lay up; may be repeated
-    #[arg(long = "hole", id = "holes", value_name = "N", value_parser = hole_number)]
+    #[arg(long = "hole", id = "holes", value_name = "N", allow_negative_numbers = true, value_parser = hole_number)]
     pub holes: Vec<u32>,
     /// How a player plays a course.
     #[command(flatten)]

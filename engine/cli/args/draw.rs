@@ -39,7 +39,7 @@ pub struct DrawArgs {
     #[arg(long, value_enum)]
     pub what: Option<What>,
     /// Number of the hole to draw
-    #[arg(long, value_name = "N", value_parser = hole_number)]
+    #[arg(long, value_name = "N", allow_negative_numbers = true, value_parser = hole_number)]
     pub hole: Option<u32>,
     /// Who plays the course: player file, demo:NAME, level:HANDICAP[:women], or shots
     #[arg(long, value_name = "PLAYER")]
@@ -54,10 +54,10 @@ pub struct DrawArgs {
     #[arg(long, value_enum)]
     pub against: Option<Against>,
     /// Rounds of the hole behind the strokes lost to --level
-    #[arg(long, default_value_t = ROUNDS, value_parser = whole(1..=10_000_000))]
+    #[arg(long, default_value_t = ROUNDS, allow_negative_numbers = true, value_parser = whole(1..=10_000_000))]
     pub rounds: u64,
     /// Seed: the same seed gives the same picture
-    #[arg(long, default_value_t = 1, value_parser = whole(0..=u64::MAX))]
+    #[arg(long, default_value_t = 1, allow_negative_numbers = true, value_parser = whole(0..=u64::MAX))]
     pub seed: u64,
     /// Write over a file that is there already
     #[arg(long)]

@@ -23,10 +23,10 @@ pub struct GoalArgs {
     #[arg(long, value_name = "HANDICAP,...", allow_hyphen_values = true)]
     pub to: String,
     /// Rounds to play for each figure; an index needs 20, or 40 on nine holes
-    #[arg(long, default_value_t = GOAL_ROUNDS, value_parser = whole(40..=100_000_000))]
+    #[arg(long, default_value_t = GOAL_ROUNDS, allow_negative_numbers = true, value_parser = whole(40..=100_000_000))]
     pub rounds: u64,
     /// Seed: the same seed gives the same figures
-    #[arg(long, default_value_t = 1, value_parser = whole(0..=u64::MAX))]
+    #[arg(long, default_value_t = 1, allow_negative_numbers = true, value_parser = whole(0..=u64::MAX))]
     pub seed: u64,
     /// The course on the day.
     #[command(flatten)]
