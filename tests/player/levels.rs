@@ -1,6 +1,6 @@
 //! Levels from the tables, between them and beyond them.
 
-use costcard::player::club::Club;
+use costcard::player::club::{Class, Club};
 use costcard::player::levels::{LevelError, level, named, parse_spec};
 use costcard::player::{Golfer, Sex};
 use costcard::units::Length;
@@ -53,6 +53,26 @@ fn a_higher_handicap_is_worse_in_every_figure() {
                 );
             }
             before = now;
+        }
+    }
+}
+
+/// More loft, more spin, also of weak golfers, whose drives spin more than their speed lets expect.
+#[test]
+fn no_fairway_wood_of_a_level_spins_less_than_a_longer_wood() {
+    for sex in SEXES {
+        for handicap in -5..=28 {
+            let mut woods = level(f64::from(handicap), sex).unwrap().clubs;
+            woods.retain(|entry| entry.club.class() == Class::Wood);
+            assert!(woods.len() >= 2, "{sex:?} {handicap}");
+            for two in woods.windows(2) {
+                let [longer, shorter] = [&two[0], &two[1]].map(|entry| entry.pattern.mean[3]);
+                let club = two[1].club;
+                assert!(
+                    shorter >= longer,
+                    "{sex:?} {handicap}: {club} {shorter} after {longer}"
+                );
+            }
         }
     }
 }
