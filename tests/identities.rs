@@ -3,7 +3,9 @@
 use std::sync::atomic::{AtomicU64, Ordering};
 
 use costcard::cost::card::{Effort, PartCost, card, play};
+use costcard::cost::changes::try_changes;
 use costcard::cost::figures::expected_score;
+use costcard::cost::infer::Assume;
 use costcard::cost::worth::worth;
 use costcard::course::{Course, Lie};
 use costcard::player::compare::Bags;
@@ -105,6 +107,34 @@ fn rounds_agree_with_the_sweeps_on_every_hole_of_the_weakest() {
                 hole.number
             );
         }
+    }
+}
+
+/// Whoever putts or chips far worse than another must not be drawn to where balls of the other never came by, and where
+/// values were once left at what he makes there: golfers were expected to take strokes fewer than they took.
+#[test]
+fn rounds_agree_with_the_sweeps_after_a_great_change() {
+    let (course, rules) = (demo_course("parkland"), Rulebook::default());
+    let golfer = level("tour", Sex::Men);
+    for text in [
+        "putting level 30",
+        "short game level 30",
+        "driver mishits double",
+    ] {
+        let change = text.parse().expect("a change");
+        let asked = (
+            Effort {
+                rounds: 40_000,
+                seed: 3,
+            },
+            Assume::Level,
+        );
+        let tried = try_changes(&golfer, (&course, &rules), &[change], &[], asked, QUIET)
+            .unwrap_or_else(|error| panic!("{error}"));
+        let after = &tried.after.figures;
+        let apart = after.score_mean - after.expected_strokes;
+        println!("{text}: {apart:+.3}");
+        assert!(apart.abs() < 0.1, "{text}: {apart}");
     }
 }
 

@@ -375,6 +375,9 @@ impl<'a> ReadyHole<'a> {
 }
 
 /// Sweeps on from another golfer's solution; tells where balls come by.
+///
+/// Where nothing is worked out anew, values stay those of the other golfer but for what they gain elsewhere: as they were,
+/// they would draw the tee shots of a poorer one.
 fn run(
     sweep: &mut Sweep<'_>,
     tee: &Tee<'_>,
@@ -385,16 +388,20 @@ fn run(
     sweep.start_from(&start.values, &start.plan, &start.side.touch);
     if !new.is_empty() || side.field != start.side.field {
         match thought {
-            Thought::Whole => {
-                sweep.with_new_swings(new);
-                return sweep.follow(tee, start.traffic.clone());
-            }
-            Thought::Once => sweep.with_new_swings(new),
+            Thought::Whole | Thought::Once => sweep.with_new_swings(new),
             Thought::Brisk => sweep.with_new_swings_briskly(new),
             Thought::Kept => sweep.with_counterparts(),
         }
+        sweep.gain_elsewhere(&start.values);
+        if thought == Thought::Whole {
+            return sweep.follow(tee, start.traffic.clone());
+        }
     } else if sweep.is_led_at_all() || !side.plays_field_like(start.side) {
         sweep.with_other_touch();
+        sweep.gain_elsewhere(&start.values);
+        if !sweep.is_led_at_all() {
+            return sweep.follow(tee, start.traffic.clone());
+        }
     }
     start.traffic.clone()
 }

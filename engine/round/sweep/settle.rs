@@ -13,6 +13,8 @@ use crate::round::values::Values;
 /// what it leaves is only what flows backwards, by shots that end farther from the hole: about a
 /// thousandth of the last movement on the demo courses.
 const SETTLED: f32 = 0.002;
+/// Nodes as far from the hole as one another, yards.
+const BAND_YD: f32 = 12.0;
 /// They stop in any case after this many.
 const MOST_SWEEPS: usize = 40;
 impl Sweep<'_> {
@@ -41,6 +43,50 @@ impl Sweep<'_> {
             None => settle(&mut self.values, known(self.far, &self.plan.far_rows)),
             Some(before) => self.settle_led(before),
         }
+    }
+
+    /// Moves the values of far nodes that were not worked out by what those as far from the hole gained over `before`.
+    pub fn gain_elsewhere(&mut self, before: &Values<'_>) {
+        let pin = Xy::from(self.hole.pin);
+        let band = |state: &State| (state.spot.at.seen_from(pin).length() / BAND_YD) as usize;
+        let node = |values: &Values<'_>, state: &State| {
+            f64::from(values.node(state.mesh, state.layer, state.node))
+        };
+        let mut gains: Vec<(f64, f64)> = Vec::new();
+        for state in self.far_of(true) {
+            let band = band(&state);
+            if gains.len() <= band {
+                gains.resize(band + 1, (0.0, 0.0));
+            }
+            gains[band].0 += node(&self.values, &state) - node(before, &state);
+            gains[band].1 += 1.0;
+        }
+        let known: Vec<(usize, f64)> = (0..)
+            .zip(&gains)
+            .filter(|(_, (_, count))| *count > 0.0)
+            .map(|(band, (sum, count))| (band, sum / count))
+            .collect();
+        for state in self.far_of(false) {
+            let away = |(other, _): &&(usize, f64)| other.abs_diff(band(&state));
+            if let Some((_, gain)) = known.iter().min_by_key(away) {
+                let value = node(before, &state) + gain;
+                self.values
+                    .set_node(state.mesh, state.layer, state.node, value as f32);
+            }
+        }
+    }
+
+    /// The far nodes whose values were worked out, or the others.
+    fn far_of(&self, worked_out: bool) -> Vec<State> {
+        let is_worked_out = |place: usize| match self.is_led(place) {
+            true => self.worth.as_ref().is_none_or(|worth| worth[place]),
+            false => self.plan.far_rows[place].is_some(),
+        };
+        let places = 0..self.far.len();
+        places
+            .filter(|place| is_worked_out(*place) == worked_out)
+            .map(|place| self.far[place])
+            .collect()
     }
 
     /// Landmarks by their rows; the nodes between them move from what they were `before` as the landmarks around do.
