@@ -8,6 +8,7 @@ use costcard::course::Course;
 use costcard::player::Sex;
 use costcard::player::club::{Class, Club};
 use costcard::player::heads::head;
+use costcard::player::levels;
 use costcard::player::pattern::{Mishit, Pattern, strike_of, uncorrelated};
 
 use crate::landing::Bench;
@@ -34,7 +35,7 @@ const AREA_FACTOR: Dial = [0.78, 0.95, 0.97, 1.0, 1.02, 1.03, 1.03];
 /// wide for the tour (about 3.4° from memory, Broadie, Every Shot Counts).
 const WOOD_WIDTH_FACTOR: Dial = [0.72, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0];
 /// Share of mishits, percent: where the search for it begins. The tour's stays.
-const MISHIT_SHARE_PCT: Dial = [0.2, 1.0, 10.0, 19.0, 25.0, 29.0, 29.1];
+const MISHIT_SHARE_PCT: Dial = [0.2, 1.0, 10.0, 19.0, 25.0, 29.0, 31.0];
 /// Launch of the men's driver, degrees.
 const DRIVER_LAUNCH_MEN_DEG: Dial = [10.9, 11.5, 12.0, 12.5, 12.8, 13.0, 13.3];
 /// Backspin of the men's driver, rpm.
@@ -83,6 +84,8 @@ const CLOSE_ENOUGH: f64 = 0.1;
 const INDEX_BY_SHARE: f64 = 25.0;
 /// At most so often.
 const MOST_LOOKS: usize = 6;
+/// A level has at least so much larger a share than the level before: the index tells it to a hundredth or so.
+const MORE_SHARE: f64 = 0.001;
 /// Shares that are humanly possible.
 const LEAST_SHARE: f64 = 0.004;
 const MOST_SHARE: f64 = 0.5;
@@ -219,12 +222,16 @@ pub fn make(names: &[String]) -> Result<(), Box<dyn Error>> {
     for (sex, word) in [(Sex::Men, "men"), (Sex::Women, "women")] {
         let published = Published::read(sex)?;
         let neutral = neutral::course(sex)?;
+        let mut least = LEAST_SHARE;
         for (level, called) in NAMES.iter().enumerate() {
             let name = format!("{word}-{called}");
             if !names.is_empty() && !names.contains(&name) {
+                let kept = &levels::named(called, sex)?.clubs[0].pattern;
+                least = least.max(kept.mishit.share + MORE_SHARE);
                 continue;
             }
-            let made = fitted(&bench, &published, &neutral, level, sex)?;
+            let made = fitted((&bench, &published, &neutral), level, sex, least)?;
+            least = least.max(made.clubs[0].1.mishit.share + MORE_SHARE);
             report(&bench, &made)?;
             level_file::write(&made)?;
         }
@@ -235,11 +242,10 @@ pub fn make(names: &[String]) -> Result<(), Box<dyn Error>> {
 /// A level whose share of mishits makes its handicap index that of its name. The tour's is no handicap golfer's, and
 /// keeps the share of the dial.
 fn fitted(
-    bench: &Bench,
-    published: &Published,
-    neutral: &Course,
+    (bench, published, neutral): (&Bench, &Published, &Course),
     level: usize,
     sex: Sex,
+    least: f64,
 ) -> Result<Level, Box<dyn Error>> {
     let with = |share: f64| make_one(bench, published, level, sex, share);
     let (mut share, asked) = (MISHIT_SHARE_PCT[level] / 100.0, HANDICAPS[level]);
@@ -264,7 +270,7 @@ fn fitted(
                 .clamp(0.3 * INDEX_BY_SHARE, 3.0 * INDEX_BY_SHARE);
         }
         before = Some((share, index));
-        let next = (share + (asked - index) / slope).clamp(LEAST_SHARE, MOST_SHARE);
+        let next = (share + (asked - index) / slope).clamp(least, MOST_SHARE);
         if next == share {
             break;
         }

@@ -14,6 +14,7 @@ use super::club::Club;
 use super::club_table::{self, Stated};
 use super::levels::{self, Ladder};
 use super::measured::fit_batch;
+use super::pattern::LOWEST_DEG;
 use super::posterior::Evidence;
 use super::skill_table::{self, Behind, Kind};
 use super::{BagClub, Golfer, Origin, Sex};
@@ -190,6 +191,7 @@ fn player(
     };
     let (own, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
     notes.extend(left_out(&own, &not_carried));
+    notes.extend(raised(&own));
     let whole = assumed.is_some();
     wanted.extend(assumed.unwrap_or_default());
     let contents = Contents {
@@ -413,6 +415,20 @@ fn left_out(own: &[BagClub], not_carried: &[Club]) -> Option<String> {
     let names: Vec<String> = known.map(|entry| entry.club.to_string()).collect();
     (!names.is_empty())
         .then(|| format!("not carried, so left out of the bag: {}", names.join(", ")))
+}
+
+/// That clubs are stated to send the ball into the ground.
+fn raised(own: &[BagClub]) -> Option<String> {
+    let low = own
+        .iter()
+        .filter(|entry| entry.pattern.mean[1] < LOWEST_DEG);
+    let names: Vec<String> = low.map(|entry| entry.club.to_string()).collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "shots that start lower than {LOWEST_DEG}° are played at {LOWEST_DEG}°, among them the usual ones of: {}",
+            names.join(", ")
+        )
+    })
 }
 
 fn stated_club(file: &Table<'_>, identity: &Identity, stated: &Stated) -> Option<BagClub> {

@@ -366,14 +366,16 @@ impl Sampler {
     }
 }
 
+/// Lowest launch of a ball that is hit on a course, degrees: a topped one is turned up by the ground at once, and skims.
+pub const LOWEST_DEG: f64 = 0.5;
+
 /// Bounds of what a ball can do. The tails of a fitted distribution reach beyond them.
 mod possible {
     /// A ball that is struck at all leaves the face faster than this.
     pub const SLOWEST_MPH: f64 = 5.0;
     /// Faster than any golf ball measured.
     pub const FASTEST_MPH: f64 = 240.0;
-    /// A topped ball is turned up by the ground at once: it skims.
-    pub const LOWEST_DEG: f64 = 0.5;
+    pub use super::LOWEST_DEG;
     /// Steeper than the loft of any club.
     pub const STEEPEST_DEG: f64 = 75.0;
     /// Off the hosel at most.

@@ -53,7 +53,10 @@ impl Behind<'_> {
         match self.handicap_of(pct / 100.0, chance) {
             Ok(handicap) => Some(handicap),
             Err((worst, best)) => entry.note(
-                format!("{pct} % is beyond what golfers of any handicap reach here"),
+                match pct / 100.0 < worst {
+                    true => format!("{pct} % is less than golfers of any handicap make here"),
+                    false => format!("{pct} % is beyond what golfers of any handicap reach here"),
+                },
                 format!(
                     "from the best tour players to handicap {:.0} it falls from {:.1} to {:.1} %; count again, or leave it out",
                     Ladder::HIGHEST,

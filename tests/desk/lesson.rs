@@ -144,7 +144,7 @@ fn another_day_is_another_course_and_the_player_stays_who_he_is() {
     assert_eq!(
         desk.ask(
             "POST",
-            "/api/day?firmness=1&wind_mph=20&wind_from_deg=0",
+            "/api/day?firmness=1&wind_mph=30&wind_from_deg=0",
             b""
         )
         .status,
@@ -162,10 +162,10 @@ fn another_day_is_another_course_and_the_player_stays_who_he_is() {
         windy["standing"]["usual_expected"],
         usual["standing"]["expected"]
     );
-    assert_eq!(windy["day"]["words"], "firm, wind 20 mph from 0°");
+    assert_eq!(windy["day"]["words"], "firm, wind 30 mph from 0°");
     let card = windy["html"]["card"].as_str().expect("a card");
     assert!(
-        card.contains("Three Holes, firm, wind 20 mph from 0°"),
+        card.contains("Three Holes, firm, wind 30 mph from 0°"),
         "{card}"
     );
     assert_eq!(desk.ask("POST", "/api/day", b"").status, 200);

@@ -98,6 +98,18 @@ fn a_club_that_is_not_carried_is_neither_assumed_nor_played() {
 }
 
 #[test]
+fn a_launch_into_the_ground_is_told_to_be_raised() {
+    let text = "[[clubs]]\nclub = \"driver\"\nball_speed_mph = 140\nlaunch_deg = -2\n";
+    let notes = read(&format!("{WHO}{text}"), "").unwrap().notes;
+    assert_eq!(
+        notes,
+        [
+            "shots that start lower than 0.5° are played at 0.5°, among them the usual ones of: driver"
+        ]
+    );
+}
+
+#[test]
 fn a_club_left_out_tells_how_fast_its_neighbours_are() {
     let speed = |text: &str| {
         let stated = format!("{WHO}{text}[[clubs]]\nclub = \"5 iron\"\nball_speed_mph = 125\n");

@@ -55,6 +55,22 @@ fn figures(flight: &Flight) -> [f64; 5] {
     ]
 }
 
+/// A drive that is topped ends shorter than one that is hit thin, and that shorter than one that is struck, on any turf.
+#[test]
+fn the_lower_a_thin_drive_starts_the_shorter_it_ends() {
+    let air = Atmosphere::new(&Air::standard());
+    for mph in [90.0, 120.0, 150.0, 170.0] {
+        for firmness in [Firmness::SOFT, Firmness::MEDIUM, Firmness::FIRM] {
+            let fairway = Turf::new(Surface::Fairway, firmness, 10.0, LEVEL);
+            let ends = [-5.0, 0.0, 0.5, 1.0, 2.0, 4.0].map(|launch| {
+                let flight = fly(&strike([mph, launch, 0.0, 2500.0, 0.0]), &air);
+                flight.carry.yd() + fairway.run(&flight.landing).along.yd()
+            });
+            assert!(ends.is_sorted(), "{mph} mph: {ends:?}");
+        }
+    }
+}
+
 proptest! {
     #[test]
     fn whatever_can_be_typed_flies_to_somewhere(

@@ -5,6 +5,7 @@ use std::fmt;
 use super::who::Who;
 use crate::player::batch::Quantity;
 use crate::player::batch::quantity::Kind;
+use crate::player::pattern::LOWEST_DEG;
 
 /// A figure that can change.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -137,6 +138,7 @@ impl Figure {
     /// The values it can have, in the trade's units.
     pub(super) fn range(self) -> [f64; 2] {
         match self {
+            Self::Mean(Quantity::Launch) => [LOWEST_DEG, *Quantity::Launch.range().end()],
             Self::Mean(quantity) | Self::Head(quantity) => {
                 let range = quantity.range();
                 [*range.start(), *range.end()]
