@@ -348,10 +348,12 @@ pub(super) fn measured(player: &Golfer, part: Part) -> bool {
             .clubs
             .first()
             .is_some_and(|longest| known(longest.origin)),
+        // A driver is no club for the second shot: who hit it alone has measured no approaches.
         _ => player
             .clubs
             .iter()
-            .any(|c| Part::of_club(c.club) == part && known(c.origin)),
+            .filter(|entry| entry.club != Club::Driver)
+            .any(|entry| Part::of_club(entry.club) == part && known(entry.origin)),
     }
 }
 

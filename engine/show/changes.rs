@@ -60,14 +60,14 @@ pub fn changes(
     out
 }
 
-/// The average score before and after, with as many digits as tell the two apart, two at most.
+/// The expected score before and after, with as many digits as tell the two apart, two at most.
 pub(super) fn scores(before: f64, saved: f64) -> String {
     let both = |digits: usize| [before, before - saved].map(|score| number(score, digits));
     let [from, to] = match both(1) {
         [from, to] if from == to => both(2),
         both => both,
     };
-    format!("the average score goes from {from} to {to}")
+    format!("the expected score goes from {from} to {to}")
 }
 
 /// What it comes to in a sentence.
@@ -87,7 +87,7 @@ fn verdict(tried: &Tried, typed: &[String]) -> String {
             format!("{who} would cost {} a round: {scores}.", strokes(-saved))
         }
         _ => format!(
-            "{who} would change nothing to speak of: the average score stays at {before:.1}."
+            "{who} would change nothing to speak of: the expected score stays at {before:.1}."
         ),
     }
 }

@@ -236,6 +236,9 @@ pub(super) fn cells(change: &Change, page: Page) -> [String; 6] {
     ]
 }
 
+/// What the mark behind a figure says.
+pub(super) const FLOWN: &str = "† Not measured: flown from the measured strikes in standard air.";
+
 fn name(change: &Change, page: Page) -> String {
     let quantity = change.measure.quantity();
     let spread = if matches!(change.measure, Measure::Spread(_)) {
@@ -243,7 +246,7 @@ fn name(change: &Change, page: Page) -> String {
     } else {
         ""
     };
-    let mark = if change.measured { "" } else { " *" };
+    let mark = if change.measured { "" } else { " †" };
     format!(
         "{spread}{} ({}){mark}",
         quantity.words(),
@@ -405,7 +408,7 @@ fn notes(compared: &Comparison) -> Vec<String> {
         ));
     }
     if all().any(|change| !change.measured) {
-        notes.push("* Not measured: flown from the measured strikes in standard air.".to_owned());
+        notes.push(FLOWN.to_owned());
     }
     notes.push("Estimates from a model and from few shots, not promises.".to_owned());
     notes

@@ -118,7 +118,8 @@ fn own(player: &FittedPlayer) -> String {
         .iter()
         .filter(|club| club.mishits == 0)
         .map(|club| {
-            let of_100 = number(100.0 * club.pattern.mishit.share, 0);
+            let of_100 = 100.0 * club.pattern.mishit.share;
+            let of_100 = number(of_100, usize::from(of_100 < 1.0));
             tied(&format!("{} {of_100}", club.club))
         })
         .collect();

@@ -74,7 +74,7 @@ fn of_the_first(card: &Card, sure: &Sure, cost: &PartCost) -> String {
         said += &format!(" More strokes go in {name}: that is clear.");
     }
     if let Some(rival) = other(sure.rival) {
-        said += &apart(card, rival, &sure.more_shots);
+        said += &apart(card, [cost, rival], &sure.more_shots);
     }
     said
 }
@@ -105,8 +105,23 @@ fn first_chance(sure: &Sure, cost: &PartCost) -> String {
     tied(&pct(Some(100.0 * sure.first_chances[cost.part as usize])))
 }
 
+/// Parts that save as much as each other, to this share of the greater.
+const AS_MUCH: f64 = 0.25;
+
+fn as_costly(one: &PartCost, other: &PartCost) -> bool {
+    (one.saved - other.saved).abs() <= AS_MUCH * one.saved.max(other.saved)
+}
+
+/// What to count, of the parts near the hole that nobody measured.
+fn asked(card: &Card) -> String {
+    let near = [Part::Putting, Part::ShortGame, Part::Sand];
+    let is_open = |part: &Part| card.part(*part).is_some_and(|cost| !cost.measured);
+    let open = near.into_iter().find(is_open);
+    open.map_or_else(String::new, |part| format!(": {}", ask(card, part)))
+}
+
 /// What would tell the part to work on apart from its rival.
-fn apart(card: &Card, rival: &PartCost, more: &[MoreShots]) -> String {
+fn apart(card: &Card, [cost, rival]: [&PartCost; 2], more: &[MoreShots]) -> String {
     let name = spoken(rival.part);
     if !rival.measured {
         return format!(
@@ -115,9 +130,12 @@ fn apart(card: &Card, rival: &PartCost, more: &[MoreShots]) -> String {
         );
     }
     if more.is_empty() {
+        let why = match as_costly(cost, rival) {
+            true => "they cost nearly the same, so take the one that is easier to mend".to_owned(),
+            false => format!("too much hangs on what nobody measured{}", asked(card)),
+        };
         return format!(
-            " It cannot be told apart from {name}, and no number of shots that anyone hits in a lesson or two would: \
-             they cost nearly the same, so take the one that is easier to mend."
+            " It cannot be told apart from {name}, and no number of shots that anyone hits in a lesson or two would: {why}."
         );
     }
     let shots: Vec<String> = more

@@ -158,6 +158,10 @@ fn an_absurd_answer_is_refused_with_its_line_and_inputs() {
         ("true", "true or false"),
         ("[1, 2]", "a list"),
         ("#{ side: 2 }", "a map without `run_yd`"),
+        (
+            "#{ run_yd: 3.0, run: 5.0 }",
+            "a map with both `run_yd` and `run`, which are one",
+        ),
         ("#{ run: 2, sied: 1 }", "a map with `sied`"),
         ("#{ run: \"x\" }", "a text for `run`"),
         ("#{ run: 2, side: 800 }", "a run of 800 yd to the side"),

@@ -22,7 +22,7 @@ pub struct GoalArgs {
     /// Handicap indexes the player wants, as 5.4,3,scratch; a plus handicap with a minus sign
     #[arg(long, value_name = "HANDICAP,...", allow_hyphen_values = true)]
     pub to: String,
-    /// Rounds to play for each figure; an index needs 20, or 40 on nine holes
+    /// Rounds to play for each figure; 40 at least, for an index on nine holes needs so many
     #[arg(long, default_value_t = GOAL_ROUNDS, allow_negative_numbers = true, value_parser = whole(40..=100_000_000))]
     pub rounds: u64,
     /// Seed: the same seed gives the same figures

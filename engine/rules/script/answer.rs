@@ -73,6 +73,13 @@ fn of_map(map: &Map) -> Result<RunView, String> {
         run_yd: f64::NAN,
         side_yd: 0.0,
     };
+    for (long, short) in RUN.into_iter().zip(["run", "side"]) {
+        if map.contains_key(long) && map.contains_key(short) {
+            return Err(format!(
+                "a map with both `{long}` and `{short}`, which are one"
+            ));
+        }
+    }
     for (key, value) in map {
         let figure = match key.as_str() {
             "run_yd" | "run" => &mut view.run_yd,

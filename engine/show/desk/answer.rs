@@ -37,7 +37,7 @@ pub struct Shown {
 pub fn said(shown: &Shown) -> String {
     let Shown { saved, before, .. } = *shown;
     if !shown.changed {
-        return format!("Nothing is changed yet: the average score is {before:.1}.");
+        return format!("Nothing is changed yet: the expected score is {before:.1}.");
     }
     let scores = scores(before, saved);
     let verdict = match saved {
@@ -48,7 +48,7 @@ pub fn said(shown: &Shown) -> String {
             format!("This would cost {} a round: {scores}.", strokes(-saved))
         }
         _ => format!(
-            "This would change nothing to speak of: the average score stays at {before:.1}."
+            "This would change nothing to speak of: the expected score stays at {before:.1}."
         ),
     };
     let sure = shown.interval.map_or_else(String::new, |[low, high]| {

@@ -146,7 +146,7 @@ function showDay(before, next) {
   if (standing && next.day.words && standing.usual_expected !== null && next.busy.length === 0) {
     const more = standing.expected - standing.usual_expected;
     const way = more >= 0 ? `${more.toFixed(1)} strokes more` : `${(-more).toFixed(1)} strokes fewer`;
-    by("day-said").textContent = `Today (${next.day.words}) the average score is ${standing.expected.toFixed(1)}: ${way} than as the course file says.`;
+    by("day-said").textContent = `Today (${next.day.words}) the expected score is ${standing.expected.toFixed(1)}: ${way} than as the course file says.`;
   }
 }
 

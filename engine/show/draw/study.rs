@@ -34,7 +34,9 @@ pub fn study(summary: &Summary, style: Style<'_>) -> Picture {
         (name, false) => format!("{name}: average scores"),
     };
     let below = match with_goal {
-        true => "The part that would save most, and how many strokes a round: the darker, the more",
+        true => {
+            "The part to work on (measured ones first), and what it would save a round: the darker, the more"
+        }
         false => "Strokes a round: the darker, the more",
     };
     let width = 2.0 * MARGIN + NAMES + settings.max(3) as f64 * (TILE.0 + GAP);

@@ -6,7 +6,7 @@ use super::html::table;
 use super::{Earlier, Report, Visited};
 use crate::player::compare::{Change, ClubChanges, Comparison};
 use crate::round::clubs::ClubRow;
-use crate::show::compare::{cells, moved, verdict, worth_words};
+use crate::show::compare::{FLOWN, cells, moved, verdict, worth_words};
 use crate::show::page::{Page, WIDEST};
 use crate::show::reading::{Reading, number};
 use crate::units::Length;
@@ -61,8 +61,13 @@ fn real(compared: &Comparison, page: Page) -> Markup {
     };
     let rows: Vec<Vec<String>> = compared.clubs.iter().flat_map(of_club).collect();
     let headings = ["what", "before", "after", "change", "90 % interval"];
+    let changes = compared.clubs.iter().flat_map(|club| &club.changes);
+    let any_flown = changes
+        .into_iter()
+        .any(|change| change.real && !change.measured);
     html! {
         @if !rows.is_empty() { (table("What has really changed", &headings, &rows)) }
+        @if any_flown { p { (FLOWN) } }
     }
 }
 
