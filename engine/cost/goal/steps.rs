@@ -134,15 +134,21 @@ impl Search<'_> {
 
     /// The step of the first `size` parts; none where they do not reach the goal.
     fn step(&self, size: usize) -> Option<Step> {
-        let whole = self.index(size, true);
+        let none = self.reckoner.index;
+        let reckoned = self.index(size, true);
+        // Of a single part at tour standard the rounds tell the index, and no line need be drawn to it.
+        let (whole, stretch) = match (self.to_tour, size) {
+            (true, 1) => by_rounds(none, reckoned, none - self.order[0].1),
+            _ => (reckoned, 1.0),
+        };
         if whole > self.to {
             return None;
         }
-        let half = self.index(size, false);
+        let half = none + stretch * (self.index(size, false) - none);
         Some(Step {
             parts: self.order[..size].iter().map(|(part, _)| *part).collect(),
             to_tour: self.to_tour,
-            share: share(self.reckoner.index, half, whole, self.to),
+            share: share(none, half, whole, self.to),
         })
     }
 
@@ -166,6 +172,17 @@ impl Search<'_> {
     }
 }
 
+/// An index that rounds tell in place of the one reckoned, and by how much that stretches the way to it from `none`.
+fn by_rounds(none: f64, reckoned: f64, told: f64) -> (f64, f64) {
+    let (reckoned, way) = (none - reckoned, none - told);
+    let stretch = if reckoned > NOTHING {
+        way / reckoned
+    } else {
+        1.0
+    };
+    (told, stretch)
+}
+
 /// Where the parabola through the index at no, half and all of the way meets the goal, which lies between the ends.
 fn share(none: f64, half: f64, whole: f64, to: f64) -> f64 {
     let bend = 2.0 * (none + whole - 2.0 * half);
@@ -185,6 +202,14 @@ fn share(none: f64, half: f64, whole: f64, to: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_way_is_as_long_as_rounds_tell() {
+        // Reckoned 12 to 8, by rounds 12 to 6: half of the way reckoned to 10 leads to 9.
+        let (whole, stretch) = by_rounds(12.0, 8.0, 6.0);
+        assert_eq!((whole, 12.0 + stretch * (10.0 - 12.0)), (6.0, 9.0));
+        assert_eq!(by_rounds(12.0, 12.0, 11.9), (11.9, 1.0));
+    }
 
     #[test]
     fn a_parabola_is_met_where_it_meets_the_goal() {
