@@ -8,6 +8,7 @@ use costcard::cost::figures::expected_score;
 use costcard::cost::infer::Assume;
 use costcard::cost::worth::worth;
 use costcard::course::{Course, Lie};
+use costcard::player::change::Change;
 use costcard::player::compare::Bags;
 use costcard::player::{Golfer, Sex};
 use costcard::round::finish::Spot;
@@ -121,7 +122,9 @@ fn rounds_agree_with_the_sweeps_after_a_great_change() {
         "short game level 30",
         "driver mishits double",
     ] {
-        let change = text.parse().expect("a change");
+        let change: Change = text
+            .parse()
+            .unwrap_or_else(|fault| panic!("{text}: {fault:?}"));
         let asked = (
             Effort {
                 rounds: 40_000,
