@@ -44,10 +44,11 @@ pub(super) struct Balls {
 
 impl Balls {
     pub fn facing_travel(landings: [&Landing; LANES]) -> Self {
-        let slowed = |landing: &Landing| {
-            FASTEST_PITCH_MPS / landing.velocity_mps.length().max(FASTEST_PITCH_MPS)
-        };
-        let v = Vectors::of(landings.map(|landing| landing.velocity_mps * slowed(landing)));
+        let slowed = landings.map(|landing| {
+            let share = FASTEST_PITCH_MPS / landing.velocity_mps.length().max(FASTEST_PITCH_MPS);
+            [landing.velocity_mps, landing.spin_rad_s].map(|vector| vector * share)
+        });
+        let v = Vectors::of(slowed.map(|[velocity, _]| velocity));
         let level = (v.x * v.x + v.y * v.y).sqrt();
         let moves = less(Four::ZERO, level);
         let right = moves.pick(v.x / level, Four::ZERO);
@@ -59,9 +60,7 @@ impl Balls {
         };
         Self {
             velocity: turn(v),
-            spin_rad_s: turn(Vectors::of(
-                landings.map(|landing| landing.spin_rad_s * slowed(landing)),
-            )),
+            spin_rad_s: turn(Vectors::of(slowed.map(|[_, spin]| spin))),
         }
     }
 

@@ -409,26 +409,25 @@ fn not_carried(file: &Table<'_>, assumed: &[Club]) -> Vec<Club> {
     clubs
 }
 
+/// The names of some clubs; none where there is no such club.
+fn names_of(own: &[BagClub], which: impl Fn(&BagClub) -> bool) -> Option<String> {
+    let found = own.iter().filter(|entry| which(entry));
+    let names: Vec<String> = found.map(|entry| entry.club.to_string()).collect();
+    (!names.is_empty()).then(|| names.join(", "))
+}
+
 /// That clubs are known and yet not in the bag.
 fn left_out(own: &[BagClub], not_carried: &[Club]) -> Option<String> {
-    let known = own.iter().filter(|entry| not_carried.contains(&entry.club));
-    let names: Vec<String> = known.map(|entry| entry.club.to_string()).collect();
-    (!names.is_empty())
-        .then(|| format!("not carried, so left out of the bag: {}", names.join(", ")))
+    let names = names_of(own, |entry| not_carried.contains(&entry.club))?;
+    Some(format!("not carried, so left out of the bag: {names}"))
 }
 
 /// That clubs are stated to send the ball into the ground.
 fn raised(own: &[BagClub]) -> Option<String> {
-    let low = own
-        .iter()
-        .filter(|entry| entry.pattern.mean[1] < LOWEST_DEG);
-    let names: Vec<String> = low.map(|entry| entry.club.to_string()).collect();
-    (!names.is_empty()).then(|| {
-        format!(
-            "shots that start lower than {LOWEST_DEG}° are played at {LOWEST_DEG}°, among them the usual ones of: {}",
-            names.join(", ")
-        )
-    })
+    let names = names_of(own, |entry| entry.pattern.mean[1] < LOWEST_DEG)?;
+    Some(format!(
+        "shots that start lower than {LOWEST_DEG}° are played at {LOWEST_DEG}°, among them the usual ones of: {names}"
+    ))
 }
 
 fn stated_club(file: &Table<'_>, identity: &Identity, stated: &Stated) -> Option<BagClub> {

@@ -81,29 +81,15 @@ fn taken(desk: &Arc<Desk>, fields: &Fields, name: &str, bytes: Vec<u8>) -> anyho
     let what = Kind::of(&head);
     let input = |bytes: Vec<u8>| Input::Bytes(name.into(), bytes.into());
     match (wanted(fields), what) {
-        (
-            As::Shots,
-            Some(
-                Kind::Player
-                | Kind::Course
-                | Kind::Scores
-                | Kind::Script
-                | Kind::Study
-                | Kind::ColumnMap
-                | Kind::Pins,
-            ),
-        ) => Err(no_shots(&head, what).into()),
-        (As::Shots, _) | (As::Seat, Some(Kind::Strikes)) => sheet(desk, fields, input(bytes)),
+        (As::Shots, None) | (_, Some(Kind::Strikes)) => sheet(desk, fields, input(bytes)),
+        (As::Shots, Some(kind)) => Err(no_shots(&head, kind).into()),
         (As::Seat, Some(Kind::Course)) => {
             seat_course(desk, CourseSeat::file(name, bytes, &desk.scripts)?)
         }
         (As::Seat, Some(Kind::Player)) => {
             seat_player(desk, PlayerSeat::file(name, bytes, &desk.folder)?)
         }
-        (
-            As::Seat,
-            Some(Kind::Scores | Kind::Script | Kind::Study | Kind::ColumnMap | Kind::Pins),
-        ) => Err(no_seat(&head, what).into()),
+        (As::Seat, Some(kind)) => Err(no_seat(&head, kind).into()),
         (As::Seat, None) => {
             // Bytes that are no text are told as such.
             Source::of_bytes(name, bytes)?;
@@ -112,8 +98,7 @@ fn taken(desk: &Arc<Desk>, fields: &Fields, name: &str, bytes: Vec<u8>) -> anyho
     }
 }
 
-fn no_shots(head: &Source, what: Option<Kind>) -> Faults {
-    let what = what.map_or_else(String::new, |kind| kind.to_string());
+fn no_shots(head: &Source, what: Kind) -> Faults {
     let message = format!("this is a {what} file, not shots");
     kind::whole_file(
         head,
@@ -122,8 +107,7 @@ fn no_shots(head: &Source, what: Option<Kind>) -> Faults {
     )
 }
 
-fn no_seat(head: &Source, what: Option<Kind>) -> Faults {
-    let what = what.map_or_else(String::new, |kind| kind.to_string());
+fn no_seat(head: &Source, what: Kind) -> Faults {
     let message = format!("this is a {what} file, neither a player nor a course");
     kind::whole_file(
         head,

@@ -13,10 +13,11 @@ use crate::round::values::Values;
 /// what it leaves is only what flows backwards, by shots that end farther from the hole: about a
 /// thousandth of the last movement on the demo courses.
 const SETTLED: f32 = 0.002;
-/// Nodes as far from the hole as one another, yards.
-const BAND_YD: f32 = 12.0;
 /// They stop in any case after this many.
 const MOST_SWEEPS: usize = 40;
+/// Nodes this near each other in their distance from the hole gain alike, yards.
+const BAND_YD: f32 = 12.0;
+
 impl Sweep<'_> {
     pub(super) fn settle_near(&mut self) {
         let unsettled = self.find_near_rows();
@@ -76,31 +77,32 @@ impl Sweep<'_> {
         }
     }
 
-    /// The far nodes whose values were worked out, or the others.
-    fn far_of(&self, worked_out: bool) -> Vec<State> {
-        let is_worked_out = |place: usize| match self.is_led(place) {
+    /// Whether the value of a far node comes from its play, or from its leaders, and is not left as it was.
+    fn is_worked_out(&self, place: usize) -> bool {
+        match self.is_led(place) {
             true => self.worth.as_ref().is_none_or(|worth| worth[place]),
             false => self.plan.far_rows[place].is_some(),
-        };
+        }
+    }
+
+    /// The far nodes whose values were worked out, or the others.
+    fn far_of(&self, worked_out: bool) -> Vec<State> {
         let places = 0..self.far.len();
         places
-            .filter(|place| is_worked_out(*place) == worked_out)
+            .filter(|place| self.is_worked_out(*place) == worked_out)
             .map(|place| self.far[place])
             .collect()
     }
 
     /// Landmarks by their rows; the nodes between them move from what they were `before` as the landmarks around do.
     fn settle_led(&mut self, before: &Values<'_>) {
-        let worth = self.worth.as_deref();
         let far = self.far.iter().zip(&self.plan.far_rows).enumerate();
         let all: Vec<(&State, Value<'_>)> = far
+            .filter(|(place, _)| self.is_worked_out(*place))
             .filter_map(|(place, (state, row))| {
-                let value = if !self.is_led(place) {
-                    Value::Row(row.as_deref()?)
-                } else if worth.is_none_or(|worth| worth[place]) {
-                    Value::Led(self.leaders(place))
-                } else {
-                    return None;
+                let value = match self.is_led(place) {
+                    true => Value::Led(self.leaders(place)),
+                    false => Value::Row(row.as_deref()?),
                 };
                 Some((state, value))
             })
