@@ -38,8 +38,8 @@ pub struct Card {
     /// The player's clubs, longest first, and where their patterns come from.
     pub bag: Vec<(Club, Origin)>,
     /// The part to work on first: of those that were measured, the one of the highest worth by the rule in force, or,
-    /// without one, that would save most strokes; one that is only assumed where none of those saves any. None where
-    /// no part does.
+    /// without one, that is likely to save most strokes ([`Sure::likely`](super::sure::Sure::likely) in detail); one that
+    /// is only assumed where none of those saves any. None where no part does.
     pub work_on: Option<Part>,
     /// The player's shots by the label a rule counts them under.
     pub counts: Option<Vec<LabelCount>>,
@@ -285,12 +285,15 @@ pub(super) fn against<R>(
         .map(|(part, found)| part_cost(golfers[PLAYER], part, found.saved, &tallies))
         .collect();
     let counts = venue.rules.counts();
-    let detail =
-        known.map(|known| pair.detail(&tallies[PLAYER], &parts_saved, first(&parts), known));
+    let detail = known.map(|known| {
+        let first = |likely: &[f64]| first(&parts, Some(likely));
+        pair.detail(&tallies[PLAYER], &parts_saved, first, known)
+    });
+    let likely = detail.as_ref().map(|detail| detail.sure.likely.as_slice());
     let card = Card {
         player: Figures::new(venue.course, own, &tallies[PLAYER], effort.seed),
         goal: Figures::new(venue.course, target.solved, &tallies[GOAL], effort.seed),
-        work_on: first(&parts),
+        work_on: first(&parts, likely),
         counts: counts.then(|| label_counts(&tallies[PLAYER])),
         parts,
         bag: golfers[PLAYER]
@@ -319,7 +322,7 @@ pub(super) fn ordered(mut card: Card, rules: &Rulebook) -> Result<Card, Faults> 
             };
             cost.worth = Some(rule.worth(&facts)?);
         }
-        card.work_on = first(&card.parts);
+        card.work_on = first(&card.parts, None);
     }
     Ok(card)
 }
@@ -358,13 +361,18 @@ pub(super) fn measured(player: &Golfer, part: Part) -> bool {
 }
 
 /// The part to work on first: of those that were measured and save something, the one of the highest worth by the rule
-/// in force, or, without one, that saves most. What nobody measured is assumed, and no ground for a lesson; it comes first only where nothing that was measured saves anything to speak of.
-fn first(parts: &[PartCost]) -> Option<Part> {
+/// in force, or, without one, that is likely to save most. What nobody measured is assumed, and no ground for a lesson; it
+/// comes first only where nothing that was measured saves anything to speak of.
+fn first(parts: &[PartCost], likely: Option<&[f64]>) -> Option<Part> {
+    let order = |cost: &PartCost| match likely {
+        Some(likely) if cost.worth.is_none() => likely[cost.part as usize],
+        _ => cost.order(),
+    };
     let most = |least: f64, is_open: bool| {
         parts
             .iter()
             .filter(|cost| (cost.measured || is_open) && cost.saved > least)
-            .max_by(|a, b| a.order().total_cmp(&b.order()))
+            .max_by(|a, b| order(a).total_cmp(&order(b)))
             .map(|most| most.part)
     };
     most(NOTHING, false).or_else(|| most(0.0, true))

@@ -25,12 +25,12 @@ pub struct Detail {
 }
 
 impl Pair<'_> {
-    /// The detail of the parts that save so much each.
+    /// The detail of the parts that save so much each. `work_on` names the one to work on by what each is likely to save.
     pub fn detail(
         &self,
         tally: &Tally,
         saved: &[Saving],
-        work_on: Option<Part>,
+        work_on: impl FnOnce(&[f64]) -> Option<Part>,
         known: &Known,
     ) -> Detail {
         let first: Vec<f64> = saved.iter().map(|part| part.saved).collect();
@@ -58,6 +58,7 @@ pub(super) struct DetailDocument {
 pub(super) struct PartDetailDocument {
     low: f64,
     high: f64,
+    likely: f64,
     first_chance: f64,
     share: f64,
     traits: Vec<TraitDocument>,
@@ -92,6 +93,7 @@ impl Detail {
         PartDetailDocument {
             low,
             high,
+            likely: self.sure.likely[part],
             first_chance: self.sure.first_chances[part],
             share: self.shares[part],
             traits: self.traits[part].iter().map(document).collect(),

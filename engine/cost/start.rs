@@ -11,6 +11,12 @@ use super::sure::TOLD_APART;
 /// eight strikes with each club (`player/fit.rs`), so that with fewer than ten over the whole bag nearly every figure is
 /// the level's.
 pub const FEWEST_STRIKES: usize = 10;
+/// A part is far more often the first than another when it is so many times as often. An assumption: what a lesson is
+/// spent on should not be what is hardly ever the first, while something else is that twice as often and can be measured.
+const FAR_MORE: f64 = 2.0;
+/// What a part is likely to save is another figure than what it saves by the shots where they are so far apart, strokes a
+/// round.
+const ANOTHER: f64 = 0.3;
 /// Shots that are asked for with each club where there are too few: as many as outweigh the level behind them.
 pub const SHOTS_EACH: usize = 10;
 
@@ -46,7 +52,7 @@ impl Card {
             return Start::Nowhere;
         };
         match self.ahead_of(first) {
-            Some(ahead) => Start::NotMeasured(Some(first), ahead),
+            Some(ahead) => Start::NotMeasured(self.costliest_measured(), ahead),
             None if !first.measured && self.parts.iter().any(|cost| cost.measured) => {
                 Start::NotMeasured(None, first)
             }
@@ -54,18 +60,47 @@ impl Card {
         }
     }
 
-    /// The part that nobody measured and that is clearly ahead of the first, where the first is hardly ever the first.
+    /// Where a measured part is hardly ever the first, one that nobody measured and that is it far more often, or that is
+    /// clearly ahead of it.
     fn ahead_of(&self, first: &PartCost) -> Option<&PartCost> {
         let sure = &self.detail.as_ref()?.sure;
-        let is_hardly_first = sure.first_chances[first.part as usize] < 1.0 - TOLD_APART;
-        let ahead = self.part(sure.ahead?)?;
-        (first.measured && !ahead.measured && is_hardly_first).then_some(ahead)
+        let chance = |part: Part| sure.first_chances[part as usize];
+        if !first.measured || chance(first.part) >= 1.0 - TOLD_APART {
+            return None;
+        }
+        let clear = sure.ahead.and_then(|part| self.part(part));
+        let open = self.parts.iter().filter(|cost| !cost.measured);
+        let often = open.max_by(|a, b| chance(a.part).total_cmp(&chance(b.part)));
+        // Whoever orders the parts by a rule does not ask which is most often the first.
+        let is_far_more = |cost: &&PartCost| chance(cost.part) > FAR_MORE * chance(first.part);
+        let often = often.filter(|cost| cost.worth.is_none() && is_far_more(cost));
+        clear.filter(|cost| !cost.measured).or(often)
+    }
+
+    /// Of the parts that were measured, the one that would save most by the shots alone.
+    fn costliest_measured(&self) -> Option<&PartCost> {
+        let measured = self.parts.iter().filter(|cost| cost.measured);
+        measured.max_by(|a, b| a.order().total_cmp(&b.order()))
     }
 
     /// A part of it.
     #[must_use]
     pub fn part(&self, part: Part) -> Option<&PartCost> {
         self.parts.iter().find(|cost| cost.part == part)
+    }
+
+    /// What a part is likely to save ([`Sure::likely`](super::sure::Sure::likely)); what it saves where nobody asked how
+    /// sure that is.
+    #[must_use]
+    pub fn likely(&self, cost: &PartCost) -> f64 {
+        let detail = self.detail.as_ref();
+        detail.map_or(cost.saved, |detail| detail.sure.likely[cost.part as usize])
+    }
+
+    /// Whether that is another figure than the one by the shots alone.
+    #[must_use]
+    pub fn is_another_likely(&self, cost: &PartCost) -> bool {
+        (self.likely(cost) - cost.saved).abs() >= ANOTHER
     }
 
     /// Strikes that were measured, over all clubs.

@@ -312,6 +312,9 @@ fn figure_table(names: Names<'_>, card: &Card, page: Page) -> String {
 
 const NINE_IN_TEN: &str = "Nine times in ten: the savings of golfers whose shots could as well be these, or whose \
                            assumed skills differ as golfers of one handicap do; the rounds' own luck has no part in it.";
+const LEFT_OVER: &str = "What handicap and shots leave over between them is all given to the parts that were inferred; \
+                         nine times in ten and the chances share it among all that is open. So a saving may stand at an \
+                         end of what is likely.";
 const SHARE: &str = "Share of the gap: what the part saves in the mean over all orders in which the parts could reach \
                      the goal (Shapley); the shares add up to the expected gap.";
 
@@ -329,6 +332,9 @@ pub(super) fn notes(names: Names<'_>, card: &Card) -> Vec<String> {
     if card.detail.is_some() {
         notes.insert(1, NINE_IN_TEN.into());
         notes.insert(2, SHARE.into());
+        if card.parts.iter().any(|cost| card.is_another_likely(cost)) {
+            notes.insert(2, LEFT_OVER.into());
+        }
     }
     if ordered_by_rule(card) {
         let which = if card.parts.iter().any(|cost| cost.measured) {

@@ -91,19 +91,28 @@ fn not_measured(card: &Card, measured: Option<&PartCost>, ahead: &PartCost) -> [
         format!(
             "If the handicap is right, {which} go in {article}{} ({}), which nobody measured: {}.",
             spoken(ahead.part),
-            tied(&number(ahead.saved, 1)),
+            with_likely(card, ahead),
             ask(card, ahead.part)
         ),
     ]
+}
+
+/// What a part saves, and what is likelier where that is another figure.
+fn with_likely(card: &Card, cost: &PartCost) -> String {
+    let saved = tied(&number(cost.saved, 1));
+    match card.is_another_likely(cost) && !ordered_by_rule(card) {
+        true => format!("{saved}, likelier {}", tied(&number(card.likely(cost), 1))),
+        false => saved,
+    }
 }
 
 fn work_on(names: Names<'_>, card: &Card, cost: &PartCost) -> [String; 2] {
     let why = card.detail.as_ref();
     let why = why.and_then(|detail| traits(detail, cost));
     let first = format!(
-        "Work on your {} first: that would save {} a round.",
+        "Work on your {} first: {}",
         spoken(cost.part),
-        strokes(cost.saved)
+        would_save(card, cost)
     );
     let because = format!(
         "{}{}{}",
@@ -114,21 +123,56 @@ fn work_on(names: Names<'_>, card: &Card, cost: &PartCost) -> [String; 2] {
     [first, because]
 }
 
+/// What the part to work on would save: by the shots, and by what the handicap says of them where that is another figure.
+fn would_save(card: &Card, cost: &PartCost) -> String {
+    let saved = strokes(cost.saved);
+    let measured = card.parts.iter().filter(|other| other.measured);
+    let most = measured.max_by(|a, b| a.saved.total_cmp(&b.saved));
+    let other = most.filter(|most| most.saved > cost.saved + NOTHING && !ordered_by_rule(card));
+    if other.is_none() && !card.is_another_likely(cost) {
+        return format!("that would save {saved} a round.");
+    }
+    let likely = |cost: &PartCost| tied(&number(card.likely(cost), 1));
+    let mut said = format!(
+        "by the shots alone that would save {saved} a round, but the handicap makes {} likelier.",
+        likely(cost)
+    );
+    if let Some(other) = other {
+        said += &format!(
+            " By them your {} would save more, {}; likelier is {}.",
+            spoken(other.part),
+            tied(&number(other.saved, 1)),
+            likely(other)
+        );
+    }
+    said
+}
+
 /// A part that would come before the one to work on first, if it is as it is assumed.
 fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
     let by_rule = ordered_by_rule(card);
+    let order = |cost: &PartCost| cost.worth.unwrap_or_else(|| card.likely(cost));
     let open = card.parts.iter().filter(|cost| !cost.measured);
-    let saving = open.filter(|cost| cost.saved > NOTHING);
-    let most = saving.max_by(|a, b| a.order().total_cmp(&b.order()))?;
+    let saving = open.filter(|cost| card.likely(cost) > NOTHING);
+    let most = saving.max_by(|a, b| order(a).total_cmp(&order(b)))?;
     let least = if by_rule { 0.0 } else { NOTHING };
-    (most.order() > first.order() + least).then(|| {
+    (order(most) > order(first) + least).then(|| {
         let more = if by_rule {
-            "is worth more by the rule".to_owned()
+            "is worth more by the rule, if it is as assumed".to_owned()
+        } else if card.is_another_likely(most) {
+            format!(
+                "would save more, likelier {} than the {} of the assumption",
+                strokes(card.likely(most)),
+                tied(&number(most.saved, 1))
+            )
         } else {
-            format!("would save more, {}", strokes(most.saved))
+            format!(
+                "would save more, {}, if it is as assumed",
+                strokes(most.saved)
+            )
         };
         format!(
-            " Your {} {more}, if it is as assumed; but nobody measured it: {} before you believe it.",
+            " Your {} {more}; but nobody measured it: {} before you believe it.",
             most.part.name(),
             match most.part.is_full() {
                 true => ask(card, most.part),

@@ -313,7 +313,7 @@ pub const FIGURES: [Column; 36] = [
 ];
 
 /// What follows in `parts.csv`: one row for each part of the game of each cell with a goal.
-pub const PARTS: [Column; 18] = [
+pub const PARTS: [Column; 19] = [
     column("part", Text, "", "part of the game"),
     column(
         "saved",
@@ -363,6 +363,12 @@ pub const PARTS: [Column; 18] = [
         Number,
         "strokes a round",
         "with detail: upper end of the 90 % interval of saved",
+    ),
+    column(
+        "likely",
+        Number,
+        "strokes a round",
+        "with detail: what the part saves in the mean of the golfers who could be the player",
     ),
     column(
         "first_chance",

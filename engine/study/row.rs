@@ -160,6 +160,7 @@ fn of_part(cost: &PartCost, detail: Option<&Detail>) -> Vec<String> {
         or_empty(cost.worth),
         or_empty(interval.map(|[low, _]| low)),
         or_empty(interval.map(|[_, high]| high)),
+        or_empty(detail.map(|detail| detail.sure.likely[place])),
         or_empty(detail.map(|detail| detail.sure.first_chances[place])),
         or_empty(detail.map(|detail| detail.shares[place])),
     ];

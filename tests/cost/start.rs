@@ -118,6 +118,69 @@ fn a_measured_part_that_may_well_be_the_first_is_named() {
     assert!(said.contains("that is the right place to start"), "{said}");
 }
 
+/// A measured part that is hardly ever the first is no ground for a lesson where something open is that far more often.
+#[test]
+fn what_is_far_more_often_the_first_comes_before_what_hardly_ever_is() {
+    let often = |first: f64, open: f64| {
+        let mut card = with(Part::MidIrons, 2.0, first);
+        let sure = &mut card.detail.as_mut().unwrap().sure;
+        sure.first_chances = vec![0.0; Part::ALL.len()];
+        sure.first_chances[Part::MidIrons as usize] = first;
+        sure.first_chances[Part::Putting as usize] = open;
+        sure.ahead = None;
+        read(&card, None)
+    };
+    let said = often(0.15, 0.5);
+    assert!(
+        said.contains("If the handicap is right, more strokes go in putting ("),
+        "{said}"
+    );
+    for (first, open) in [(0.15, 0.25), (0.25, 0.6)] {
+        let said = often(first, open);
+        assert!(said.contains("Work on your mid irons first"), "{said}");
+    }
+}
+
+/// What the handicap makes likelier is told beside what the shots say, and names the part.
+#[test]
+fn what_is_likelier_than_the_shots_say_is_told() {
+    let mut card = with(Part::MidIrons, 0.7, 0.5);
+    for cost in &mut card.parts {
+        match cost.part {
+            Part::MidIrons => cost.measured = true,
+            Part::ShortIrons => (cost.measured, cost.saved) = (true, 0.9),
+            _ => (cost.measured, cost.saved) = (false, 0.0),
+        }
+    }
+    let sure = &mut card.detail.as_mut().unwrap().sure;
+    sure.ahead = None;
+    sure.likely = card.parts.iter().map(|cost| cost.saved).collect();
+    sure.likely[Part::MidIrons as usize] = 1.6;
+    let said = read(&card, None);
+    assert!(
+        said.contains("Work on your mid irons first: by the shots alone that would save 0.7 strokes a round, but the handicap makes 1.6 likelier. By them your short irons would save more, 0.9; likelier is 0.9."),
+        "{said}"
+    );
+    assert!(
+        said.contains("a saving may stand at an end of what is likely"),
+        "{said}"
+    );
+    let sure = &mut card.detail.as_mut().unwrap().sure;
+    sure.likely[Part::MidIrons as usize] = 0.8;
+    for cost in card
+        .parts
+        .iter_mut()
+        .filter(|cost| cost.part == Part::ShortIrons)
+    {
+        cost.saved = 0.2;
+    }
+    let said = read(&card, None);
+    assert!(
+        said.contains("that would save 0.7 strokes a round."),
+        "{said}"
+    );
+}
+
 /// Full shots are hit in the bay; nobody counts them on a course.
 #[test]
 fn full_shots_that_nobody_measured_are_to_be_hit_in_the_bay() {

@@ -52,7 +52,7 @@ const USUAL: &str = "fn hold(landing, green) { usual_run(landing, green) }";
 pub(super) fn without_the_reckoned(card: &str) -> serde_json::Value {
     let mut card: serde_json::Value = serde_json::from_str(card).expect("JSON");
     let card_keys = ["told_apart", "ahead", "more_shots", "inputs"];
-    let part_keys = ["low", "high", "first_chance", "traits"];
+    let part_keys = ["low", "high", "likely", "first_chance", "traits"];
     let all = card.as_object_mut().expect("a document");
     card_keys.iter().for_each(|key| drop(all.remove(*key)));
     for part in all

@@ -44,10 +44,10 @@ impl Doubt {
 pub fn more_shots(
     cloud: &Cloud,
     player: &Golfer,
-    saved: &[f64],
+    likely: &[f64],
     [first, rival]: [Part; 2],
 ) -> Vec<MoreShots> {
-    let apart = saved[first as usize] - saved[rival as usize];
+    let apart = likely[first as usize] - likely[rival as usize];
     let enough = (apart.max(0.0) / TOLD_APART_SD).powi(2);
     let difference = |off: &Off| off.saved[first as usize] - off.saved[rival as usize];
     let skill = |off: &Off| difference(off).powi(2);
