@@ -170,14 +170,26 @@ fn in_words(args: &StudyArgs, found: &Outcome) -> String {
         0 => {}
         failed => words += &format!(" {} without figures.", count(failed)),
     }
-    let mut first = summary.first.clone();
-    first.sort_by_key(|(_, cells, _)| std::cmp::Reverse(*cells));
-    if let Some((part, cells, sum)) = first.first().filter(|(_, cells, _)| *cells > 0) {
+    let often = summary.most_often_first();
+    if let [(_, cells, _), ..] = often[..] {
+        let saving = |(part, cells, sum): &(costcard::round::part::Part, u64, f64)| {
+            format!(
+                "{} (saving {:.1} strokes a round in the mean there)",
+                part.name(),
+                sum / *cells as f64
+            )
+        };
+        let parts: Vec<String> = often.iter().map(saving).collect();
         words += &format!(
-            " To be worked on first most often: {} (in {cells} of {}), saving {:.1} strokes a round there in the mean.",
-            part.name(),
-            summary.with_goal,
-            sum / *cells as f64
+            " To be worked on first most often, in {cells} of {}: {}.",
+            count(summary.named()),
+            parts.join(", and as often ")
+        );
+    }
+    if summary.too_few_shots > 0 {
+        words += &format!(
+            " In {} too few shots were measured to name a part.",
+            count(summary.too_few_shots)
         );
     }
     words

@@ -20,7 +20,6 @@ use super::infer::{self, Assume, Inference, InferenceDocument};
 use super::known::Known;
 use super::pair::Pair;
 use super::rating;
-use super::start::Start;
 use super::venue::{GOAL, PLAYER, RatedCourse, Venue, with_homes};
 use super::{ByRules, PlayError};
 
@@ -60,6 +59,8 @@ pub struct PartCost {
     pub saved: f64,
     /// Whether the player's own shots stand behind it; otherwise it is assumed from the handicap.
     pub measured: bool,
+    /// Whether the player carries a club for it, or needs none.
+    pub carried: bool,
     /// Shots a round, the player's.
     pub shots: f64,
     /// The player's full shots of this part that pitched on greens.
@@ -333,6 +334,7 @@ fn part_cost(player: &Golfer, part: Part, saved: f64, [own, goal]: &[Tally; 2]) 
         lost: own.lost[part as usize] / own.rounds.max(1) as f64,
         saved,
         measured: measured(player, part),
+        carried: carried(player, part),
         shots: own.per_round(own.shots[part as usize]),
         holds: own.holds[part as usize],
         goal_holds: goal.holds[part as usize],
@@ -360,9 +362,19 @@ pub(super) fn measured(player: &Golfer, part: Part) -> bool {
     }
 }
 
+/// Whether a player carries a club of a part, or the part needs none of its own.
+fn carried(player: &Golfer, part: Part) -> bool {
+    let mut approaches = player
+        .clubs
+        .iter()
+        .filter(|entry| entry.club != Club::Driver);
+    let own = matches!(part, Part::TeeShots) || !part.is_full();
+    own || approaches.any(|entry| Part::of_club(entry.club) == part)
+}
+
 /// The part to work on first: of those that were measured and save something, the one of the highest worth by the rule
 /// in force, or, without one, that is likely to save most. What nobody measured is assumed, and no ground for a lesson; it
-/// comes first only where nothing that was measured saves anything to speak of.
+/// comes first only where nothing that was measured saves anything to speak of, and never where there is no club for it.
 fn first(parts: &[PartCost], likely: Option<&[f64]>) -> Option<Part> {
     let order = |cost: &PartCost| match likely {
         Some(likely) if cost.worth.is_none() => likely[cost.part as usize],
@@ -371,7 +383,7 @@ fn first(parts: &[PartCost], likely: Option<&[f64]>) -> Option<Part> {
     let most = |least: f64, is_open: bool| {
         parts
             .iter()
-            .filter(|cost| (cost.measured || is_open) && cost.saved > least)
+            .filter(|cost| (cost.measured || is_open && cost.carried) && cost.saved > least)
             .max_by(|a, b| order(a).total_cmp(&order(b)))
             .map(|most| most.part)
     };
@@ -443,9 +455,9 @@ impl CardDocument {
                     detail: card.detail.as_ref().map(|detail| detail.of_part(cost.part)),
                 })
                 .collect(),
-            work_on: card.work_on.map(Part::name),
+            work_on: card.named().map(Part::name),
             shots_measured: card.strikes(),
-            too_few_shots: matches!(card.start(), Start::TooFewShots(_)),
+            too_few_shots: card.has_too_few_shots(),
             rules: rules.files().to_vec(),
             counts: card.counts.clone(),
             inference: card.inference.as_ref().into(),

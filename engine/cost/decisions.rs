@@ -162,8 +162,15 @@ impl Place<'_> {
             }
         }
         clubs.sort_by(|a, b| a.strokes.total_cmp(&b.strokes));
-        clubs.truncate(TEE_CLUBS);
-        clubs
+        // A pitch from the tee has several swings of one club.
+        let mut best: Vec<TeeClub> = Vec::new();
+        for club in clubs {
+            if best.iter().all(|known| known.club != club.club) {
+                best.push(club);
+            }
+        }
+        best.truncate(TEE_CLUBS);
+        best
     }
 
     fn drive(&self) -> Option<Drive> {

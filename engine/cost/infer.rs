@@ -31,8 +31,9 @@ const EFFORT: Effort = Effort {
 const MOST_LOOKS: usize = 4;
 /// An index this near the player's own is his own: half of the last figure an index has.
 const SAME: f64 = 0.05;
-/// Farther from his own than this, at an end of the dial, the index says that shots and handicap do not fit.
-const MISFIT: f64 = 0.3;
+/// Farther from his own than this, at an end of the dial, the index says that shots and handicap do not fit: no nearer
+/// does an index tell a player's scores (`INDEX_SD`).
+const MISFIT: f64 = super::sure::INDEX_SD;
 /// How nearly the dial is set by expected scores, strokes of an index.
 const RECKONED: f64 = 0.02;
 
@@ -55,8 +56,8 @@ pub struct Inference {
     pub handicap: f64,
     /// The index of the player's simulated rounds with it.
     pub index: f64,
-    /// Whether that is the player's own index; otherwise shots and handicap do not fit, and the handicap is an end of
-    /// what golfers reach.
+    /// Whether that is the player's own index, as nearly as an index tells a player's scores; otherwise shots and handicap
+    /// do not fit, and the handicap is an end of what golfers reach.
     pub fits: bool,
 }
 

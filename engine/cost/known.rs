@@ -7,7 +7,7 @@ use super::infer::Inferred;
 
 /// The short game, sand shots and putts of golfers of one handicap differ like those of golfers so many strokes of
 /// handicap apart (standard deviation; an assumption, no published source).
-const SKILL_SD: f64 = 4.0;
+pub(super) const SKILL_SD: f64 = 4.0;
 
 /// What is known of the player's short game, sand shots and putts where nobody measured them.
 #[derive(Debug, Clone, PartialEq)]

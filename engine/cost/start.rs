@@ -60,6 +60,18 @@ impl Card {
         }
     }
 
+    /// The part to work on first, where so few shots were measured that they name none: none.
+    #[must_use]
+    pub fn named(&self) -> Option<Part> {
+        self.work_on.filter(|_| !self.has_too_few_shots())
+    }
+
+    /// Whether so few shots were measured that they name no part.
+    #[must_use]
+    pub fn has_too_few_shots(&self) -> bool {
+        matches!(self.start(), Start::TooFewShots(_))
+    }
+
     /// Where a measured part is hardly ever the first, one that nobody measured and that is it far more often, or that is
     /// clearly ahead of it.
     fn ahead_of(&self, first: &PartCost) -> Option<&PartCost> {
@@ -69,12 +81,13 @@ impl Card {
             return None;
         }
         let clear = sure.ahead.and_then(|part| self.part(part));
-        let open = self.parts.iter().filter(|cost| !cost.measured);
+        let is_open = |cost: &&PartCost| !cost.measured && cost.carried;
+        let open = self.parts.iter().filter(is_open);
         let often = open.max_by(|a, b| chance(a.part).total_cmp(&chance(b.part)));
         // Whoever orders the parts by a rule does not ask which is most often the first.
         let is_far_more = |cost: &&PartCost| chance(cost.part) > FAR_MORE * chance(first.part);
         let often = often.filter(|cost| cost.worth.is_none() && is_far_more(cost));
-        clear.filter(|cost| !cost.measured).or(often)
+        clear.filter(is_open).or(often)
     }
 
     /// Of the parts that were measured, the one that would save most by the shots alone.

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::course::{Hole, Lie};
+use crate::course::Hole;
 use crate::player::club::Club;
 
 use super::bank::{HoleBank, SwingShots};
@@ -168,8 +168,11 @@ impl<'a> Choosing<'a> {
 
     /// Expected strokes of the golfer who plays from a spot again.
     fn again(&self, values: &Values, from: Spot) -> f32 {
-        let is_tee = from.lie == Lie::Tee && from.at == Xy::from(self.hole.tee);
-        if is_tee { values.tee } else { values.at(from) }
+        if from.at == Xy::from(self.hole.tee) {
+            values.tee
+        } else {
+            values.at(from)
+        }
     }
 
     /// The best of some choices from a spot, refined, and its expected strokes; none where there is none.

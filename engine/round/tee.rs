@@ -7,6 +7,10 @@ use super::finish::Spot;
 use super::place::Xy;
 use super::values::Values;
 
+/// A hole shorter than this is played with part swings too, as from a fairway: nobody tees a ball up for a pitch. The
+/// shortest club in full, held back as far as it goes, reaches 60 to 90 yd.
+const PITCHED_YD: f32 = 100.0;
+
 /// The tee of a hole, and what a golfer may play from it.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Tee<'a> {
@@ -16,16 +20,23 @@ pub(super) struct Tee<'a> {
 
 impl<'a> Tee<'a> {
     pub fn new(choosing: Choosing<'a>) -> Self {
-        let spot = Spot {
-            at: Xy::from(choosing.hole.tee),
-            lie: Lie::Tee,
+        let at = Xy::from(choosing.hole.tee);
+        let to_pin = Xy::from(choosing.hole.pin).seen_from(at);
+        let lie = match to_pin.length() < PITCHED_YD {
+            true => Lie::Fairway,
+            false => Lie::Tee,
         };
+        let spot = Spot { at, lie };
         Self { choosing, spot }
     }
 
-    /// The best choice and its expected strokes; none where no swing can be made.
+    /// The best choice and its expected strokes; none where no swing can be made. Nearer the pin than the shortest swing
+    /// goes, it is that one.
     pub fn best(&self, values: &Values<'_>) -> Option<(Choice, f32)> {
-        let candidates = self.choosing.candidates(self.spot, self.choosing.swings);
+        let mut candidates = self.choosing.candidates(self.spot, self.choosing.swings);
+        if candidates.is_empty() {
+            candidates.extend(self.choosing.shortest(self.spot));
+        }
         self.choosing
             .best(values, self.spot, &candidates, Care::TEE)
     }

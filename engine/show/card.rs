@@ -4,6 +4,7 @@ use crate::cost::card::{Card, NOTHING, PartCost};
 use crate::cost::detail::Detail;
 use crate::cost::figures::LabelCount;
 use crate::cost::start::Start;
+use crate::files::listed;
 use crate::round::part::Part;
 
 use super::figures::beside;
@@ -372,5 +373,18 @@ fn assumed(names: Names<'_>, card: &Card) -> String {
             index(found.handicap)
         ),
     };
-    format!("* Assumed: nobody measured it, so it is {level}.")
+    let without: Vec<&str> = card
+        .parts
+        .iter()
+        .filter(|cost| !cost.carried)
+        .map(|cost| spoken(cost.part))
+        .collect();
+    let without = match without.is_empty() {
+        true => String::new(),
+        false => format!(
+            " There is no club for {} in the bag: what that would save, the goal's clubs would.",
+            listed(&without, "and").replace('`', "")
+        ),
+    };
+    format!("* Assumed: nobody measured it, so it is {level}.{without}")
 }

@@ -165,7 +165,7 @@ fn sentences(clubs: &Clubs, page: Page) -> Vec<String> {
                 tied(&format!("{} {unit}", yards(*gap_yd, page)))
             )),
             Finding::LongestToHold { club, held_pct } => all.push(format!(
-                "The longest club that holds a medium green is your {club}: {} of its shots on target stay on it.",
+                "The longest club that holds a medium green, as every shorter one does, is your {club}: {} of its shots on target stay on it.",
                 tied(&pct(Some(*held_pct)))
             )),
             Finding::NothingHolds => all.push(

@@ -149,6 +149,10 @@ fn said(change: &Change, page: Page) -> String {
         Quantity::Launch => format!("launches {amount} {}", pick("higher", "lower")),
         Quantity::Direction => format!("starts the ball {amount} further {side}"),
         Quantity::Backspin | Quantity::Spin => format!("spins {amount} {}", pick("more", "less")),
+        Quantity::Sidespin if change.before * change.change < 0.0 => {
+            let from = pick("left", "right");
+            format!("has {amount} less sidespin to the {from}")
+        }
         Quantity::Sidespin => format!("has {amount} more sidespin to the {side}"),
         Quantity::SpinAxis => format!("tilts the spin axis {amount} further {side}"),
         Quantity::Carry => format!("carries {amount} {}", pick("further", "shorter")),

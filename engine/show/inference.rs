@@ -11,8 +11,12 @@ pub fn inference(inference: &Inference, handicap: f64) -> String {
     let (own, found) = (index(handicap), index(inference.index));
     let skills = skills(&inference.parts);
     if inference.fits {
+        let makes = match own == found || (inference.index - handicap).abs() < 0.1 {
+            true => String::new(),
+            false => format!(" With that it would be off {found}: near enough to be so."),
+        };
         return format!(
-            "With these long shots, playing off {own} needs the {skills} of {}, as is assumed here.",
+            "With these long shots, playing off {own} needs the {skills} of {}, as is assumed here.{makes}",
             golfers(inference.handicap)
         );
     }

@@ -152,13 +152,21 @@ fn would_save(card: &Card, cost: &PartCost) -> String {
 fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
     let by_rule = ordered_by_rule(card);
     let order = |cost: &PartCost| cost.worth.unwrap_or_else(|| card.likely(cost));
-    let open = card.parts.iter().filter(|cost| !cost.measured);
+    let is_open = |cost: &&PartCost| !cost.measured && cost.carried;
+    let open = card.parts.iter().filter(is_open);
     let saving = open.filter(|cost| card.likely(cost) > NOTHING);
     let most = saving.max_by(|a, b| order(a).total_cmp(&order(b)))?;
     let least = if by_rule { 0.0 } else { NOTHING };
     (order(most) > order(first) + least).then(|| {
+        let (it, is) = match most.part.name().ends_with('s') {
+            true => ("them", "they are"),
+            false => ("it", "it is"),
+        };
         let more = if by_rule {
-            "is worth more by the rule, if it is as assumed".to_owned()
+            format!(
+                "{} worth more by the rule, if {is} as assumed",
+                if it == "it" { "is" } else { "are" }
+            )
         } else if card.is_another_likely(most) {
             format!(
                 "would save more, likelier {} than the {} of the assumption",
@@ -167,17 +175,17 @@ fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
             )
         } else {
             format!(
-                "would save more, {}, if it is as assumed",
+                "would save more, {}, if {is} as assumed",
                 strokes(most.saved)
             )
         };
+        let ask = match most.part.is_full() {
+            true => ask(card, most.part),
+            false => "count it".to_owned(),
+        };
         format!(
-            " Your {} {more}; but nobody measured it: {} before you believe it.",
-            most.part.name(),
-            match most.part.is_full() {
-                true => ask(card, most.part),
-                false => "count it".to_owned(),
-            }
+            " Your {} {more}; but nobody measured {it}: {ask} before you believe it.",
+            most.part.name()
         )
     })
 }

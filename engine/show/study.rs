@@ -2,6 +2,7 @@
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
+use crate::files::listed;
 use crate::round::part::Part;
 use crate::study::summary::{Mark, Player, Setting, Summary};
 
@@ -95,19 +96,30 @@ fn lead(summary: &Summary) -> Markup {
     let mut first: Vec<(Part, u64, f64)> = summary.first.clone();
     first.retain(|(_, cells, _)| *cells > 0);
     first.sort_by_key(|(_, cells, _)| std::cmp::Reverse(*cells));
-    let Some((part, cells, sum)) = first.first() else {
+    let most_often = summary.most_often_first();
+    let Some((_, most, _)) = most_often.first() else {
         return html! {};
     };
-    let mean = sum / *cells as f64;
+    let named = summary.named();
+    let often: Vec<Part> = most_often.iter().map(|(part, ..)| *part).collect();
+    let names: Vec<&str> = often.iter().map(|part| part.name()).collect();
+    let each = if often.len() > 1 { " each" } else { "" };
+    let comes = if often.len() > 1 || is_plural(often[0]) {
+        "come"
+    } else {
+        "comes"
+    };
     html! {
         section.lead aria-labelledby="first" {
             div {
                 h2 #first { "In short" }
                 p.first {
-                    (capital(part.name())) " come" @if !is_plural(*part) { "s" } " first most often: in " (cells) " of "
-                    (summary.with_goal) " " (plural(summary.with_goal as usize, "cell", "cells")) " with a goal."
+                    (capital(&listed(&names, "and").replace('`', ""))) " " (comes) " first most often: in " (most) (each) " of "
+                    (named) " " (plural(named as usize, "cell", "cells")) " with a goal and shots enough to tell."
                 }
-                p { "There that would save " (number(mean, 1)) " strokes a round in the mean." }
+                @if summary.too_few_shots > 0 {
+                    p { "In " (summary.too_few_shots) " more too few shots were measured to name a part." }
+                }
                 div.wide {
                     table {
                         thead { tr { th { "part" } th { "first in" } th { "would save there, in the mean" } } }

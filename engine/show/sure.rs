@@ -55,7 +55,7 @@ pub(super) fn sureness(card: &Card) -> Option<String> {
     let sure = &card.detail.as_ref()?.sure;
     match card.start() {
         Start::At(cost) if cost.saved >= NOTHING => Some(of_the_first(card, sure, cost)),
-        Start::NotMeasured(measured, ahead) => Some(of_both(sure, measured, ahead)),
+        Start::NotMeasured(measured, ahead) => Some(of_both(card, sure, measured, ahead)),
         _ => None,
     }
 }
@@ -68,19 +68,31 @@ fn of_the_first(card: &Card, sure: &Sure, cost: &PartCost) -> String {
         strokes(high),
         first_chance(sure, cost)
     );
-    let other = |part: Option<Part>| card.part(part?).filter(|other| other.part != cost.part);
-    if let Some(ahead) = other(sure.ahead) {
+    let ahead = sure.ahead.and_then(|part| card.part(part));
+    if let Some(ahead) = ahead.filter(|ahead| ahead.part != cost.part) {
         let name = spoken(ahead.part);
-        said += &format!(" More strokes go in {name}: that is clear.");
+        let but = match ahead.carried {
+            true => "",
+            false => ", but there is no club for them in the bag",
+        };
+        said += &format!(" More strokes go in {name}: that is clear{but}.");
     }
-    if let Some(rival) = other(sure.rival) {
-        said += &apart(card, [cost, rival], &sure.more_shots);
-    }
+    said += &rival(card, sure, cost);
     said
 }
 
+/// What a part is not told apart from, and what would tell; nothing where it is.
+fn rival(card: &Card, sure: &Sure, cost: &PartCost) -> String {
+    let rival = sure.rival.and_then(|part| card.part(part));
+    rival
+        .filter(|rival| rival.part != cost.part)
+        .map_or_else(String::new, |rival| {
+            apart(card, [cost, rival], &sure.more_shots)
+        })
+}
+
 /// How sure it is where the first part is one that nobody measured.
-fn of_both(sure: &Sure, measured: Option<&PartCost>, ahead: &PartCost) -> String {
+fn of_both(card: &Card, sure: &Sure, measured: Option<&PartCost>, ahead: &PartCost) -> String {
     let between = |cost: &PartCost| {
         let [low, high] = sure.intervals[cost.part as usize];
         format!("between {} and {}", tied(&number(low, 1)), strokes(high))
@@ -91,7 +103,7 @@ fn of_both(sure: &Sure, measured: Option<&PartCost>, ahead: &PartCost) -> String
         between(ahead)
     );
     match measured {
-        None => format!("{start}."),
+        None => format!("{start}.{}", rival(card, sure, ahead)),
         Some(cost) => format!(
             "{start}, and your {} {}; the chance that most is to be saved in the latter is {}.",
             spoken(cost.part),
@@ -123,6 +135,11 @@ fn asked(card: &Card) -> String {
 /// What would tell the part to work on apart from its rival.
 fn apart(card: &Card, [cost, rival]: [&PartCost; 2], more: &[MoreShots]) -> String {
     let name = spoken(rival.part);
+    if !rival.carried {
+        return format!(
+            " It cannot be told apart from {name}, for which there is no club in the bag: `try` tells what one would save."
+        );
+    }
     if !rival.measured {
         return format!(
             " It cannot be told apart from {name}, which nobody measured: {}.",

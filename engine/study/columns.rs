@@ -138,7 +138,7 @@ pub const INPUTS: [Column; 16] = [
 ];
 
 /// What follows in `cells.csv`: the figures of `play`, and with a goal those of `rank`.
-pub const FIGURES: [Column; 36] = [
+pub const FIGURES: [Column; 37] = [
     column("player_name", Text, "", "name in the player file"),
     column(
         "handicap",
@@ -271,7 +271,7 @@ pub const FIGURES: [Column; 36] = [
         "work_on",
         Text,
         "",
-        "part to work on first; empty where none saves anything",
+        "part to work on first: of the measured ones the one that saves most, with detail that is likely to; empty where none saves anything, or too few shots were measured",
     ),
     column(
         "work_on_saved",
@@ -284,6 +284,12 @@ pub const FIGURES: [Column; 36] = [
         YesNo,
         "",
         "whether the player's own shots stand behind it",
+    ),
+    column(
+        "too_few_shots",
+        YesNo,
+        "",
+        "whether too few shots were measured to name a part",
     ),
     column(
         "told_apart",

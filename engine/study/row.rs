@@ -114,13 +114,13 @@ fn holes_given_up(figures: &Figures) -> f64 {
 /// What `rank` tells beside; empty without a goal.
 fn of_goal(rated: &RatedFigures, card: Option<&Card>) -> Vec<String> {
     let Some(card) = card else {
-        return vec![String::new(); 10];
+        return vec![String::new(); 11];
     };
     let goal = &card.goal;
     let first = card
         .parts
         .iter()
-        .find(|cost| Some(cost.part) == card.work_on);
+        .find(|cost| Some(cost.part) == card.named());
     let detail = card.detail.as_ref();
     vec![
         goal.score_mean.to_string(),
@@ -128,9 +128,10 @@ fn of_goal(rated: &RatedFigures, card: Option<&Card>) -> Vec<String> {
         or_empty(goal.fairways_hit_pct),
         goal.greens_hit_pct.to_string(),
         or_empty(goal.greens_held_pct),
-        card.work_on.map_or("", Part::name).to_owned(),
+        card.named().map_or("", Part::name).to_owned(),
         or_empty(first.map(|cost| cost.saved)),
         or_empty(first.map(|cost| cost.measured)),
+        card.has_too_few_shots().to_string(),
         or_empty(detail.map(|detail| detail.sure.told_apart)),
         or_empty(detail.map(|detail| detail.shares.iter().sum::<f64>())),
     ]

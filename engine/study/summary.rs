@@ -45,6 +45,8 @@ pub struct Summary {
     pub first: Vec<(Part, u64, f64)>,
     /// Cells with a goal.
     pub with_goal: u64,
+    /// Those of them in which too few shots were measured to name a part.
+    pub too_few_shots: u64,
     known: [HashMap<Vec<String>, usize>; 2],
 }
 
@@ -79,6 +81,8 @@ pub struct Mark {
     pub work_on: Option<(Part, f64)>,
     /// Whether the player's own shots stand behind it.
     pub measured: bool,
+    /// Whether too few shots were measured to name one.
+    pub too_few_shots: bool,
 }
 
 /// What sets settings apart, beside course and goal.
@@ -109,8 +113,23 @@ impl Summary {
             marks: HashMap::new(),
             first: Part::ALL.map(|part| (part, 0, 0.0)).to_vec(),
             with_goal: 0,
+            too_few_shots: 0,
             known: Default::default(),
         }
+    }
+
+    /// Cells with a goal and shots enough to name a part.
+    #[must_use]
+    pub const fn named(&self) -> u64 {
+        self.with_goal - self.too_few_shots
+    }
+
+    /// The parts that are the first to work on in most cells, as many as are it equally often; none where none is named.
+    #[must_use]
+    pub fn most_often_first(&self) -> Vec<(Part, u64, f64)> {
+        let most = self.first.iter().map(|(_, cells, _)| *cells).max();
+        let is_most = |(_, cells, _): &&(Part, u64, f64)| *cells > 0 && Some(*cells) == most;
+        self.first.iter().filter(is_most).copied().collect()
     }
 
     /// Adds a cell by its texts.
@@ -138,6 +157,8 @@ impl Summary {
         }
         let work_on = Part::named(text("work_on")).zip(number("work_on_saved"));
         self.with_goal += u64::from(number("gap").is_some());
+        let too_few_shots = text("too_few_shots") == "true";
+        self.too_few_shots += u64::from(too_few_shots);
         if let Some((part, saved)) = work_on {
             let (_, cells, sum) = &mut self.first[part as usize];
             *cells += 1;
@@ -147,6 +168,7 @@ impl Summary {
             score: number("score_mean"),
             work_on,
             measured: text("work_on_measured") == "true",
+            too_few_shots,
         };
         self.place(&text, mark);
     }

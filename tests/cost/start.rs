@@ -141,6 +141,47 @@ fn what_is_far_more_often_the_first_comes_before_what_hardly_ever_is() {
     }
 }
 
+/// A part for which no club is in the bag is no lesson, and no club of it can be hit.
+#[test]
+fn a_part_without_a_club_is_never_what_to_hit() {
+    let mut card = with(Part::MidIrons, 2.0, 0.15);
+    card.bag
+        .retain(|(club, _)| !club.is_long() || *club == Club::Driver);
+    for cost in card
+        .parts
+        .iter_mut()
+        .filter(|cost| cost.part == Part::LongApproach)
+    {
+        (cost.measured, cost.carried, cost.saved) = (false, false, 9.0);
+    }
+    let chances = |card: &mut Card, ahead: bool| {
+        let sure = &mut card.detail.as_mut().unwrap().sure;
+        sure.first_chances = vec![0.0; Part::ALL.len()];
+        sure.first_chances[Part::LongApproach as usize] = 0.85;
+        sure.likely[Part::LongApproach as usize] = 9.0;
+        let long = Some(Part::LongApproach);
+        (sure.ahead, sure.rival) = if ahead { (long, None) } else { (None, long) };
+    };
+    chances(&mut card, true);
+    let clear = read(&card, None);
+    assert!(clear.contains("Work on your mid irons first"), "{clear}");
+    let but = "More strokes go in long approach shots: that is clear, but there is no club for them in the bag.";
+    assert!(clear.contains(but), "{clear}");
+    chances(&mut card, false);
+    let open = read(&card, None);
+    assert!(
+        open.contains("for which there is no club in the bag"),
+        "{open}"
+    );
+    for said in [clear, open] {
+        assert!(!said.contains("hit the in the bay"), "{said}");
+        assert!(
+            said.contains("There is no club for long approach shots in the bag: what that would save, the goal's clubs would."),
+            "{said}"
+        );
+    }
+}
+
 /// What the handicap makes likelier is told beside what the shots say, and names the part.
 #[test]
 fn what_is_likelier_than_the_shots_say_is_told() {

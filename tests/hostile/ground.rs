@@ -2,7 +2,9 @@
 
 use std::fs;
 
+use costcard::cost::card::{Effort, play};
 use costcard::course::Course;
+use costcard::player::Sex;
 use serde_json::Value;
 
 use super::told;
@@ -106,6 +108,28 @@ fn a_hole_out_of_reach_is_said_to_be() {
             .is_some_and(f64::is_finite),
         "{document}"
     );
+}
+
+/// A pitch-and-putt course: from the shortest hole there is on, everybody plays a pitch, and nobody gives up.
+#[test]
+fn short_holes_are_pitched() {
+    for length_yd in [40, 45, 58, 62, 70, 85, 99] {
+        let keys = format!("length_yd = {length_yd}");
+        let course = crate::support::course(&hole(&keys).replace("par = 4", "par = 3"));
+        for golfer in ["tour", "10", "20", "36"] {
+            let golfer = crate::support::level(golfer, Sex::Men);
+            let effort = Effort {
+                rounds: 400,
+                seed: 1,
+            };
+            let score = play(&golfer, &course, effort, &|_| ()).score_mean;
+            assert!(
+                (2.3..5.5).contains(&score),
+                "{length_yd} yd, {}: {score}",
+                golfer.name
+            );
+        }
+    }
 }
 
 /// Every command that plays rounds says it, of each golfer and on each course.

@@ -307,6 +307,28 @@ fn a_rule_that_fails_while_the_short_game_is_inferred_gives_no_figure() {
     }
 }
 
+/// What a part saves at a level's standard, and how sure that is, are the same question to `rank` and to `try`.
+#[test]
+fn the_card_and_a_change_are_as_sure_of_what_was_inferred() {
+    let on = ["lee.toml", "nine.toml", "--rounds", "300"];
+    let card = json(&[&["rank"], &on[..], &["--goal", "5", "--json"]].concat());
+    let changes = ["--change", "putting level 5", "--json"];
+    let tried = json(&[&["try"], &on[..], &changes[..]].concat());
+    assert!(card["assumed_short_game_of"].is_f64());
+    let parts = card["parts"].as_array().expect("parts");
+    let part = parts.iter().find(|part| part["part"] == "putting");
+    let [part, change] = [part.expect("putting"), &tried["changes"][0]];
+    let number = |of: &Value, key: &str| of[key].as_f64().expect("a number");
+    let wide = number(part, "high") - number(part, "low");
+    for key in ["saved", "low", "high"] {
+        let [ranked, tried] = [part, change].map(|of| number(of, key));
+        assert!(
+            (ranked - tried).abs() < 0.2 * wide,
+            "{key}: {ranked} {tried}"
+        );
+    }
+}
+
 /// The rule puts what nobody measured first, and of the rest what saves least.
 #[test]
 fn a_rule_orders_the_measured_parts_before_those_that_are_assumed() {

@@ -167,7 +167,7 @@ delivery = { attack_deg = -6.0, path_deg = 2.0, face_deg = 1.0, dynamic_loft_deg
         "Your 6 iron comes to the ball with",
         "less loft than usual",
         "it is delivered like a 4 iron.",
-        "The longest club that holds a medium green is your",
+        "The longest club that holds a medium green, as every shorter one does, is your",
     ] {
         assert!(told.contains(said), "{said}: {told}");
     }

@@ -8,10 +8,11 @@ use rayon::prelude::*;
 
 use crate::cost::PlayError;
 use crate::cost::infer::Inferred;
-use crate::cost::known::Known;
+use crate::cost::known::{Known, SKILL_SD};
+use crate::cost::sure::INDEX_SD;
 use crate::cost::sure::moves::{drawn, outlooks, rounds_visited};
 use crate::player::change::Change;
-use crate::player::{BagClub, Golfer, Origin};
+use crate::player::{Golfer, Origin};
 use crate::round::tally::Tally;
 
 use super::{Accuracy, Ready, TryError, changed};
@@ -33,6 +34,29 @@ pub(super) struct Sure {
     pub counted: u64,
 }
 
+/// What the shots that were measured leave open: draws around the clubs as they are fitted, in the mean as good as they
+/// are.
+struct ByShots {
+    /// By change: the variance of what it is worth, and its covariance with the score.
+    worth: Vec<[f64; 2]>,
+    /// The variance of the score.
+    score: f64,
+    /// Golfers drawn the changes can be made of.
+    counted: usize,
+}
+
+/// What one standard deviation of the assumed skills moves.
+struct BySkills {
+    /// By change: how much more it is worth to a player of worse skills.
+    worth: Vec<f64>,
+    /// How much more such a player scores.
+    score: f64,
+    /// How many standard deviations worse than inferred the skills usual at the handicap are.
+    usual: f64,
+    /// Whether the handicap tells the score.
+    by_handicap: bool,
+}
+
 impl Ready<'_> {
     /// How sure each change is, and all together, where `saved` is told of them.
     pub(super) fn sure(
@@ -49,12 +73,15 @@ impl Ready<'_> {
                 counted: 0,
             });
         }
-        let (spreads, counted) = self.by_shots(changes, golfers, tally);
+        let shots = self.by_shots(changes, golfers, tally);
         let skills = self.by_skills(changes)?;
-        let all = saved.iter().zip(spreads).zip(skills);
-        let interval = |((saved, (off, sd)), skill): ((&f64, (f64, f64)), f64)| {
-            let wide = QUANTILE * sd.hypot(skill);
-            (counted >= LEAST_COUNTED).then_some([saved + off - wide, saved + off + wide])
+        let counted = shots.counted;
+        let all = saved.iter().enumerate();
+        let interval = |(index, saved): (usize, &f64)| {
+            let (off, sd) = doubt(&shots, &skills, index);
+            let [low, high] = [off - QUANTILE * sd, off + QUANTILE * sd];
+            // No figure is told outside its own interval.
+            (counted >= LEAST_COUNTED).then_some([saved + low.min(0.0), saved + high.max(0.0)])
         };
         Ok(Sure {
             intervals: all.map(interval).collect(),
@@ -63,29 +90,23 @@ impl Ready<'_> {
         })
     }
 
-    /// By change: how far the mean over the golfers drawn lies from the player's own, where any club it touches was
-    /// measured, and their standard deviation. Then how many of them the changes can be made of; with fewer than two the
-    /// rest says nothing.
-    fn by_shots(
-        &self,
-        changes: &[Change],
-        golfers: &[Golfer],
-        tally: &Tally,
-    ) -> (Vec<(f64, f64)>, usize) {
+    /// What the shots that were measured leave open.
+    fn by_shots(&self, changes: &[Change], golfers: &[Golfer], tally: &Tally) -> ByShots {
         let strokes = |golfer: &Golfer| -> f64 {
             let all = outlooks(&self.venue, self.own, tally, golfer);
             let strokes: f64 = all.iter().map(|shot| f64::from(shot.strokes)).sum();
             strokes / rounds_visited(tally)
         };
+        // The score, and what every change is worth.
         let worth = |player: &Golfer, golfers: &[Golfer]| -> Vec<f64> {
             let now = strokes(player);
             let changed = |golfer: &Golfer| match golfer.clubs == player.clubs {
                 true => 0.0,
                 false => now - strokes(golfer),
             };
-            golfers.iter().map(changed).collect()
+            let worth = golfers.iter().map(changed);
+            std::iter::once(now).chain(worth).collect()
         };
-        let own = worth(self.golfer, golfers);
         let draws: Vec<u64> = (0..DRAWS).collect();
         // A change that cannot be made of a golfer drawn leaves him out, and it is told how many are left: the player
         // himself was asked before.
@@ -95,35 +116,46 @@ impl Ready<'_> {
             Some(worth(&player, &golfers))
         });
         let each: Vec<Vec<f64>> = each.collect();
-        let spread = |(index, own): (usize, &f64)| {
-            let off: Vec<f64> = each.iter().map(|worth| worth[index] - own).collect();
-            let count = off.len() as f64;
-            let mean = off.iter().sum::<f64>() / count;
-            let squares: f64 = off.iter().map(|off| (off - mean).powi(2)).sum();
-            // Golfers drawn round a level make none of its figures better or worse: it stands for all of them.
-            let off = match touches_only_assumed(self.golfer, &golfers[index]) {
-                true => 0.0,
-                false => mean,
-            };
-            (off, (squares / (count - 1.0)).sqrt())
+        // With fewer than two the rest says nothing.
+        let count = each.len().max(2) as f64;
+        let mean = |index: usize| each.iter().map(|of| of[index]).sum::<f64>() / count;
+        let shared = |one: usize, other: usize| {
+            let (a, b) = (mean(one), mean(other));
+            let products = each.iter().map(|of| (of[one] - a) * (of[other] - b));
+            products.sum::<f64>() / (count - 1.0)
         };
-        (own.iter().enumerate().map(spread).collect(), each.len())
+        ByShots {
+            worth: (1..=golfers.len())
+                .map(|index| [shared(index, index), shared(index, 0)])
+                .collect(),
+            score: shared(0, 0),
+            counted: each.len(),
+        }
     }
 
-    /// By change: by how much it is worth more to a player whose assumed skills are a standard deviation worse.
-    fn by_skills(&self, changes: &[Change]) -> Result<Vec<f64>, TryError> {
+    /// What the assumed skills leave open.
+    fn by_skills(&self, changes: &[Change]) -> Result<BySkills, TryError> {
         let golfer = self.golfer;
-        let assumed =
-            [golfer.short_game.1, golfer.sand.1, golfer.putting.1].contains(&Origin::Assumed);
-        let count = changes.len() + usize::from(changes.len() > 1);
-        if !assumed {
-            return Ok(vec![0.0; count]);
-        }
+        let skills = [golfer.short_game.1, golfer.sand.1, golfer.putting.1];
+        let is_assumed = skills.contains(&Origin::Assumed);
         let known = Known::of(&Inferred {
             golfer: golfer.clone(),
             inference: self.inference.clone(),
         })
         .map_err(PlayError::Level)?;
+        let usual = known.usual.as_ref().map_or(0.0, |usual| {
+            let inferred = self.inference.as_ref();
+            inferred.map_or(0.0, |found| (usual.handicap - found.handicap) / SKILL_SD)
+        });
+        let told = BySkills {
+            worth: vec![0.0; changes.len() + usize::from(changes.len() > 1)],
+            score: 0.0,
+            usual,
+            by_handicap: known.by_handicap,
+        };
+        if !is_assumed {
+            return Ok(told);
+        }
         let mut worth = Vec::new();
         for player in &known.better_and_worse {
             let mut all = vec![player.clone()];
@@ -132,23 +164,35 @@ impl Ready<'_> {
             all.iter_mut()
                 .for_each(|one| one.clubs.clone_from(&golfer.clubs));
             let saved = self.saved(&all.iter().collect::<Vec<_>>(), Accuracy::Full);
-            worth.push(
-                saved[1..]
-                    .iter()
-                    .map(|changed| changed - saved[0])
-                    .collect::<Vec<f64>>(),
-            );
+            worth.push(saved);
         }
-        let both = worth[0].iter().zip(&worth[1]);
-        Ok(both
-            .map(|(better, worse)| (worse - better).abs() / 2.0)
-            .collect())
+        let [better, worse] = [&worth[0], &worth[1]];
+        let more = |index: usize| {
+            let worth = |saved: &[f64]| saved[index] - saved[0];
+            (worth(worse) - worth(better)) / 2.0
+        };
+        Ok(BySkills {
+            worth: (1..better.len()).map(more).collect(),
+            score: (better[0] - worse[0]) / 2.0,
+            ..told
+        })
     }
 }
 
-/// Whether nobody measured or stated any club in which another golfer differs.
-fn touches_only_assumed(player: &Golfer, other: &Golfer) -> bool {
-    let differs = |entry: &&BagClub| !other.clubs.contains(entry);
-    let mut touched = player.clubs.iter().filter(differs);
-    touched.all(|entry| entry.origin == Origin::Assumed)
+/// How far what a change is worth is off in the mean of the golfers who could be the player, and its standard deviation.
+///
+/// To the first order both what it is worth and the score move with the shots and with the skills, and where the
+/// handicap tells the score, it moves them by their shares in the doubt: the conditional of a normal distribution, as on
+/// the card (`cost/sure`), but that the three skills move together.
+fn doubt(shots: &ByShots, skills: &BySkills, index: usize) -> (f64, f64) {
+    let [variance, shared] = shots.worth[index];
+    let worth = skills.worth[index];
+    let (off, variance) = (worth * skills.usual, variance + worth * worth);
+    if !skills.by_handicap {
+        return (off, variance.sqrt());
+    }
+    let shared = shared + worth * skills.score;
+    let gain = shared / (shots.score + skills.score * skills.score + INDEX_SD * INDEX_SD);
+    let left = (variance - gain * shared).max(0.0);
+    (off - gain * skills.score * skills.usual, left.sqrt())
 }

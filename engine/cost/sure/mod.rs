@@ -29,7 +29,7 @@ const PLAYERS: usize = 2000;
 const SEED: u64 = 61;
 /// A handicap index tells a player's mean score to this many strokes (standard deviation): the best 8 of 20 rounds of
 /// a spread of 3.5 strokes leave 3.5/√8 = 1.2 of it (reckoned).
-const INDEX_SD: f64 = 1.2;
+pub(super) const INDEX_SD: f64 = 1.2;
 /// What choices leave open of a saving, strokes for the root of the holes: they are flat around the best, and made anew
 /// where balls come by only. On eighteen holes it is 0.02 (measured beside whole solutions).
 const SOLVED_SD: f64 = 0.005;
@@ -300,15 +300,16 @@ impl Cloud {
                 firsts[first] += 1;
             }
         }
+        let first_chances: Vec<f64> = firsts
+            .iter()
+            .map(|count| f64::from(*count) / PLAYERS as f64)
+            .collect();
         let work_on = first(&likely);
-        let [rival, ahead] =
-            work_on.map_or([None; 2], |first| others(players, (saved, &likely), first));
+        let by = [likely.as_slice(), &first_chances];
+        let [rival, ahead] = work_on.map_or([None; 2], |first| others(players, saved, by, first));
         Sure {
             intervals: intervals.collect(),
-            first_chances: firsts
-                .iter()
-                .map(|count| f64::from(*count) / PLAYERS as f64)
-                .collect(),
+            first_chances,
             told_apart: rival.is_none() && ahead.is_none(),
             rival,
             ahead,
@@ -321,9 +322,14 @@ impl Cloud {
     }
 }
 
-/// The part that most likely costs more than the first, if that is likely enough, but not clear; and of those that
-/// clearly do the one that is likely to save most.
-fn others(players: &[Off], (saved, likely): (&[f64], &[f64]), first: Part) -> [Option<Part>; 2] {
+/// Of the parts that may well cost more than the first, but not clearly, the one that is most often the first of all; and
+/// of those that clearly do the one that is likely to save most.
+fn others(
+    players: &[Off],
+    saved: &[f64],
+    [likely, first_chances]: [&[f64]; 2],
+    first: Part,
+) -> [Option<Part>; 2] {
     let beats = |part: Part| {
         let ahead = |off: &&Off| {
             let with = |part: Part| saved[part as usize] + off.saved[part as usize];
@@ -337,11 +343,9 @@ fn others(players: &[Off], (saved, likely): (&[f64], &[f64]), first: Part) -> [O
     let rivals = behind
         .iter()
         .filter(|(_, chance)| *chance > 1.0 - TOLD_APART);
-    let rival = rivals.max_by(|a, b| a.1.total_cmp(&b.1));
-    let costs = |part: Part| likely[part as usize];
-    let ahead = ahead
-        .iter()
-        .max_by(|a, b| costs(a.0).total_cmp(&costs(b.0)));
+    let most = |a: Part, b: Part, by: &[f64]| by[a as usize].total_cmp(&by[b as usize]);
+    let rival = rivals.max_by(|a, b| most(a.0, b.0, first_chances));
+    let ahead = ahead.iter().max_by(|a, b| most(a.0, b.0, likely));
     [rival, ahead].map(|found| found.map(|(part, _)| *part))
 }
 

@@ -34,7 +34,7 @@ pub enum Finding {
         /// The longer one's carry beyond the shorter one's.
         gap_yd: f64,
     },
-    /// The longest club that holds a medium green.
+    /// The longest club that holds a medium green, as every shorter one does.
     LongestToHold {
         /// The club.
         club: String,
@@ -97,13 +97,17 @@ fn gap(longer: &ClubRow, shorter: &ClubRow, club: Club) -> Option<Finding> {
 }
 
 /// The longest club from which on every shorter one holds too: a steep wood above a flat iron holds by itself, but
-/// says nothing of the irons. The driver is never hit at a green from the ground.
+/// says nothing of the irons. The driver is never hit at a green from the ground. Clubs nobody measured are the level's, and
+/// looked at only where there are no others.
 fn longest_to_hold(rows: &[ClubRow], clubs: &[Club]) -> Finding {
-    let holding = rows
-        .iter()
-        .zip(clubs)
-        .rev()
-        .take_while(|(row, club)| **club != Club::Driver && row.held_pct.medium >= HOLDS_PCT);
+    let irons = || {
+        let all = rows.iter().zip(clubs).rev();
+        all.filter(|(_, club)| **club != Club::Driver)
+    };
+    let is_any_known = irons().any(|(row, _)| !row.assumed);
+    let holding = irons()
+        .filter(|(row, _)| !is_any_known || !row.assumed)
+        .take_while(|(row, _)| row.held_pct.medium >= HOLDS_PCT);
     holding
         .last()
         .map_or(Finding::NothingHolds, |(row, _)| Finding::LongestToHold {

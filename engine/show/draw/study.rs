@@ -16,7 +16,7 @@ const MOST_SETTINGS: usize = 8;
 const NAMES: f64 = 150.0;
 const TILE: (f64, f64) = (118.0, 40.0);
 const GAP: f64 = 3.0;
-const HEADS: f64 = 52.0;
+const HEADS: f64 = 80.0;
 const BELOW: f64 = 46.0;
 /// How dark the darkest tile is.
 const DARKEST: f64 = 0.42;
@@ -97,17 +97,41 @@ fn heads(settings: &[Setting]) -> Vec<[String; 3]> {
 }
 
 fn head(svg: &mut Svg, x: f64, lines: &[String; 3]) {
-    let lines: Vec<&String> = lines.iter().filter(|line| !line.is_empty()).collect();
+    let all = lines.iter().enumerate();
+    let lines: Vec<(usize, String)> = all
+        .flat_map(|(which, line)| folded(line).into_iter().map(move |line| (which, line)))
+        .collect();
     let first = TITLE_HEIGHT + HEADS - 8.0 - 14.0 * (lines.len().max(1) - 1) as f64;
-    for (place, line) in lines.into_iter().enumerate() {
+    for (place, (which, line)) in lines.into_iter().enumerate() {
         let words = Words::sized(SMALL);
-        let words = if place == 0 {
+        let words = if which == 0 {
             words.bold()
         } else {
             words.faint()
         };
-        let text = fitted(line, TILE.0, SMALL);
-        svg.words((x, first + 14.0 * place as f64), &text, words);
+        svg.words((x, first + 14.0 * place as f64), &line, words);
+    }
+}
+
+/// A text in up to two lines as wide as a tile; none of nothing.
+fn folded(text: &str) -> Vec<String> {
+    let letters = (TILE.0 / (LETTER * SMALL)) as usize;
+    if text.chars().count() <= letters {
+        return Some(text.to_owned())
+            .filter(|text| !text.is_empty())
+            .into_iter()
+            .collect();
+    }
+    let spaces = text.match_indices(' ').map(|(place, _)| place);
+    let last = spaces
+        .rev()
+        .find(|place| text[..*place].chars().count() <= letters);
+    match last {
+        Some(place) => vec![
+            text[..place].to_owned(),
+            fitted(&text[place + 1..], TILE.0, SMALL),
+        ],
+        None => vec![fitted(text, TILE.0, SMALL)],
     }
 }
 
@@ -139,6 +163,7 @@ fn tile(svg: &mut Svg, (x, y): (f64, f64), mark: &Mark, with_goal: bool, [low, h
             let star = if mark.measured { "" } else { " *" };
             (Some(saved), format!("{}{star}", part.name()))
         }
+        (Some(_), None) if mark.too_few_shots => (None, "too few shots".to_owned()),
         (Some(_), None) if with_goal => (None, "nothing".to_owned()),
         (Some(score), _) => (Some(score), String::new()),
     };
@@ -180,7 +205,15 @@ fn told(summary: &Summary) -> String {
         let parts: Vec<String> = first
             .map(|(part, cells, _)| format!("{} in {cells}", part.name()))
             .collect();
-        told += &format!("; to be worked on first: {}", parts.join(", "));
+        if !parts.is_empty() {
+            told += &format!("; to be worked on first: {}", parts.join(", "));
+        }
+        if summary.too_few_shots > 0 {
+            told += &format!(
+                "; too few shots to name a part in {}",
+                summary.too_few_shots
+            );
+        }
     }
     told + "."
 }
