@@ -5,6 +5,7 @@
 //! curves the ball to the right is positive. A device that turns a left-hander's figures into a right-hander's
 //! needs `figures = "mirrored"`: every direction and sidespin of the file and its sheet is then turned back.
 
+use std::cell::RefCell;
 use std::path::Path;
 
 use super::added;
@@ -204,11 +205,13 @@ fn player(
     let behind = Behind {
         ladder: identity.ladder,
         handicap: identity.handicap,
+        notes: RefCell::default(),
     };
     let putting = skill_table::putting(file, &behind);
     let putts = putting.map_or_else(|| identity.level.putting.0, |(putting, _)| putting);
     let short_game = skill_table::touch(file, Kind::ShortGame, &behind, &putts);
     let sand = skill_table::touch(file, Kind::Sand, &behind, &putts);
+    notes.extend(behind.notes.take());
     Some(Golfer {
         name: identity.name,
         handicap: identity.handicap,
@@ -247,6 +250,7 @@ fn check_skills(file: &Table<'_>) {
     let behind = Behind {
         ladder,
         handicap: 0.0,
+        notes: RefCell::default(),
     };
     let putting = skill_table::putting(file, &behind);
     let putts = putting.map_or_else(|| ladder.skills(0.0).putting, |(putting, _)| putting);

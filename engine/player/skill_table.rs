@@ -1,9 +1,11 @@
 //! The tables `[short_game]`, `[sand]` and `[putting]`: the raw figures, or those a player can count himself.
 
+use std::cell::RefCell;
+
 use super::Origin;
 use super::levels::Ladder;
 use super::skill::{Putting, Touch};
-use crate::files::toml::{Entry, Table};
+use crate::files::toml::Table;
 use crate::units::Length;
 
 const TOUCH_KEYS: [&str; 4] = ["along_pct", "across_pct", "base_ft", "mishit_pct"];
@@ -26,15 +28,29 @@ const SAND_SAVE_FROM: Length = Length::from_yd(15.0);
 pub(super) struct Behind<'a> {
     pub ladder: &'a Ladder,
     pub handicap: f64,
+    /// What is told of figures that are taken for others.
+    pub notes: RefCell<Vec<String>>,
+}
+
+/// The handicap a counted figure belongs to.
+enum Counted {
+    At(f64),
+    /// It is less than golfers of the highest handicap make: so much is, 0 to 1.
+    Below(f64),
+    /// It is beyond what anyone reaches: from the worst to the best, 0 to 1.
+    Beyond([f64; 2]),
 }
 
 impl Behind<'_> {
     /// The handicap at which `chance` (0 to 1) equals `stated`; it falls as the handicap rises.
-    fn handicap_of(&self, stated: f64, chance: impl Fn(f64) -> f64) -> Result<f64, (f64, f64)> {
+    fn handicap_of(&self, stated: f64, chance: impl Fn(f64) -> f64) -> Counted {
         let (mut low, mut high) = (Ladder::LOWEST, Ladder::HIGHEST);
         let (best, worst) = (chance(low), chance(high));
-        if stated > best || stated < worst {
-            return Err((worst, best));
+        if stated > best {
+            return Counted::Beyond([worst, best]);
+        }
+        if stated < worst {
+            return Counted::Below(worst);
         }
         while high - low > 1e-6 {
             let middle = f64::midpoint(low, high);
@@ -44,19 +60,32 @@ impl Behind<'_> {
                 high = middle;
             }
         }
-        Ok(f64::midpoint(low, high))
+        Counted::At(f64::midpoint(low, high))
     }
 
-    /// Reads a percentage a player counted and finds the handicap it belongs to.
-    fn counted(&self, entry: &Entry<'_>, chance: impl Fn(f64) -> f64) -> Option<f64> {
+    /// Reads a percentage a player counted and finds the handicap it belongs to. Of a few putts or chips fewer may go in
+    /// than golfers of the highest handicap make: these are taken then, and it is told.
+    fn counted(
+        &self,
+        table: &Table<'_>,
+        (key, example): (&'static str, &'static str),
+        chance: impl Fn(f64) -> f64,
+    ) -> Option<f64> {
+        let entry = table.may(key, example);
         let pct = entry.number(0.0..=100.0, "percent")?;
         match self.handicap_of(pct / 100.0, chance) {
-            Ok(handicap) => Some(handicap),
-            Err((worst, best)) => entry.note(
-                match pct / 100.0 < worst {
-                    true => format!("{pct} % is less than golfers of any handicap make here"),
-                    false => format!("{pct} % is beyond what golfers of any handicap reach here"),
-                },
+            Counted::At(handicap) => Some(handicap),
+            Counted::Below(worst) => {
+                self.notes.borrow_mut().push(format!(
+                    "`{key}`: golfers off {:.0} make {:.0} % here, and {pct} % is less: taken as off {:.0}",
+                    Ladder::HIGHEST,
+                    100.0 * worst,
+                    Ladder::HIGHEST
+                ));
+                Some(Ladder::HIGHEST)
+            }
+            Counted::Beyond([worst, best]) => entry.note(
+                format!("{pct} % is beyond what golfers of any handicap reach here"),
                 format!(
                     "from the best tour players to handicap {:.0} it falls from {:.1} to {:.1} %; count again, or leave it out",
                     Ladder::HIGHEST,
@@ -161,7 +190,7 @@ pub(super) fn touch(
     }
     if table.has(count_key) {
         let chance = |handicap| kind.of(behind, handicap).saved(kind.from(), putting);
-        let handicap = behind.counted(&table.may(count_key, "38"), chance)?;
+        let handicap = behind.counted(&table, (count_key, "38"), chance)?;
         return Some((kind.of(behind, handicap), Origin::Stated));
     }
     let [along, across, base, mishit] = raw_touch(&table);
@@ -212,7 +241,7 @@ fn counted_putting(table: &Table<'_>, behind: &Behind<'_>) -> Option<f64> {
         }
         let distance = Length::from_ft(feet);
         let chance = |handicap| behind.ladder.skills(handicap).putting.holed(distance);
-        match behind.counted(&table.may(key, "60"), chance) {
+        match behind.counted(table, (key, "60"), chance) {
             Some(handicap) => handicaps.push(handicap),
             None => sound = false,
         }

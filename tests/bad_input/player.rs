@@ -1,7 +1,7 @@
 //! Player files and sheets of strikes at fault.
 
 use costcard::files::{Fault, Faults, Source};
-use costcard::player::{Golfer, levels};
+use costcard::player::{Golfer, Origin, levels};
 use insta::assert_snapshot;
 
 use super::told;
@@ -104,6 +104,25 @@ fn counted_figures_nobody_reaches_or_beside_raw_ones() {
     let skills = "[short_game]\nup_and_down_pct = 97\n[sand]\nsand_save_pct = 20\nalong_pct = 20\n\
                   [putting]\nholed_from_5_ft_pct = 99\nholed_from_8_ft_pct = 1\n";
     assert_snapshot!(read(&format!("{WHO}{skills}")));
+}
+
+/// Five of twelve short putts are few, and no reason to stop a lesson: they are taken as the worst there is, and told.
+#[test]
+fn a_small_count_is_taken_as_the_worst_level_and_told() {
+    let skills = "[putting]\nholed_from_5_ft_pct = 12\n[short_game]\nup_and_down_pct = 0\n";
+    let text = format!("{WHO}{skills}");
+    let source = Source::new("ann.toml", text.as_str());
+    let golfer = Golfer::read(&source, &|path| Ok(Source::new(path, SHEET)));
+    let golfer = golfer.unwrap_or_else(|faults| panic!("{faults}"));
+    let worst = levels::level(36.0, golfer.sex).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(golfer.putting, (worst.putting.0, Origin::Stated));
+    assert_eq!(golfer.short_game, (worst.short_game.0, Origin::Stated));
+    let told = golfer.notes.join("; ");
+    assert!(told.contains("`holed_from_5_ft_pct`: golfers off 36 make 43 % here, and 12 % is less: taken as off 36"), "{told}");
+    assert!(
+        told.contains("`up_and_down_pct`: golfers off 36 make"),
+        "{told}"
+    );
 }
 
 #[test]
