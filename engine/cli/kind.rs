@@ -88,7 +88,8 @@ impl Kind {
         if lines().any(|line| OF_A_COURSE.contains(&key(line))) {
             return Some(Self::Course);
         }
-        if lines().any(|line| OF_A_MAP.contains(&key(line))) {
+        let is_within = lines().any(|line| key(line) == "map");
+        if !is_within && lines().any(|line| OF_A_MAP.contains(&key(line))) {
             return Some(Self::ColumnMap);
         }
         let first = lines().next()?;
@@ -167,6 +168,10 @@ mod tests {
         );
         assert_eq!(
             kind("a.toml", "name = \"A\"\n[map.columns]\nclub = \"C\""),
+            Some(Kind::Player)
+        );
+        assert_eq!(
+            kind("a.toml", "name = \"A\"\n[map]\nseparator = \";\"\n"),
             Some(Kind::Player)
         );
         assert_eq!(kind("a.csv", "hole,on_paces\n1,9"), Some(Kind::Pins));

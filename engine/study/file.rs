@@ -19,6 +19,7 @@
 //! combination has a `name` and lists of its own, and takes those it leaves out from the head of the file. Paths count
 //! from the folder of the study file.
 
+use std::cell::RefCell;
 use std::ops::Range;
 
 use crate::cost::card::Effort;
@@ -188,11 +189,12 @@ struct Lists {
 
 /// None where a list is at fault.
 fn lists(table: &Table<'_>) -> Option<Lists> {
+    let given = RefCell::default();
     let players = of_list(&table.may("players", "[\"squad/*.toml\"]"), player);
     let courses = of_list(&table.may("courses", "[\"courses/*.toml\"]"), course);
     let conditions = of_list(
         &table.may("conditions", "[{ name = \"firm\", firmness = \"firm\" }]"),
-        day,
+        |entry| day(entry, &given),
     );
     let rules = of_list(
         &table.may("rules", "[\"built in\", \"held.rhai\"]"),
@@ -207,8 +209,33 @@ fn lists(table: &Table<'_>) -> Option<Lists> {
         conditions: conditions?,
         rules: rules?,
         changes: changes?,
-        goals: goals?,
+        goals: goals?.map(without_doubles),
     })
+}
+
+/// A goal stated twice is one.
+fn without_doubles(goals: Vec<Option<f64>>) -> Vec<Option<f64>> {
+    let is_new = |(place, goal): &(usize, &Option<f64>)| !goals[..*place].contains(goal);
+    let all = goals.iter().enumerate().filter(is_new);
+    all.map(|(_, goal)| *goal).collect()
+}
+
+/// The names given so far, by which rows are told apart.
+type Given = RefCell<Vec<String>>;
+
+/// A name that no other has; none where another has it, which is told.
+fn own_name(table: &Table<'_>, example: &'static str, given: &Given) -> Option<String> {
+    let name = table.need("name", example).text()?;
+    if given.borrow().contains(&name) {
+        table.fault(
+            table.place("name"),
+            format!("`{name}` stands twice"),
+            "rows of the study are told apart by this name: give each its own",
+        );
+        return None;
+    }
+    given.borrow_mut().push(name.clone());
+    Some(name)
 }
 
 /// The elements of a list, none where it is left out; nothing where something in it is at fault.
@@ -236,8 +263,9 @@ fn combinations(file: &Table<'_>, head: &Lists) -> Option<Vec<Combination>> {
     if !file.has("combinations") {
         return Some(vec![complete(file, String::new(), None, head)?]);
     }
+    let given = RefCell::default();
     let one = |table: &Table<'_>| {
-        let name = table.need("name", "\"squad at home\"").text();
+        let name = own_name(table, "\"squad at home\"", &given);
         let own = lists(table);
         complete(table, name?, Some(&own?), head)
     };
@@ -336,10 +364,10 @@ fn course(entry: &Entry<'_>) -> Option<CourseEntry> {
     })
 }
 
-fn day(entry: &Entry<'_>) -> Option<Day> {
+fn day(entry: &Entry<'_>, given: &Given) -> Option<Day> {
     let keys: Vec<&'static str> = Conditions::KEYS.into_iter().chain(["name"]).collect();
     let table = entry.table(&keys)?;
-    let name = table.need("name", "\"firm\"").text();
+    let name = own_name(&table, "\"firm\"", given);
     let conditions = Conditions::of(&table);
     Some(Day {
         name: name?,

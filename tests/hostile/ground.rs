@@ -51,7 +51,9 @@ fn greens_of_no_width_are_refused() {
         "length_yd = 300\ngreen = { outline_yd = [[-0.1, 290], [0.1, 290], [0.1, 310], [-0.1, 310]] }",
     );
     assert!(
-        thin.contains("the green of hole 1 is too narrow where the hole is cut"),
+        thin.contains(
+            "the pin of hole 1 is too near the edge of its green, or the green is too narrow there"
+        ),
         "{thin}"
     );
 }

@@ -4,6 +4,35 @@ use serde_json::Value;
 
 use super::{Place, told};
 
+/// Rows are told apart by the names of their days and combinations; a goal stated twice is one.
+#[test]
+fn no_name_stands_twice_and_no_goal_is_worked_out_twice() {
+    let head = "players = ['level:10']\ncourses = ['hole.toml']\nrounds = 40\n";
+    for (twice, at) in [
+        (
+            "conditions = [{ name = 'a' }, { name = 'a', wind_mph = 9 }]\n",
+            "study.toml:4:40",
+        ),
+        (
+            "[[combinations]]\nname = 'a'\n[[combinations]]\nname = 'a'\n",
+            "study.toml:7:8",
+        ),
+    ] {
+        let place = Place::with(&format!("{head}{twice}"));
+        let output = place.run(&["study", "study.toml", "--out", "out"]);
+        assert_eq!(output.status.code(), Some(2));
+        let said = told(&output);
+        assert!(
+            said.contains(&format!("`a` stands twice --> {at} ")),
+            "{said}"
+        );
+    }
+    let place = Place::with(&format!("{head}goals = [5, 5, 0]\n"));
+    let output = place.run(&["study", "study.toml", "--out", "out"]);
+    assert_eq!(output.status.code(), Some(0), "{}", told(&output));
+    assert_eq!(place.rows("out/cells.csv").len(), 2);
+}
+
 /// A player who is not there, one whose file is broken and a change that cannot be made are told; others are played.
 #[test]
 fn a_cell_at_fault_stops_no_other() {

@@ -320,8 +320,11 @@ impl Draft {
             y_yd: y_yd.floor() + 0.5,
         };
         if !open && !self.plan.green.contains(middle) {
-            let message = format!("the green of {label} is too narrow where the hole is cut");
-            let hint = "a green is two yards across at least, there and elsewhere";
+            let message = format!(
+                "the pin of {label} is too near the edge of its green, or the green is too narrow there"
+            );
+            let hint =
+                "keep the pin a yard or more from every edge; a green is two yards across at least";
             return Some((self.green_span.clone(), message, hint));
         }
         (!open).then(|| {

@@ -58,7 +58,8 @@ fn is_unplayable(lie: Lie) -> bool {
     matches!(lie, Lie::Water | Lie::OutOfBounds)
 }
 
-/// The squares of a map that are seen; those nobody can play from have the strokes of the nearest in their row.
+/// The squares of a map that are seen; those nobody can play from have the strokes of the nearest in their row, and where
+/// that has none, of the nearest row.
 struct Squares {
     left_yd: f64,
     near_yd: f64,
@@ -66,6 +67,16 @@ struct Squares {
     columns: usize,
     strokes: Vec<f64>,
     seen: Vec<f64>,
+}
+
+/// Rows of which nothing is known are those of the nearest of which something is.
+fn from_rows_beside(rows: Vec<Vec<f64>>) -> Vec<f64> {
+    let is_known = |row: &[f64]| row.iter().any(|strokes| !strokes.is_nan());
+    let known: Vec<usize> = (0..rows.len()).filter(|at| is_known(&rows[*at])).collect();
+    let nearest = |at: usize| known.iter().copied().min_by_key(|row| row.abs_diff(at));
+    (0..rows.len())
+        .flat_map(|at| rows[nearest(at).unwrap_or(at)].clone())
+        .collect()
 }
 
 impl Squares {
@@ -84,11 +95,8 @@ impl Squares {
             };
             (0..row.len()).map(nearest).collect()
         };
-        let strokes: Vec<f64> = map
-            .strokes
-            .chunks(map.columns.max(1))
-            .flat_map(filled)
-            .collect();
+        let rows = map.strokes.chunks(map.columns.max(1));
+        let strokes = from_rows_beside(rows.map(filled).collect());
         let (low, high) = (view.extent.low, view.extent.high);
         let is_seen = |square: &usize| {
             let x_yd = map.left_yd + ((square % map.columns) as f64 + 0.5) * map.step_yd;
@@ -193,4 +201,19 @@ fn ground_key(svg: &mut Svg, panel: &mut Panel, hole: &Hole, view: &View) {
             );
         },
     );
+}
+
+#[cfg(test)]
+mod tests {
+    use super::from_rows_beside;
+
+    #[test]
+    fn a_row_of_water_has_the_strokes_of_the_nearest_row() {
+        let water = vec![f64::NAN; 2];
+        let rows = vec![vec![4.0, 4.1], water.clone(), water, vec![3.0, 3.1]];
+        assert_eq!(
+            from_rows_beside(rows),
+            [4.0, 4.1, 4.0, 4.1, 3.0, 3.1, 3.0, 3.1]
+        );
+    }
 }
