@@ -2,7 +2,7 @@
 
 use costcard::cost::figures::GivenUp;
 use costcard::cost::infer::Inference;
-use costcard::files::listed;
+use costcard::files::joined;
 use costcard::player::batch::Batch;
 use costcard::player::{Golfer, Origin};
 use costcard::show::figures::given_up as told_of_given_up;
@@ -37,11 +37,10 @@ pub fn assumed(golfer: &Golfer, inference: Option<&Inference>) {
         names.retain(|name| inference.parts.iter().all(|part| part.name() != name));
     }
     if !names.is_empty() {
-        let names: Vec<&str> = names.iter().map(String::as_str).collect();
         output::note(&format!(
             "{}: nobody measured {}: assumed from a handicap of {}",
             golfer.name,
-            listed(&names, "and").replace('`', ""),
+            joined(&names, "and"),
             golfer.handicap
         ));
     }

@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::course::Course;
 use crate::files::Faults;
 use crate::player::club::Club;
-use crate::player::{Golfer, Origin};
+use crate::player::{BagClub, Golfer, Origin};
 use crate::round::part::Part;
 use crate::round::side::Side;
 use crate::round::solve::Solved;
@@ -353,23 +353,23 @@ pub(super) fn measured(player: &Golfer, part: Part) -> bool {
             .clubs
             .first()
             .is_some_and(|longest| known(longest.origin)),
-        // A driver is no club for the second shot: who hit it alone has measured no approaches.
-        _ => player
-            .clubs
-            .iter()
-            .filter(|entry| entry.club != Club::Driver)
-            .any(|entry| Part::of_club(entry.club) == part && known(entry.origin)),
+        _ => clubs_of(player, part).any(|entry| known(entry.origin)),
     }
+}
+
+/// The player's clubs of a part of approaches. A driver is no club for the second shot: who hit it alone has measured no
+/// approaches.
+fn clubs_of(player: &Golfer, part: Part) -> impl Iterator<Item = &BagClub> {
+    let approaches = player
+        .clubs
+        .iter()
+        .filter(|entry| entry.club != Club::Driver);
+    approaches.filter(move |entry| Part::of_club(entry.club) == part)
 }
 
 /// Whether a player carries a club of a part, or the part needs none of its own.
 fn carried(player: &Golfer, part: Part) -> bool {
-    let mut approaches = player
-        .clubs
-        .iter()
-        .filter(|entry| entry.club != Club::Driver);
-    let own = matches!(part, Part::TeeShots) || !part.is_full();
-    own || approaches.any(|entry| Part::of_club(entry.club) == part)
+    part == Part::TeeShots || !part.is_full() || clubs_of(player, part).next().is_some()
 }
 
 /// The part to work on first: of those that were measured and save something, the one of the highest worth by the rule

@@ -56,9 +56,16 @@ pub fn nearest<'a>(typed: &str, known: impl IntoIterator<Item = &'a str>) -> Opt
 #[must_use]
 pub fn listed(words: &[&str], last: &str) -> String {
     let quoted: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
-    match quoted.split_last() {
+    joined(&quoted, last)
+}
+
+/// The same without marks: `a, b and c`.
+#[must_use]
+pub fn joined<S: AsRef<str>>(words: &[S], last: &str) -> String {
+    let words: Vec<&str> = words.iter().map(AsRef::as_ref).collect();
+    match words.split_last() {
         None => String::new(),
-        Some((only, [])) => only.clone(),
+        Some((only, [])) => (*only).to_owned(),
         Some((end, rest)) => format!("{} {last} {end}", rest.join(", ")),
     }
 }

@@ -4,7 +4,7 @@ use crate::cost::card::{Card, NOTHING, PartCost};
 use crate::cost::detail::Detail;
 use crate::cost::figures::LabelCount;
 use crate::cost::start::Start;
-use crate::files::listed;
+use crate::files::joined;
 use crate::round::part::Part;
 
 use super::figures::beside;
@@ -132,6 +132,11 @@ pub(super) fn strokes(count: f64) -> String {
         "1.0" => tied("1 stroke"),
         shown => tied(&format!("{shown} strokes")),
     }
+}
+
+/// Whether a part is spoken of as many things: `tee shots`.
+pub(super) fn is_plural(part: Part) -> bool {
+    part.name().ends_with('s')
 }
 
 /// A part as it is said aloud after `your`.
@@ -383,7 +388,7 @@ fn assumed(names: Names<'_>, card: &Card) -> String {
         true => String::new(),
         false => format!(
             " There is no club for {} in the bag: what that would save, the goal's clubs would.",
-            listed(&without, "and").replace('`', "")
+            joined(&without, "and")
         ),
     };
     format!("* Assumed: nobody measured it, so it is {level}.{without}")

@@ -2,7 +2,7 @@
 
 use crate::cost::infer::Inference;
 use crate::cost::worth::Worth;
-use crate::files::listed;
+use crate::files::joined;
 use crate::player::batch::quantity::Kind;
 use crate::player::batch::{Batch, Quantity};
 use crate::player::club::Club;
@@ -77,7 +77,7 @@ pub(super) fn verdict(compared: &Comparison, page: Page) -> String {
         .filter_map(|club| {
             let real = club.changes.iter().filter(|change| change.real);
             let said: Vec<String> = real.map(|change| said(change, page)).collect();
-            (!said.is_empty()).then(|| format!("the {} {}", club.club, and(&said)))
+            (!said.is_empty()).then(|| format!("the {} {}", club.club, joined(&said, "and")))
         })
         .collect();
     if changed.is_empty() && !is_tested(compared) {
@@ -121,12 +121,6 @@ fn too_few(club: &ClubChanges) -> Option<String> {
             short.join(" and ")
         )
     })
-}
-
-/// Words as a list for reading.
-fn and(words: &[String]) -> String {
-    let words: Vec<&str> = words.iter().map(String::as_str).collect();
-    listed(&words, "and").replace('`', "")
 }
 
 /// A change as it is said of a club: `launches 2.1° higher`.
@@ -381,10 +375,8 @@ pub(super) fn moved(saved: f64, before: f64, after: f64) -> String {
 }
 
 fn clubs(clubs: &[Club]) -> String {
-    and(&clubs
-        .iter()
-        .map(|club| tied(&club.to_string()))
-        .collect::<Vec<_>>())
+    let names: Vec<String> = clubs.iter().map(|club| tied(&club.to_string())).collect();
+    joined(&names, "and")
 }
 
 fn notes(compared: &Comparison) -> Vec<String> {

@@ -1,6 +1,6 @@
 //! What a fit came to, for people.
 
-use crate::files::listed;
+use crate::files::joined;
 use crate::player::Origin;
 use crate::player::bay::FittedPlayer;
 use crate::player::measured::FittedClub;
@@ -161,20 +161,14 @@ fn sided(side: &str) -> String {
 /// What was not measured of clubs that lack the same.
 fn derived(clubs: &[FittedClub]) -> String {
     let of_clubs = clubs.iter().map(|club| tied(&club.club.to_string()));
+    let of_clubs: Vec<String> = of_clubs.collect();
     let missing = clubs[0].derived.iter();
+    let missing: Vec<&str> = missing.map(|quantity| quantity.words()).collect();
     format!(
         "Not measured of {}: {}. Worked out from what was, and less sure.",
-        and(of_clubs.collect()),
-        and(missing
-            .map(|quantity| quantity.words().to_owned())
-            .collect())
+        joined(&of_clubs, "and"),
+        joined(&missing, "and")
     )
-}
-
-/// Words as a list for reading.
-fn and(words: Vec<String>) -> String {
-    let words: Vec<&str> = words.iter().map(String::as_str).collect();
-    listed(&words, "and").replace('`', "")
 }
 
 fn left_out(player: &FittedPlayer, page: Page) -> String {

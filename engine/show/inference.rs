@@ -11,7 +11,7 @@ pub fn inference(inference: &Inference, handicap: f64) -> String {
     let (own, found) = (index(handicap), index(inference.index));
     let skills = skills(&inference.parts);
     if inference.fits {
-        let makes = match own == found || (inference.index - handicap).abs() < 0.1 {
+        let makes = match (inference.index - handicap).abs() < 0.1 {
             true => String::new(),
             false => format!(" With that it would be off {found}: near enough to be so."),
         };

@@ -2,11 +2,11 @@
 
 use crate::cost::card::{Card, NOTHING, PartCost};
 use crate::cost::start::{SHOTS_EACH, Start};
-use crate::files::listed;
+use crate::files::joined;
 use crate::player::club::Club;
 use crate::round::part::Part;
 
-use super::card::{Names, golfers_off, ordered_by_rule, reason, spoken, strokes};
+use super::card::{Names, golfers_off, is_plural, ordered_by_rule, reason, spoken, strokes};
 use super::page::tied;
 use super::sure::traits;
 use super::table::number;
@@ -158,7 +158,7 @@ fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
     let most = saving.max_by(|a, b| order(a).total_cmp(&order(b)))?;
     let least = if by_rule { 0.0 } else { NOTHING };
     (order(most) > order(first) + least).then(|| {
-        let (it, is) = match most.part.name().ends_with('s') {
+        let (it, is) = match is_plural(most.part) {
             true => ("them", "they are"),
             false => ("it", "it is"),
         };
@@ -203,15 +203,10 @@ pub(super) fn ask(card: &Card, part: Part) -> String {
     let is_open = |part: Part| card.part(part).is_some_and(|cost| !cost.measured);
     let open = words.into_iter().filter(|(part, _)| is_open(*part));
     let open: Vec<&str> = open.map(|(_, word)| word).collect();
-    format!("count {} for a few rounds", and(&open))
+    format!("count {} for a few rounds", joined(&open, "and"))
 }
 
 fn named(clubs: &[Club]) -> String {
     let names: Vec<String> = clubs.iter().map(|club| tied(&club.to_string())).collect();
-    and(&names.iter().map(String::as_str).collect::<Vec<_>>())
-}
-
-/// Words as a list for reading.
-fn and(words: &[&str]) -> String {
-    listed(words, "and").replace('`', "")
+    joined(&names, "and")
 }

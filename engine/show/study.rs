@@ -2,11 +2,11 @@
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use crate::files::listed;
+use crate::files::joined;
 use crate::round::part::Part;
 use crate::study::summary::{Mark, Player, Setting, Summary};
 
-use super::card::index;
+use super::card::{index, is_plural};
 use super::draw::{self, Style};
 use super::reading::{Reading, number};
 use super::report::{html::head_of, style};
@@ -114,7 +114,7 @@ fn lead(summary: &Summary) -> Markup {
             div {
                 h2 #first { "In short" }
                 p.first {
-                    (capital(&listed(&names, "and").replace('`', ""))) " " (comes) " first most often: in " (most) (each) " of "
+                    (capital(&joined(&names, "and"))) " " (comes) " first most often: in " (most) (each) " of "
                     (named) " " (plural(named as usize, "cell", "cells")) " with a goal and shots enough to tell."
                 }
                 @if summary.too_few_shots > 0 {
@@ -133,10 +133,6 @@ fn lead(summary: &Summary) -> Markup {
             }
         }
     }
-}
-
-fn is_plural(part: Part) -> bool {
-    part.name().ends_with('s')
 }
 
 fn capital(words: &str) -> String {

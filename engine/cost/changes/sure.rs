@@ -143,10 +143,10 @@ impl Ready<'_> {
             inference: self.inference.clone(),
         })
         .map_err(PlayError::Level)?;
-        let usual = known.usual.as_ref().map_or(0.0, |usual| {
-            let inferred = self.inference.as_ref();
-            inferred.map_or(0.0, |found| (usual.handicap - found.handicap) / SKILL_SD)
-        });
+        let usual = match &self.inference {
+            Some(found) if known.by_handicap => (golfer.handicap - found.handicap) / SKILL_SD,
+            _ => 0.0,
+        };
         let told = BySkills {
             worth: vec![0.0; changes.len() + usize::from(changes.len() > 1)],
             score: 0.0,

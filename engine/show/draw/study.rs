@@ -116,11 +116,11 @@ fn head(svg: &mut Svg, x: f64, lines: &[String; 3]) {
 /// A text in up to two lines as wide as a tile; none of nothing.
 fn folded(text: &str) -> Vec<String> {
     let letters = (TILE.0 / (LETTER * SMALL)) as usize;
+    if text.is_empty() {
+        return Vec::new();
+    }
     if text.chars().count() <= letters {
-        return Some(text.to_owned())
-            .filter(|text| !text.is_empty())
-            .into_iter()
-            .collect();
+        return vec![text.to_owned()];
     }
     let spaces = text.match_indices(' ').map(|(place, _)| place);
     let last = spaces
