@@ -262,8 +262,9 @@ impl<'a> Choosing<'a> {
         };
         let close = |mut sight: Sight<'a>| self.looked(values, from, &mut sight, CLOSE);
         let (own_expected, own_sight) = glanced(&own);
+        let choice = best.choice;
         let is_better = expected < own_expected && close(best) < close(own_sight) - CLEARLY_BETTER;
-        if is_better { best.choice } else { own }
+        if is_better { choice } else { own }
     }
 
     /// Moves the target about, in smaller and smaller steps, while that saves strokes.
@@ -275,15 +276,15 @@ impl<'a> Choosing<'a> {
         care: Care,
     ) -> (Sight<'a>, f32) {
         let expected = self.looked(values, from, &mut sight, care.look);
-        let mut best = (sight, expected);
         let ahead = sight.choice.target.seen_from(from.at).unit();
+        let mut best = (sight, expected);
         for step_yd in care.steps_yd {
             for axis in [Xy::new(*step_yd, 0.0), Xy::new(0.0, *step_yd)] {
                 let step = axis.turned(ahead);
                 // Both ways are tried before one is taken: a mirrored hole must give the mirrored choice.
                 let ways = [step, Xy::default().moved(step, -1.0)];
                 let tried =
-                    ways.map(|step| (step, self.improved(values, from, best, step, care.look)));
+                    ways.map(|step| (step, self.improved(values, from, &best, step, care.look)));
                 let better = tried
                     .into_iter()
                     .filter_map(|(step, found)| found.map(|found| (step, found)))
@@ -292,7 +293,7 @@ impl<'a> Choosing<'a> {
                     continue;
                 };
                 best = found;
-                while let Some(found) = self.improved(values, from, best, step, care.look) {
+                while let Some(found) = self.improved(values, from, &best, step, care.look) {
                     best = found;
                 }
             }
@@ -305,7 +306,7 @@ impl<'a> Choosing<'a> {
         &self,
         values: &Values,
         from: Spot,
-        (best, expected): (Sight<'a>, f32),
+        (best, expected): &(Sight<'a>, f32),
         step: Xy,
         look: Look,
     ) -> Option<(Sight<'a>, f32)> {

@@ -45,7 +45,7 @@ pub(super) const WHOLE: Look = Look {
 };
 
 /// A choice as far as it was looked at: a closer look goes on with the draws that lack.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub(super) struct Sight<'a> {
     /// The choice.
     pub choice: Choice,
@@ -54,13 +54,6 @@ pub(super) struct Sight<'a> {
     normal: Seen,
     mishit: Seen,
     told: Told,
-}
-
-/// What the first so many shots of a list come to.
-#[derive(Debug, Clone, Copy, Default)]
-struct Seen {
-    shots: usize,
-    sum: Outcome,
 }
 
 impl<'a> Choosing<'a> {
@@ -93,42 +86,42 @@ impl<'a> Choosing<'a> {
                 (sight.normal, sight.mishit) = Default::default();
             }
         }
-        let see = |seen: &mut Seen, list: &[HoleShot], most: usize| {
-            let most = list.len().min(most);
-            let rest = list.get(seen.shots..most).unwrap_or_default();
-            self.see(
-                values,
-                from,
-                (sight.line, shots),
-                look.told,
-                rest,
-                &mut seen.sum,
-            );
-            seen.shots = seen.shots.max(most);
-            seen.sum.divided_by(seen.shots.max(1) as f32)
-        };
-        let normal = see(&mut sight.normal, &shots.normal, look.normal);
-        let mishit = see(&mut sight.mishit, &shots.mishit, look.mishits);
-        normal.mixed(mishit, shots.mishit_share).expected()
+        let swing = ((sight.line, shots), look.told);
+        self.see(
+            values,
+            from,
+            swing,
+            (&shots.normal, look.normal),
+            &mut sight.normal,
+        );
+        self.see(
+            values,
+            from,
+            swing,
+            (&shots.mishit, look.mishits),
+            &mut sight.mishit,
+        );
+        expected(&sight.normal, &sight.mishit, shots.mishit_share)
     }
 
-    /// Counts the ends of some shots.
+    /// Sees the shots of a list up to so many that were not yet seen.
     fn see(
         &self,
         values: &Values,
         from: Spot,
-        (line, shots): (Line, &SwingShots),
-        told: Told,
-        list: &[HoleShot],
-        sum: &mut Outcome,
+        ((line, shots), told): ((Line, &SwingShots), Told),
+        (list, most): (&[HoleShot], usize),
+        seen: &mut Seen,
     ) {
-        for few in list.chunks(LANES) {
+        let most = list.len().min(most);
+        for few in list.get(seen.shots..most).unwrap_or_default().chunks(LANES) {
             let ends = finish_eight(self.ground, (from, line), (shots, told), few);
             let expected = ends.expected(values);
             for (lane, expected) in expected.iter().take(few.len()).enumerate() {
-                sum.add(&ends.end(lane), || *expected);
+                seen.add(&ends.end(lane), *expected);
             }
         }
+        seen.shots = seen.shots.max(most);
     }
 
     /// Expected strokes of a choice at a first look, and the choice for closer ones.
@@ -144,63 +137,61 @@ impl<'a> Choosing<'a> {
     }
 }
 
-/// What shots lead to, as sums or as means of all of them.
-#[derive(Debug, Clone, Copy, Default)]
-struct Outcome {
-    /// Strokes taken, penalties included, and expected strokes from where the ball lies.
+/// What the first so many shots of a list lead to.
+#[derive(Debug, Clone, Default)]
+struct Seen {
+    shots: usize,
+    /// Strokes taken, penalties included, and expected strokes from where balls lie that were not dropped.
     strokes: f32,
     /// Shots that are played again.
     replayed: f32,
-    /// Expected strokes from where balls are dropped.
-    after_drops: f32,
-    /// Shots after which the ball is dropped.
-    dropped: f32,
+    /// Expected strokes from where balls are dropped, one by one.
+    drops: Vec<f32>,
 }
 
-impl Outcome {
+impl Seen {
     /// Counts one shot's end, and the strokes expected from where it lies.
     #[inline]
-    fn add(&mut self, end: &Finish, expected: impl FnOnce() -> f32) {
+    fn add(&mut self, end: &Finish, expected: f32) {
         self.strokes += 1.0 + f32::from(end.penalty);
         if end.replay {
             self.replayed += 1.0;
         } else if end.penalty > 0 {
-            self.dropped += 1.0;
-            self.after_drops += expected();
+            self.drops.push(expected);
         } else {
-            self.strokes += expected();
+            self.strokes += expected;
         }
     }
+}
 
-    /// Of two kinds of shots, `share` of the other kind.
-    fn mixed(self, other: Self, share: f32) -> Self {
-        let mix = |own: f32, other: f32| (1.0 - share) * own + share * other;
-        Self {
-            strokes: mix(self.strokes, other.strokes),
-            replayed: mix(self.replayed, other.replayed),
-            after_drops: mix(self.after_drops, other.after_drops),
-            dropped: mix(self.dropped, other.dropped),
-        }
+/// Expected strokes of a choice, by its normal strikes and its mishits, of which there is such a share.
+///
+/// A replay comes back to this spot and this choice: x = settled + replayed·x, solved for x. In place of a drop the shot
+/// may be played again, which is worth it where more than x is expected from the drop: balls are taken from the best drop
+/// on, as long as that leaves x less.
+fn expected(normal: &Seen, mishit: &Seen, mishits: f32) -> f32 {
+    let lists = [(normal, 1.0 - mishits), (mishit, mishits)];
+    let lists = lists.map(|(seen, share)| (seen, share / seen.shots.max(1) as f32));
+    let sum = |of: fn(&Seen) -> f32| lists[0].1 * of(lists[0].0) + lists[1].1 * of(lists[1].0);
+    let mut settled = sum(|seen| seen.strokes);
+    let mut again = sum(|seen| seen.replayed);
+    let solved = |settled: f32, again: f32| settled / (1.0 - again).max(0.02);
+    let dropped = lists.iter().map(|(seen, _)| seen.drops.len()).sum();
+    if dropped == 0 {
+        return solved(settled, again);
     }
-
-    /// Sums to means.
-    fn divided_by(self, count: f32) -> Self {
-        Self {
-            strokes: self.strokes / count,
-            replayed: self.replayed / count,
-            after_drops: self.after_drops / count,
-            dropped: self.dropped / count,
-        }
+    let mut drops = Vec::with_capacity(dropped);
+    for (seen, each) in lists {
+        again += each * seen.drops.len() as f32;
+        drops.extend(seen.drops.iter().map(|drop| (*drop, each)));
     }
-
-    /// Expected strokes. A replay comes back to this spot and this choice: x = settled + replayed·x, solved for x. In
-    /// place of drops the shot may be played again; here that holds for all of them or none.
-    fn expected(&self) -> f32 {
-        let solved = |settled: f32, replayed: f32| settled / (1.0 - replayed).max(0.02);
-        let dropped = solved(self.strokes + self.after_drops, self.replayed);
-        if self.dropped == 0.0 {
-            return dropped;
+    drops.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+    for (drop, each) in drops {
+        if drop >= solved(settled, again) {
+            break;
         }
-        dropped.min(solved(self.strokes, self.replayed + self.dropped))
+        settled += each * drop;
+        again -= each;
     }
+    solved(settled, again)
 }
