@@ -57,6 +57,7 @@ pub fn read<T>(
         collector.add(0..0, message, Some(hint));
         return Err(collector.faults());
     }
+    let header = as_known(&header, columns);
     check_header(&collector, separator, &header, columns);
     if !collector.is_clean() {
         return Err(collector.faults());
@@ -85,6 +86,21 @@ pub fn read<T>(
         );
     }
     collector.finish(Some(values))
+}
+
+/// The columns by the names they are known under, where they are written with capitals or with blanks between words.
+fn as_known(header: &StringRecord, columns: Columns<'_>) -> StringRecord {
+    let known = || columns.needed.iter().chain(columns.optional);
+    let name = |given: &str| {
+        let plain = given.to_lowercase().replace([' ', '-'], "_");
+        match known().any(|name| *name == plain) {
+            true => plain,
+            false => given.to_owned(),
+        }
+    };
+    let mut named: StringRecord = header.iter().map(name).collect();
+    named.set_position(header.position().cloned());
+    named
 }
 
 /// What stands between the columns: the mark of those there are that the first line has most of.

@@ -279,6 +279,18 @@ fn columns_at_fault_are_named() {
 }
 
 #[test]
+fn columns_may_be_headed_with_capitals_and_blanks() {
+    assert_snapshot!(read_sheet("Club,Speed mph,LAUNCH-DEG\nd,fast,12\n", false), @r#"
+    sample.csv:2:3: `speed_mph` must be a number, not `fast`
+    hint: write digits only, with a point before decimals: 167.2
+    "#);
+    assert_snapshot!(read_sheet("Club,club,speed_mph\nd,d,160\n", false), @r#"
+    sample.csv:1:6: the column `club` stands twice
+    hint: each column stands once; remove one of the two
+    "#);
+}
+
+#[test]
 fn cells_at_fault_are_pointed_at() {
     let text = "club,speed_mph,launch_deg\r\n\"d, long\", fast ,12\r\n,160,\n7i,1200,x\r\n7i,120\r\n7i,,3\r\n7i,inf,3\r\n";
     assert_snapshot!(read_sheet(text, false), @r#"
