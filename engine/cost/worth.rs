@@ -141,7 +141,7 @@ impl Doubt {
         let rounds = rounds_visited(&tally);
         let by_club = |side: &Golfer, number: u64| -> Vec<f64> {
             let guest = with_drawn(&bags.before, side, &bags.clubs, number);
-            let all = outlooks(venue, own, &tally, &guest);
+            let all = outlooks(venue, own, &tally.visits, &guest);
             let of = |club: &Club| {
                 let shots = all
                     .iter()

@@ -8,6 +8,8 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use crate::player::club::Club;
+
 use super::bank::HoleBank;
 use super::choose::{Care, Choice, Choosing, SwingId};
 use super::eight::each_end;
@@ -34,6 +36,37 @@ pub struct Visit {
     pub part: Part,
 }
 
+/// The visits as they would be played if some clubs were those of `banks` (by hole): with one of these in place of another
+/// club wherever that is better. So it is known which shots a club would be played for that is hardly played now.
+#[must_use]
+pub fn with_clubs(
+    visits: &[Visit],
+    solved: &[Solved<'_>],
+    banks: &[Arc<HoleBank<'_>>],
+    clubs: &[Club],
+) -> Vec<Visit> {
+    let Some(others) = Others::between(visits, solved, banks) else {
+        return Vec::new();
+    };
+    let of_clubs = others.with(clubs);
+    let played = |visit: &Visit| {
+        let own = &solved[visit.hole];
+        if clubs.contains(&own.choosing(visit.spot).club(visit.choice)) {
+            return *visit;
+        }
+        let choosing = own.with_bank(visit.spot, &banks[visit.hole]);
+        let mut candidates = others.candidates(&choosing, visit);
+        candidates.extend(with_swings(&choosing, visit, &of_clubs));
+        let best = choosing.best(&own.values, visit.spot, &candidates, Care::STAND);
+        let choice = best.and_then(|(choice, _)| others.as_own(choice, visit));
+        Visit {
+            choice: choice.unwrap_or(visit.choice),
+            ..*visit
+        }
+    };
+    visits.par_iter().map(played).collect()
+}
+
 /// What becomes of a shot.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Outlook {
@@ -55,14 +88,9 @@ pub fn expected_with(
     solved: &[Solved<'_>],
     banks: &[Arc<HoleBank<'_>>],
 ) -> Vec<Outlook> {
-    let (Some(first), Some(bank)) = (visits.first(), banks.first()) else {
+    let Some(others) = Others::between(visits, solved, banks) else {
         return Vec::new();
     };
-    let own = solved[first.hole].choosing(first.spot).banks;
-    let others = Others::of(
-        own[usize::from(first.choice.swing.bank)].swings(),
-        bank.swings(),
-    );
     let value = |visit: &Visit| {
         let own = &solved[visit.hole];
         let choosing = own.with_bank(visit.spot, &banks[visit.hole]);
@@ -118,9 +146,23 @@ struct Others {
     all: Vec<SwingId>,
     /// Those that golfer has not.
     new: Vec<SwingId>,
+    /// The clubs of all.
+    clubs: Vec<Club>,
 }
 
 impl Others {
+    /// Between the golfer who played some visits, solved, and a guest; none where there are no visits.
+    fn between(
+        visits: &[Visit],
+        solved: &[Solved<'_>],
+        banks: &[Arc<HoleBank<'_>>],
+    ) -> Option<Self> {
+        let (first, guest) = (visits.first()?, banks.first()?);
+        let own = solved[first.hole].choosing(first.spot).banks;
+        let own = &own[usize::from(first.choice.swing.bank)];
+        Some(Self::of(own.swings(), guest.swings()))
+    }
+
     fn of(own: &[Swing], guest: &[Swing]) -> Self {
         let number = |place: usize| SwingId {
             bank: 0,
@@ -135,7 +177,28 @@ impl Others {
                 .collect(),
             all: (0..guest.len()).map(number).collect(),
             new: (0..guest.len()).filter(is_new).map(number).collect(),
+            clubs: guest.iter().map(|swing| swing.club).collect(),
         }
+    }
+
+    /// The guest's swings with some clubs.
+    fn with(&self, clubs: &[Club]) -> Vec<SwingId> {
+        let all = self.all.iter().zip(&self.clubs);
+        let with = all.filter(|(_, club)| clubs.contains(club));
+        with.map(|(swing, _)| *swing).collect()
+    }
+
+    /// A guest's choice with the swing of the golfer who played a visit; none where he has none like it.
+    fn as_own(&self, choice: Choice, visit: &Visit) -> Option<Choice> {
+        let place = self
+            .same
+            .iter()
+            .position(|same| *same == Some(choice.swing))?;
+        let swing = SwingId {
+            bank: visit.choice.swing.bank,
+            swing: place as u8,
+        };
+        Some(Choice { swing, ..choice })
     }
 
     fn candidates(&self, choosing: &Choosing<'_>, visit: &Visit) -> Vec<Choice> {

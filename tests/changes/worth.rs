@@ -1,7 +1,7 @@
 //! What changes are worth: nothing for no change, no strokes for what makes a golfer better, and the whole for the sum.
 
 use costcard::cost::card::Effort;
-use costcard::cost::changes::{Accuracy, Ready, Tried, ready, try_changes};
+use costcard::cost::changes::{Accuracy, ClubFigures, Ready, Tried, ready, try_changes};
 use costcard::cost::infer::Assume;
 use costcard::player::Golfer;
 use costcard::rules::Rulebook;
@@ -214,6 +214,23 @@ fn most(golfer: &Golfer, figure: &str) -> f64 {
         *(if can(middle) { &mut low } else { &mut high }) = middle;
     }
     low - 0.001
+}
+
+/// What a club is worth that is hardly played today hangs on the clubs it would be played for, and how they are struck is
+/// known from a few shots: the interval was once a point.
+#[test]
+fn a_club_that_is_hardly_played_today_is_not_worth_its_figure_for_sure() {
+    let tried = tried(&demo_player("rowan"), &["6 iron level 0"], 1);
+    let club = &tried.clubs[0];
+    let shots = |figures: &Option<ClubFigures>| figures.map_or(0.0, |club| club.shots_per_round);
+    let (now, then) = (shots(&club.before), shots(&club.after));
+    assert!(now < 0.2 && then > 1.0, "{now} today, {then} then");
+    let change = &tried.changes[0];
+    let wide = change
+        .low
+        .zip(change.high)
+        .map_or(0.0, |(low, high)| high - low);
+    assert!(wide > 0.2 * change.saved, "{change:?}");
 }
 
 /// A change that takes the player's own figure to the end of what it can be cannot be made of every golfer who could be

@@ -1,8 +1,9 @@
 //! How sure it is what changes are worth, with so many measured shots and what was assumed.
 //!
 //! The changes are made of golfers who could be the player as well. What they are worth to one of them is taken where
-//! the player plays full shots in his rounds, by what these cost with his clubs and with the changed ones; an assumed
-//! short game or putting is taken one standard deviation to either side, and the course solved for it.
+//! the player plays full shots in his rounds, by what these cost with his clubs and with the changed ones, these in place
+//! of others too where they are better; an assumed short game or putting is taken one standard deviation to either side,
+//! and the course solved for it.
 
 use rayon::prelude::*;
 
@@ -12,8 +13,10 @@ use crate::cost::known::{Known, SKILL_SD};
 use crate::cost::sure::INDEX_SD;
 use crate::cost::sure::moves::{drawn, outlooks, rounds_visited};
 use crate::player::change::Change;
-use crate::player::{Golfer, Origin};
+use crate::player::club::Club;
+use crate::player::{BagClub, Golfer, Origin};
 use crate::round::tally::Tally;
+use crate::round::visits::{Visit, with_clubs};
 
 use super::{Accuracy, Ready, TryError, changed};
 
@@ -92,19 +95,22 @@ impl Ready<'_> {
 
     /// What the shots that were measured leave open.
     fn by_shots(&self, changes: &[Change], golfers: &[Golfer], tally: &Tally) -> ByShots {
-        let strokes = |golfer: &Golfer| -> f64 {
-            let all = outlooks(&self.venue, self.own, tally, golfer);
+        let strokes = |golfer: &Golfer, visits: &[Visit]| -> f64 {
+            let all = outlooks(&self.venue, self.own, visits, golfer);
             let strokes: f64 = all.iter().map(|shot| f64::from(shot.strokes)).sum();
             strokes / rounds_visited(tally)
         };
+        let visits = golfers.iter().map(|golfer| self.visits_of(golfer, tally));
+        let visits: Vec<Vec<Visit>> = visits.collect();
         // The score, and what every change is worth.
         let worth = |player: &Golfer, golfers: &[Golfer]| -> Vec<f64> {
-            let now = strokes(player);
-            let changed = |golfer: &Golfer| match golfer.clubs == player.clubs {
-                true => 0.0,
-                false => now - strokes(golfer),
-            };
-            let worth = golfers.iter().map(changed);
+            let now = strokes(player, &tally.visits);
+            let changed =
+                |(golfer, visits): (&Golfer, &Vec<Visit>)| match golfer.clubs == player.clubs {
+                    true => 0.0,
+                    false => now - strokes(golfer, visits),
+                };
+            let worth = golfers.iter().zip(&visits).map(changed);
             std::iter::once(now).chain(worth).collect()
         };
         let draws: Vec<u64> = (0..DRAWS).collect();
@@ -131,6 +137,18 @@ impl Ready<'_> {
             score: shared(0, 0),
             counted: each.len(),
         }
+    }
+
+    /// The player's full shots as a changed player would play them.
+    fn visits_of(&self, changed: &Golfer, tally: &Tally) -> Vec<Visit> {
+        let clubs = clubs_changed(self.golfer, changed);
+        if clubs.is_empty() {
+            return tally.visits.clone();
+        }
+        let stage = self.venue.stage;
+        stage.with_guest(changed, |banks| {
+            with_clubs(&tally.visits, self.own, banks, &clubs)
+        })
     }
 
     /// What the assumed skills leave open.
@@ -177,6 +195,13 @@ impl Ready<'_> {
             ..told
         })
     }
+}
+
+/// The clubs that a changed player hits otherwise.
+fn clubs_changed(player: &Golfer, changed: &Golfer) -> Vec<Club> {
+    let is_other = |entry: &&BagClub| !player.clubs.contains(entry);
+    let clubs = changed.clubs.iter().filter(is_other);
+    clubs.map(|entry| entry.club).collect()
 }
 
 /// How far what a change is worth is off in the mean of the golfers who could be the player, and its standard deviation.

@@ -11,7 +11,7 @@ use crate::player::{BagClub, Golfer};
 use crate::round::part::Part;
 use crate::round::solve::Solved;
 use crate::round::tally::Tally;
-use crate::round::visits::{Outlook, ROUNDS_VISITED, expected_with};
+use crate::round::visits::{Outlook, ROUNDS_VISITED, Visit, expected_with};
 
 /// Strokes a round by part.
 pub type ByPart = [f64; Part::ALL.len()];
@@ -43,7 +43,7 @@ pub struct ClubMoves {
 pub fn moves(pair: &Pair<'_>, tally: &Tally) -> Vec<ClubMoves> {
     let player = pair.golfers[PLAYER];
     let rounds = rounds_visited(tally);
-    let with = |guest: &Golfer| outlooks(&pair.venue, pair.own, tally, guest);
+    let with = |guest: &Golfer| outlooks(&pair.venue, pair.own, &tally.visits, guest);
     let now = with(player);
     let club_of = clubs_of_swings(pair, player);
     let draw = |number: u64| {
@@ -88,11 +88,11 @@ pub fn rounds_visited(tally: &Tally) -> f64 {
 pub fn outlooks(
     venue: &Venue<'_>,
     own: &[Solved<'_>],
-    tally: &Tally,
+    visits: &[Visit],
     guest: &Golfer,
 ) -> Vec<Outlook> {
     let stage = venue.stage;
-    stage.with_guest(guest, |banks| expected_with(&tally.visits, own, banks))
+    stage.with_guest(guest, |banks| expected_with(visits, own, banks))
 }
 
 /// By swing of the player: its club's place in the bag.
