@@ -5,7 +5,7 @@ use std::ops::{Range, RangeInclusive};
 use super::club::Club;
 use super::delivery::Delivered;
 use super::pattern::{Five, Pattern, uncorrelated};
-use super::posterior::{Evidence, Open};
+use super::posterior::{Evidence, Given, Open};
 use crate::files::toml::Table;
 
 /// One of the five figures: its name in files, the values it can have, its unit.
@@ -315,6 +315,16 @@ impl Stated {
             mishit.spread_factor,
         ] = figures;
         pattern
+    }
+
+    /// The figures that stand in it.
+    pub(super) fn given(&self) -> Given {
+        let stand = |figures: &[Option<f64>; 5]| figures.map(|figure| figure.is_some());
+        Given {
+            mean: stand(&self.mean),
+            sd: stand(&self.sd),
+            mishits: self.mishit[0].is_some(),
+        }
     }
 
     /// Whether nothing needs a level: every mean, spread and mishit figure is stated.

@@ -16,7 +16,7 @@ use super::club_table::{self, Stated};
 use super::levels::{self, Ladder};
 use super::measured::fit_batch;
 use super::pattern::LOWEST_DEG;
-use super::posterior::Evidence;
+use super::posterior::{Evidence, Given};
 use super::skill_table::{self, Behind, Kind};
 use super::{BagClub, Golfer, Origin, Sex};
 use crate::files::toml::{self, Entry, Outline, Table};
@@ -460,6 +460,10 @@ fn stated_club(file: &Table<'_>, identity: &Identity, stated: &Stated) -> Option
             .shots
             .map_or(Origin::Stated, |strikes| Origin::Measured { strikes }),
         evidence,
+        given: match stated.shots {
+            None => stated.given(),
+            Some(_) => Given::default(),
+        },
         delivered,
     })
 }

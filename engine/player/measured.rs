@@ -10,7 +10,7 @@ use super::club_table::within_reach;
 use super::delivery::Delivered;
 use super::fit::{self, Fit};
 use super::pattern::{Five, Pattern, PatternFault, strike_of};
-use super::posterior::{Evidence, Open};
+use super::posterior::{Evidence, Given, Open};
 use super::{BagClub, Golfer, Origin, fill};
 use crate::ball::air::{Air, Atmosphere};
 use crate::ball::flight::fly;
@@ -384,6 +384,7 @@ impl From<&FittedClub> for BagClub {
                 strikes: fitted.used,
             },
             evidence: Some(fitted.evidence.clone()),
+            given: Given::default(),
             delivered: fitted.delivered,
         }
     }

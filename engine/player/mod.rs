@@ -44,7 +44,7 @@ use crate::units::Angle;
 use club::Club;
 use delivery::Delivered;
 use pattern::Pattern;
-use posterior::Evidence;
+use posterior::{Evidence, Given};
 use skill::{Putting, Touch};
 
 /// Men's or women's level tables.
@@ -81,6 +81,8 @@ pub struct BagClub {
     pub origin: Origin,
     /// How sure a measured pattern is.
     pub evidence: Option<Evidence>,
+    /// Which figures of a stated pattern the player gave.
+    pub given: Given,
     /// What was measured or stated of the head: means of the club's strikes. Of a level, its golfers' usual delivery.
     pub delivered: Delivered,
 }
@@ -93,6 +95,7 @@ impl BagClub {
             pattern,
             origin,
             evidence: None,
+            given: Given::default(),
             delivered: Delivered::default(),
         }
     }

@@ -53,17 +53,20 @@ impl Open {
 
 impl Golfer {
     /// Another golfer who could be this one as well: every club that was measured drawn anew, and every club taken
-    /// from the level as widely as the fit takes the level to be true. What the file states is taken as it stands.
+    /// from the level as widely as the fit takes the level to be true. What the file states is taken as it stands, and
+    /// what it leaves open of a club as that of any club from the level.
     pub fn drawn<R: Rng + ?Sized>(&self, rng: &mut R) -> Self {
         let unmeasured = fit::evidence(&[]);
         let club = |entry: &BagClub| {
-            let evidence = match entry.origin {
-                Origin::Assumed => Some(&unmeasured),
-                Origin::Measured { .. } | Origin::Stated => entry.evidence.as_ref(),
-            };
-            let pattern = match evidence {
-                Some(evidence) => evidence.draw(&entry.pattern, rng),
-                None => entry.pattern.clone(),
+            let draw = |evidence: &Evidence, rng: &mut R| evidence.draw(&entry.pattern, rng);
+            let pattern = match (entry.origin, &entry.evidence) {
+                (Origin::Assumed, _) => draw(&unmeasured, rng),
+                (_, Some(evidence)) => draw(evidence, rng),
+                (Origin::Stated, None) if !entry.given.is_all() => {
+                    let drawn = draw(&unmeasured, rng);
+                    entry.given.kept(&entry.pattern, drawn)
+                }
+                (_, None) => entry.pattern.clone(),
             };
             BagClub {
                 pattern,
@@ -75,6 +78,45 @@ impl Golfer {
             clubs,
             ..self.clone()
         }
+    }
+}
+
+/// Which figures of a club's pattern the player gave; the others come from the level.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Given {
+    /// Means.
+    pub mean: [bool; 5],
+    /// Standard deviations.
+    pub sd: [bool; 5],
+    /// The share of mishits.
+    pub mishits: bool,
+}
+
+impl Given {
+    fn is_all(&self) -> bool {
+        self.mishits
+            && [self.mean, self.sd]
+                .as_flattened()
+                .iter()
+                .all(|given| *given)
+    }
+
+    /// Another pattern, but for what was given. With every spread correlations are taken to be given too.
+    fn kept(&self, own: &Pattern, mut other: Pattern) -> Pattern {
+        let keep = |other: &mut Five, own: &Five, given: &[bool; 5]| {
+            let both = other.iter_mut().zip(own).zip(given);
+            both.filter(|(_, given)| **given)
+                .for_each(|((other, own), _)| *other = *own);
+        };
+        keep(&mut other.mean, &own.mean, &self.mean);
+        keep(&mut other.sd, &own.sd, &self.sd);
+        if self.sd == [true; 5] {
+            other.correlation = own.correlation;
+        }
+        if self.mishits {
+            other.mishit.share = own.mishit.share;
+        }
+        other
     }
 }
 

@@ -7,8 +7,10 @@ use costcard::player::Sex;
 use costcard::player::club::Club;
 use costcard::player::delivery::Delivered;
 use costcard::player::pattern::strike_of;
-use costcard::player::{Golfer, Origin, embedded, levels};
+use costcard::player::{BagClub, Golfer, Origin, embedded, levels};
 use costcard::units::Length;
+use rand::SeedableRng;
+use rand::rngs::ChaCha8Rng;
 
 /// Reads a player whose sheet, if he names one, is `sheet`.
 fn read(text: &str, sheet: &str) -> Result<Golfer, Faults> {
@@ -218,6 +220,57 @@ fn counted_figures_give_the_level_that_has_them() {
     assert!((ann.sand.0.mishit_pct - level.sand.0.mishit_pct).abs() < 1e-3);
     assert!((ann.putting.0.direction_sd_deg - putting.direction_sd_deg).abs() < 1e-4);
     assert_eq!(ann.putting.1, Origin::Stated);
+}
+
+/// A player who knows the ball speed of a club and no more is as unsure of its spread and misses as of those of a club he
+/// says nothing about.
+#[test]
+fn what_is_stated_of_a_club_stands_and_what_is_not_is_as_open_as_another_clubs() {
+    let ann = read(
+        &format!(
+            "{WHO}[[clubs]]\nclub = \"7 iron\"\nball_speed_mph = 104\nspread = {{ launch_deg = 2 }}\n"
+        ),
+        "",
+    )
+    .unwrap();
+    let drawn: Vec<Golfer> = (0..40)
+        .map(|seed| ann.drawn(&mut ChaCha8Rng::seed_from_u64(seed)))
+        .collect();
+    let spread_of = |club: Club, figure: &dyn Fn(&BagClub) -> f64| {
+        let of = |golfer: &Golfer| {
+            figure(
+                golfer
+                    .clubs
+                    .iter()
+                    .find(|entry| entry.club == club)
+                    .unwrap(),
+            )
+        };
+        let figures: Vec<f64> = drawn.iter().map(of).collect();
+        let mean = figures.iter().sum::<f64>() / 40.0;
+        (figures
+            .iter()
+            .map(|figure| (figure / mean - 1.0).powi(2))
+            .sum::<f64>()
+            / 40.0)
+            .sqrt()
+    };
+    let (stated, assumed) = (Club::Iron(7), Club::Iron(8));
+    let open: [&dyn Fn(&BagClub) -> f64; 3] = [
+        &|entry| entry.pattern.mean[1],
+        &|entry| entry.pattern.sd[2],
+        &|entry| entry.pattern.mishit.share,
+    ];
+    for figure in open {
+        let [own, other] = [stated, assumed].map(|club| spread_of(club, figure));
+        assert!(own > 0.7 * other && other > 0.01, "{own} beside {other}");
+    }
+    let given: [&dyn Fn(&BagClub) -> f64; 2] =
+        [&|entry| entry.pattern.mean[0], &|entry| entry.pattern.sd[1]];
+    for figure in given {
+        assert!(spread_of(stated, figure) < 1e-9);
+        assert!(spread_of(assumed, figure) > 0.01);
+    }
 }
 
 #[test]

@@ -171,6 +171,7 @@ pub(super) fn added(new: &NewClub, golfer: &Golfer) -> Result<Golfer, CannotChan
             in_range(Figure::Mean(MEANS[index]), value, &format!("the {club}"))?;
             entry.pattern.mean[index] = value;
             entry.origin = Origin::Stated;
+            entry.given.mean[index] = true;
         }
     }
     Ok(Golfer {
