@@ -49,14 +49,21 @@ pub fn run_study(args: &StudyArgs, common: &Common) -> anyhow::Result<ExitCode> 
     if failed == 0 {
         return Ok(ExitCode::SUCCESS);
     }
-    for Failed {
-        cell,
-        player,
-        course,
-        error,
-    } in &summary.failed
-    {
-        output::complaint(&format!("cell {cell}, {player} at {course}: {error}"));
+    for (first, more) in by_error(&summary.failed) {
+        let Failed {
+            cell,
+            player,
+            course,
+            error,
+        } = first;
+        let others = match more {
+            0 => String::new(),
+            1 => ", and 1 more cell".to_owned(),
+            more => format!(", and {more} more cells"),
+        };
+        output::complaint(&format!(
+            "cell {cell}, {player} at {course}{others}: {error}"
+        ));
     }
     match failed - summary.failed.len() as u64 {
         0 => {}
@@ -66,6 +73,21 @@ pub fn run_study(args: &StudyArgs, common: &Common) -> anyhow::Result<ExitCode> 
         )),
     }
     Ok(ExitCode::from(INPUT_AT_FAULT))
+}
+
+/// The first cell of each error, in their order, and how many more have the same.
+fn by_error(failed: &[Failed]) -> Vec<(&Failed, usize)> {
+    let mut found: Vec<(&Failed, usize)> = Vec::new();
+    for cell in failed {
+        match found
+            .iter_mut()
+            .find(|(first, _)| first.error == cell.error)
+        {
+            Some((_, more)) => *more += 1,
+            None => found.push((cell, 0)),
+        }
+    }
+    found
 }
 
 fn worked_out(args: &StudyArgs, file: &str) -> anyhow::Result<Outcome> {

@@ -226,6 +226,24 @@ fn most(golfer: &Golfer, figure: &str) -> f64 {
     low - 0.001
 }
 
+/// He need not play it.
+#[test]
+fn a_club_more_never_costs_strokes() {
+    for player in ["rowan", "mika"] {
+        on_three_holes(&demo_player(player), |ready| {
+            for text in [
+                "add club 2 iron ball_speed 60",
+                "add club 3 iron ball_speed 100",
+                "add club 2 hybrid",
+                "add club 9 wood",
+            ] {
+                let saved = saved(ready, text, Accuracy::Full);
+                assert!(saved >= 0.0, "{player}, {text}: {saved}");
+            }
+        });
+    }
+}
+
 /// What a club is worth that is hardly played today hangs on the clubs it would be played for, and how they are struck is
 /// known from a few shots: the interval was once a point.
 #[test]

@@ -134,7 +134,7 @@ fn faults_of_changes_are_told_all_at_once_and_pointed_at() {
 fn a_change_that_cannot_be_made_is_the_users_to_mend() {
     let missing = told(&words(&["--change", "2 iron launch +1"]));
     assert!(
-        missing.contains("there is no 2 iron in the bag of Rowan Pike"),
+        missing.contains("the bag of Rowan Pike holds no 2 iron"),
         "{missing}"
     );
     let hole = told(&words(&["--hole", "7"]));

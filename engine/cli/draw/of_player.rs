@@ -78,7 +78,7 @@ fn clubs(player: &Golfer, args: &DrawArgs) -> anyhow::Result<Vec<Club>> {
     }
     if let Some(club) = args.clubs.iter().find(|club| !all.contains(club)) {
         let names: Vec<String> = all.iter().map(ToString::to_string).collect();
-        let message = format!("there is no {club} in the bag of {}", player.name);
+        let message = format!("the bag of {} holds no {club}", player.name);
         return Err(odd(
             &message,
             &format!("the clubs are {}", names.join(", ")),

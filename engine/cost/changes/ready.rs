@@ -223,7 +223,8 @@ impl Ready<'_> {
     /// Weighs a side beside the player's own, hole by hole, and hands the result over with the solved holes.
     ///
     /// A golfer whose play was thought about once more has the edge over one who was not, be he no better. So the
-    /// player is valued with the other's choices too, the other with the player's, and each is taken at his best.
+    /// player is valued with the other's choices too, the other with the player's, and each is taken at his best. With a
+    /// club more he can play whatever he played without it.
     fn weigh<R>(
         &self,
         banks: &[HoleBanks<'_>],
@@ -245,10 +246,13 @@ impl Ready<'_> {
         let (solved, kept) = (after(Thought::Whole), after(Thought::Kept));
         let own_side = stage.side_of(&[self.golfer], |_| 0);
         let swapped = stage.solve_after(banks, &own_side, &solved, Thought::Kept);
+        let adds = side.plays_all_of(&own_side);
         let saved = (0..self.own.len())
             .map(|hole| {
                 let before = tee(&self.own[hole]).min(tee(&swapped[hole]));
-                before - tee(&solved[hole]).min(tee(&kept[hole]))
+                let after = tee(&solved[hole]).min(tee(&kept[hole]));
+                let saved = before - after;
+                if adds { saved.max(0.0) } else { saved }
             })
             .collect();
         then(&Weighed {

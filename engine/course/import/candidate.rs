@@ -100,7 +100,8 @@ fn candidate(feature: &Feature) -> Result<Candidate<'_>, String> {
     let (Some(first), Some(last)) = (places.first(), places.last()) else {
         return Err("its line has no points".to_owned());
     };
-    let length_m = length_m(places);
+    // Without its sign: a line of no length is minus nothing as a sum.
+    let length_m = length_m(places).abs();
     if !LENGTHS_M.contains(&length_m) {
         let (least, most) = (LENGTHS_M.start(), LENGTHS_M.end());
         return Err(format!(

@@ -70,7 +70,7 @@ fn found(clubs: &Clubs, golfer: &Golfer) -> Result<(), CannotChange> {
         return Ok(());
     }
     Err(CannotChange {
-        message: format!("there is no {clubs} in the bag of {}", golfer.name),
+        message: format!("the bag of {} holds no {clubs}", golfer.name),
         hint: format!(
             "the bag: {}; a new club is added as `add club 7 wood`",
             bag_of(golfer)
