@@ -324,11 +324,11 @@ fn tee_and_green_stay_clear() {
     "#);
     assert_snapshot!(with("areas = [{ lie = 'sand', at_green_yd = 0, side_yd = 0, length_yd = 9, width_yd = 9 }]"), @r#"
     course.toml:5:9: the green of hole 1 is covered by another area
-    hint: keep water, sand and out of bounds off the green
+    hint: keep water, sand and out of bounds off the green; water all round it has an outline with `islands_yd`
     "#);
     assert_snapshot!(with("areas = [{ lie = 'water', at_green_yd = -12, side_yd = 0, length_yd = 20, width_yd = 30 }]"), @r#"
     course.toml:5:9: the green of hole 1 is covered by another area
-    hint: keep water, sand and out of bounds off the green
+    hint: keep water, sand and out of bounds off the green; water all round it has an outline with `islands_yd`
     "#);
     assert_snapshot!(with("pin = { along_yd = 20, side_yd = 0 }"), @r#"
     course.toml:6:7: the pin is not on the green

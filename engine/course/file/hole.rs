@@ -329,7 +329,7 @@ impl Draft {
         }
         (!open).then(|| {
             let message = format!("the green of {label} is covered by another area");
-            let hint = "keep water, sand and out of bounds off the green";
+            let hint = "keep water, sand and out of bounds off the green; water all round it has an outline with `islands_yd`";
             (self.green_span.clone(), message, hint)
         })
     }

@@ -326,6 +326,16 @@ fn nobody(words: &Words<'_>) -> ChangeFault {
             "name the clubs, as `driver`",
         );
     }
+    if matches!(words.word(0), "remove" | "without" | "drop") {
+        return ChangeFault::new(
+            words.slice(0..1).1,
+            format!(
+                "a change begins with what is changed, not with `{}`",
+                words.slice(0..1).0
+            ),
+            "a club is left at home as `5 wood off`",
+        );
+    }
     let names = Who::names();
     let hint = match nearest(text, names.iter().map(String::as_str)) {
         Some(meant) => format!("did you mean `{meant}`?"),

@@ -236,6 +236,9 @@ fn unknown_name(name: &str) -> Told {
     let words = ["landing", "green", "lie", "club", "part", "shot"];
     let hint = match nearest(name, words) {
         Some(meant) if meant != name => format!("did you mean `{meant}`?"),
+        _ if matches!(name, "function" | "def" | "func") => {
+            "a function begins with `fn`: `fn hold(landing, green) { 3 }`".to_owned()
+        }
         _ => "a function knows what it is given and what it defines with `let`; constants stand inside it too".to_owned(),
     };
     (format!("there is no `{name}` here"), Some(hint))
