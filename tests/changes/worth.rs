@@ -244,6 +244,21 @@ fn a_club_more_never_costs_strokes() {
     }
 }
 
+/// Nor could it, however he would hit it.
+#[test]
+fn no_interval_of_a_club_more_begins_below_zero() {
+    let tried = tried(
+        &demo_player("rowan"),
+        &["add club 2 iron", "putting level 5"],
+        1,
+    );
+    assert!(
+        tried.changes[0].low.is_some_and(|low| low >= 0.0),
+        "{tried:?}"
+    );
+    assert!(tried.changes[0].high > tried.changes[0].low);
+}
+
 /// What a club is worth that is hardly played today hangs on the clubs it would be played for, and how they are struck is
 /// known from a few shots: the interval was once a point.
 #[test]

@@ -82,9 +82,15 @@ impl Ready<'_> {
         let all = saved.iter().enumerate();
         let interval = |(index, saved): (usize, &f64)| {
             let (off, sd) = doubt(&shots, &skills, index);
-            let [low, high] = [off - QUANTILE * sd, off + QUANTILE * sd];
             // No figure is told outside its own interval.
-            (counted >= LEAST_COUNTED).then_some([saved + low.min(0.0), saved + high.max(0.0)])
+            let low = saved + (off - QUANTILE * sd).min(0.0);
+            let high = saved + (off + QUANTILE * sd).max(0.0);
+            // A club more can be left in the bag.
+            let low = match only_adds(self.golfer, &golfers[index]) {
+                true => low.max(0.0),
+                false => low,
+            };
+            (counted >= LEAST_COUNTED).then_some([low, high])
         };
         Ok(Sure {
             intervals: all.map(interval).collect(),
@@ -195,6 +201,15 @@ impl Ready<'_> {
             ..told
         })
     }
+}
+
+/// Whether a changed player is the player with clubs more, and nothing else.
+fn only_adds(player: &Golfer, changed: &Golfer) -> bool {
+    let has_all = player.clubs.iter().all(|club| changed.clubs.contains(club));
+    has_all
+        && changed.clubs.len() > player.clubs.len()
+        && (player.short_game, player.sand, player.putting)
+            == (changed.short_game, changed.sand, changed.putting)
 }
 
 /// The clubs that a changed player hits otherwise.
