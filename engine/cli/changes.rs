@@ -41,9 +41,9 @@ pub fn run(args: &TryArgs, common: &Common) -> anyhow::Result<()> {
     bar.finish_and_clear();
     let tried = tried.map_err(|error| at_fault(error, &args.changes))?;
     notes::assumed(&player, tried.before.inference.as_ref());
-    notes::given_up(&player.name, &tried.before.figures.given_up());
+    notes::of_holes(&player.name, &tried.before.figures);
     let changed = format!("{} with the changes", player.name);
-    notes::given_up(&changed, &tried.after.figures.given_up());
+    notes::of_holes(&changed, &tried.after.figures);
     if common.json {
         // The page that people read says it itself.
         notes::inferred(&player, tried.before.inference.as_ref());

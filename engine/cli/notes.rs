@@ -1,11 +1,11 @@
 //! What the reader should know of a player beside the figures; told on stderr.
 
-use costcard::cost::figures::GivenUp;
+use costcard::cost::figures::{Figures, GivenUp};
 use costcard::cost::infer::Inference;
 use costcard::files::joined;
 use costcard::player::batch::Batch;
 use costcard::player::{Golfer, Origin};
-use costcard::show::figures::given_up as told_of_given_up;
+use costcard::show::figures::{apart as told_of_apart, given_up as told_of_given_up};
 use costcard::show::inference::inference as told;
 use costcard::show::intake::passed_over;
 
@@ -51,6 +51,14 @@ pub fn inferred(golfer: &Golfer, inference: Option<&Inference>) {
     if let Some(inference) = inference {
         let told = told(inference, golfer.handicap);
         output::note(&format!("{}: {told}", golfer.name));
+    }
+}
+
+/// Holes whose figures a golfer's rounds do not bear out.
+pub fn of_holes(golfer: &str, figures: &Figures) {
+    given_up(golfer, &figures.given_up());
+    if let Some(told) = told_of_apart(golfer, &figures.apart()) {
+        output::note(&told);
     }
 }
 

@@ -25,7 +25,7 @@ pub fn run(args: &PlayArgs, common: &Common) -> anyhow::Result<()> {
     bar.finish_and_clear();
     let played = played.map_err(faults::of_play)?;
     notes::assumed(&golfer, played.inference.as_ref());
-    notes::given_up(&golfer.name, &played.figures.given_up());
+    notes::of_holes(&golfer.name, &played.figures);
     if common.json {
         // The figures that people read say it themselves.
         notes::inferred(&golfer, played.inference.as_ref());

@@ -30,8 +30,8 @@ pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
     });
     bar.finish_and_clear();
     let result = result.map_err(faults::of_play)?;
-    notes::given_up(&player.name, &result.player.given_up());
-    notes::given_up(&goal.name, &result.goal.given_up());
+    notes::of_holes(&player.name, &result.player);
+    notes::of_holes(&goal.name, &result.goal);
     if common.json {
         // The card that people read says it itself.
         notes::assumed(&player, result.inference.as_ref());

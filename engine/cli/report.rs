@@ -91,8 +91,8 @@ pub fn run(args: &ReportArgs, common: &Common) -> anyhow::Result<()> {
     let on: Vec<ByRules> = courses.iter().zip(&rules).collect();
     let cards = cards(args, &player, &goal, &on)?;
     for (card, _) in &cards {
-        notes::given_up(&player.name, &card.player.given_up());
-        notes::given_up(&goal.name, &card.goal.given_up());
+        notes::of_holes(&player.name, &card.player);
+        notes::of_holes(&goal.name, &card.goal);
     }
     let clubs = clubs_behind(&cards[0].0, &player);
     let seen = beside(&player, &goal, &clubs, &rules[0]).map_err(of_clubs)?;

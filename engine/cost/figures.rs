@@ -159,7 +159,24 @@ impl Figures {
         };
         self.holes.iter().filter_map(given_up).collect()
     }
+
+    /// The holes on which the rounds come to something else than what is expected, by more than their luck.
+    #[must_use]
+    pub fn apart(&self) -> Vec<&HoleFigures> {
+        let most = MOST_APART + LUCK_OF_A_HOLE / (self.rounds.max(1) as f64).sqrt();
+        let is_apart = |hole: &&HoleFigures| {
+            let apart = hole.score_mean - hole.expected_strokes;
+            // As they are shown.
+            (100.0 * apart).round().abs() > 100.0 * most
+        };
+        self.holes.iter().filter(is_apart).collect()
+    }
 }
+
+/// Score and expected strokes of a hole may be so far apart without a word, strokes: what nodes and squares leave.
+const MOST_APART: f64 = 0.2;
+/// Three standard deviations of a score on a hole that is hard to finish (about five strokes).
+const LUCK_OF_A_HOLE: f64 = 15.0;
 
 fn score_shares(tally: &Tally) -> Vec<ScoreShare> {
     let share = |(score, rounds): (&u64, &u64)| ScoreShare {

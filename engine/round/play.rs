@@ -20,6 +20,7 @@ use super::ruled::Told;
 use super::solve::{Play, Solved};
 use super::tally::{ROUNDS_KEPT, Tally};
 use super::touch::TouchShot;
+use super::values::MOST_STROKES;
 use super::visits::{ROUNDS_VISITED, Visit};
 
 /// Rounds counted into one partial tally.
@@ -27,8 +28,6 @@ const CHUNK: u64 = 128;
 /// Chunks that are played before their tallies are added up: those of all rounds, side by side until the last is played,
 /// would take memory as rounds grow.
 const CHUNKS_AT_ONCE: usize = 512;
-/// A hole is given up after this many strokes, as it would be on a course.
-pub const MOST_STROKES: u32 = 40;
 
 /// A shot that somebody watches.
 #[derive(Debug, Clone, Copy)]

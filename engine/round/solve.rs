@@ -38,6 +38,9 @@ pub struct ReadyHole<'a> {
 /// holds both is asked about first.
 const PLAYED_FROM: usize = LAYERS + 1;
 
+/// What one part of the game saves on a hole is less than this, strokes, wherever the hole can be played.
+const FAR_OFF: f32 = 1.0;
+
 /// By kind of lie and square: what is played, once it is decided.
 type Decisions = [Vec<OnceLock<Option<Choice>>>; PLAYED_FROM];
 
@@ -176,13 +179,32 @@ impl<'a> Solved<'a> {
 
     /// What is to be expected of a golfer who plays much like this one, with the shots of `banks`: decided anew only
     /// where balls come by, and there at every other node each way; elsewhere as this one plays.
+    ///
+    /// Where shots lead back to where they are played from again and again, over water that a weak golfer cannot carry,
+    /// small errors between the nodes that are decided grow great: a figure that is far off this golfer's is worked out
+    /// once more with every node where balls come by decided by itself.
     #[must_use]
     pub fn variant<'b>(
+        &'b self,
+        brings: (&'b Side, &'b PuttTable),
+        banks: &'b [Arc<HoleBank<'b>>],
+        worth: &Traffic,
+        asked: Asked<'_>,
+    ) -> Variant {
+        let quick = self.variant_by(brings, banks, worth, asked, true);
+        if (quick.strokes - self.values.tee).abs() < FAR_OFF {
+            return quick;
+        }
+        self.variant_by(brings, banks, worth, asked, false)
+    }
+
+    fn variant_by<'b>(
         &'b self,
         (side, putts): (&'b Side, &'b PuttTable),
         banks: &'b [Arc<HoleBank<'b>>],
         worth: &Traffic,
         asked: Asked<'_>,
+        is_led: bool,
     ) -> Variant {
         let ready: ReadyHole<'b> = ReadyHole {
             banks,
@@ -193,9 +215,10 @@ impl<'a> Solved<'a> {
         } = ready;
         let (tee, field) = ready.choosing(side);
         let values = Values::guessed(hole, meshes, putts, field.a_stroke_yd());
-        let mut sweep = Sweep::new((hole, meshes), field, side, values, stop)
-            .only(worth)
-            .led(&self.values);
+        let mut sweep = Sweep::new((hole, meshes), field, side, values, stop).only(worth);
+        if is_led {
+            sweep = sweep.led(&self.values);
+        }
         let new = new_swings(side, self.side, asked.rethought);
         let _ = run(&mut sweep, &tee, side, self, (Thought::Once, &new));
         let best = tee.best(&sweep.values);

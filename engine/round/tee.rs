@@ -5,7 +5,7 @@ use crate::course::Lie;
 use super::choose::{Care, Choice, Choosing};
 use super::finish::Spot;
 use super::place::Xy;
-use super::values::Values;
+use super::values::{MOST_STROKES, Values};
 
 /// A hole shorter than this is played with part swings too, as from a fairway: nobody tees a ball up for a pitch. The
 /// shortest club in full, held back as far as it goes, reaches 60 to 90 yd.
@@ -37,7 +37,9 @@ impl<'a> Tee<'a> {
         if candidates.is_empty() {
             candidates.extend(self.choosing.shortest(self.spot));
         }
-        self.choosing
-            .best(values, self.spot, &candidates, Care::TEE)
+        let best = self
+            .choosing
+            .best(values, self.spot, &candidates, Care::TEE);
+        best.map(|(choice, expected)| (choice, expected.min(MOST_STROKES as f32)))
     }
 }

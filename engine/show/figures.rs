@@ -2,8 +2,9 @@
 
 use crate::cost::figures::{Figures, GivenUp, HoleFigures};
 use crate::cost::rated::RatedFigures;
+use crate::files::joined;
 use crate::player::Golfer;
-use crate::round::play::MOST_STROKES;
+use crate::round::values::MOST_STROKES;
 use crate::units::Length;
 
 use super::card::{count_table, made_index, rules_in_force};
@@ -180,6 +181,26 @@ fn signed(over: f64) -> String {
         shown if shown.starts_with('-') || shown == "0.00" => shown,
         shown => format!("+{shown}"),
     }
+}
+
+/// What to know of holes on which a golfer's rounds come to something else than what is expected of him. Nothing where
+/// there are none.
+#[must_use]
+pub fn apart(golfer: &str, holes: &[&HoleFigures]) -> Option<String> {
+    let told = |hole: &&HoleFigures| {
+        format!(
+            "hole {} ({:.1} and {:.1} strokes)",
+            hole.number, hole.expected_strokes, hole.score_mean
+        )
+    };
+    let told: Vec<String> = holes.iter().map(told).collect();
+    (!told.is_empty()).then(|| {
+        format!(
+            "what is expected of {golfer} and what the rounds come to are apart on {}: what parts and changes are said to \
+             save there is no surer than that",
+            joined(&told, "and")
+        )
+    })
 }
 
 /// Holes given up in fewer rounds than this, percent, change no figure that is shown.

@@ -15,6 +15,9 @@ use super::nodes::Nodes;
 use super::part::SHORT_GAME_YD;
 use super::place::{FEET, Xy};
 
+/// A hole is given up after this many strokes, as it would be on a course: no more are expected from anywhere.
+pub const MOST_STROKES: u32 = 40;
+
 /// Spacing of the nodes away from the green, yards.
 const FAR_STEP_YD: f32 = 12.0;
 /// Size of the squares for which it is decided what is played, yards.
@@ -466,10 +469,10 @@ impl<'a> Values<'a> {
         self.nodes[self.first(mesh, layer) + node]
     }
 
-    /// Sets a node's value.
+    /// Sets a node's value: never more than the strokes after which a hole is given up, and never less than one.
     pub fn set_node(&mut self, mesh: usize, layer: usize, node: usize, value: f32) {
         let first = self.first(mesh, layer);
-        self.nodes[first + node] = value;
+        self.nodes[first + node] = value.clamp(1.0, MOST_STROKES as f32);
     }
 }
 
