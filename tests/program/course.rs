@@ -202,7 +202,12 @@ fn the_card_warns_of_what_is_odd() {
         hole["tees"][1],
         serde_json::json!({ "name": "red", "length_yd": 390.0, "par": 5 })
     );
-    assert!(hole["bogey_over_par"].as_f64() > hole["scratch_over_par"].as_f64());
+    // Neither carries the water: the hole is given up after 40 strokes, and no more are expected.
+    for golfer in ["scratch_over_par", "bogey_over_par"] {
+        assert_eq!(hole[golfer].as_f64(), Some(36.0));
+    }
+    let first = &card["holes"][0];
+    assert!(first["bogey_over_par"].as_f64() > first["scratch_over_par"].as_f64());
     assert_eq!(hole["hard"][0]["what"], "water", "{hole}");
 }
 
