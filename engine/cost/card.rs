@@ -72,6 +72,12 @@ pub struct PartCost {
 }
 
 impl PartCost {
+    /// Whether nobody measured it, though there is a club for it.
+    #[must_use]
+    pub const fn is_open(&self) -> bool {
+        !self.measured && self.carried
+    }
+
     /// What the parts are ordered by: the rule's worth, or the strokes saved.
     #[must_use]
     pub fn order(&self) -> f64 {

@@ -164,11 +164,7 @@ impl Figures {
     #[must_use]
     pub fn apart(&self) -> Vec<&HoleFigures> {
         let most = MOST_APART + LUCK_OF_A_HOLE / (self.rounds.max(1) as f64).sqrt();
-        let is_apart = |hole: &&HoleFigures| {
-            let apart = hole.score_mean - hole.expected_strokes;
-            // As they are shown.
-            (100.0 * apart).round().abs() > 100.0 * most
-        };
+        let is_apart = |hole: &&HoleFigures| (hole.score_mean - hole.expected_strokes).abs() > most;
         self.holes.iter().filter(is_apart).collect()
     }
 }

@@ -81,13 +81,12 @@ impl Card {
             return None;
         }
         let clear = sure.ahead.and_then(|part| self.part(part));
-        let is_open = |cost: &&PartCost| !cost.measured && cost.carried;
-        let open = self.parts.iter().filter(is_open);
+        let open = self.parts.iter().filter(|cost| cost.is_open());
         let often = open.max_by(|a, b| chance(a.part).total_cmp(&chance(b.part)));
         // Whoever orders the parts by a rule does not ask which is most often the first.
         let is_far_more = |cost: &&PartCost| chance(cost.part) > FAR_MORE * chance(first.part);
         let often = often.filter(|cost| cost.worth.is_none() && is_far_more(cost));
-        clear.filter(is_open).or(often)
+        clear.filter(|cost| cost.is_open()).or(often)
     }
 
     /// Of the parts that were measured, the one that would save most by the shots alone.

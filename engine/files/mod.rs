@@ -52,6 +52,12 @@ pub fn nearest<'a>(typed: &str, known: impl IntoIterator<Item = &'a str>) -> Opt
         .map(|(_, word)| word)
 }
 
+/// A name as keys and columns are written: in small letters, its words joined by `_`.
+#[must_use]
+pub fn as_key(name: &str) -> String {
+    name.to_lowercase().replace([' ', '-'], "_")
+}
+
 /// Words as a list for reading: `` `a`, `b` and `c` ``.
 #[must_use]
 pub fn listed(words: &[&str], last: &str) -> String {
@@ -59,7 +65,7 @@ pub fn listed(words: &[&str], last: &str) -> String {
     joined(&quoted, last)
 }
 
-/// The same without marks: `a, b and c`.
+/// Words as a list for reading, without marks: `a, b and c`.
 #[must_use]
 pub fn joined<S: AsRef<str>>(words: &[S], last: &str) -> String {
     let words: Vec<&str> = words.iter().map(AsRef::as_ref).collect();

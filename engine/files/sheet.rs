@@ -5,7 +5,7 @@ use std::ops::{Range, RangeInclusive};
 
 use csv::{ReaderBuilder, StringRecord, Trim};
 
-use super::{Collector, Faults, Source, listed, nearest};
+use super::{Collector, Faults, Source, as_key, listed, nearest};
 
 /// The most columns of a sheet: far more than any has.
 const MOST_COLUMNS: usize = 1000;
@@ -92,7 +92,7 @@ pub fn read<T>(
 fn as_known(header: &StringRecord, columns: Columns<'_>) -> StringRecord {
     let known = || columns.needed.iter().chain(columns.optional);
     let name = |given: &str| {
-        let plain = given.to_lowercase().replace([' ', '-'], "_");
+        let plain = as_key(given);
         match known().any(|name| *name == plain) {
             true => plain,
             false => given.to_owned(),

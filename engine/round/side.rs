@@ -24,17 +24,6 @@ pub struct Side {
 }
 
 impl Side {
-    /// Whether this side can play whatever the other plays: it has every swing of it, the same touch and the same putts.
-    #[must_use]
-    pub fn plays_all_of(&self, other: &Self) -> bool {
-        let has =
-            |swings: &[SwingId], all: &[SwingId]| all.iter().all(|swing| swings.contains(swing));
-        has(&self.tee, &other.tee)
-            && has(&self.field, &other.field)
-            && self.touch == other.touch
-            && self.putting == other.putting
-    }
-
     /// Whether everything but tee shots is played alike.
     #[must_use]
     pub fn plays_field_like(&self, other: &Self) -> bool {

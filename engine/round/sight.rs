@@ -87,20 +87,12 @@ impl<'a> Choosing<'a> {
             }
         }
         let swing = ((sight.line, shots), look.told);
-        self.see(
-            values,
-            from,
-            swing,
-            (&shots.normal, look.normal),
-            &mut sight.normal,
-        );
-        self.see(
-            values,
-            from,
-            swing,
-            (&shots.mishit, look.mishits),
-            &mut sight.mishit,
-        );
+        for (list, most, seen) in [
+            (&shots.normal, look.normal, &mut sight.normal),
+            (&shots.mishit, look.mishits, &mut sight.mishit),
+        ] {
+            self.see(values, from, swing, (list, most), seen);
+        }
         expected(&sight.normal, &sight.mishit, shots.mishit_share)
     }
 

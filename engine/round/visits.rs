@@ -48,7 +48,11 @@ pub fn with_clubs(
     let Some(others) = Others::between(visits, solved, banks) else {
         return Vec::new();
     };
-    let of_clubs = others.with(clubs);
+    let guest = banks.first().map_or(&[][..], |bank| bank.swings());
+    let of_clubs: Vec<SwingId> = (0..guest.len())
+        .filter(|place| clubs.contains(&guest[*place].club))
+        .map(of_guest)
+        .collect();
     let played = |visit: &Visit| {
         let own = &solved[visit.hole];
         if clubs.contains(&own.choosing(visit.spot).club(visit.choice)) {
@@ -146,8 +150,14 @@ struct Others {
     all: Vec<SwingId>,
     /// Those that golfer has not.
     new: Vec<SwingId>,
-    /// The clubs of all.
-    clubs: Vec<Club>,
+}
+
+/// A guest's swing by its number.
+fn of_guest(place: usize) -> SwingId {
+    SwingId {
+        bank: 0,
+        swing: place as u8,
+    }
 }
 
 impl Others {
@@ -164,28 +174,16 @@ impl Others {
     }
 
     fn of(own: &[Swing], guest: &[Swing]) -> Self {
-        let number = |place: usize| SwingId {
-            bank: 0,
-            swing: place as u8,
-        };
         let in_guest = |swing: &Swing| guest.iter().position(|other| other.is_counterpart(swing));
         let is_new = |place: &usize| !own.iter().any(|swing| swing.is_counterpart(&guest[*place]));
         Self {
             same: own
                 .iter()
-                .map(|swing| in_guest(swing).map(number))
+                .map(|swing| in_guest(swing).map(of_guest))
                 .collect(),
-            all: (0..guest.len()).map(number).collect(),
-            new: (0..guest.len()).filter(is_new).map(number).collect(),
-            clubs: guest.iter().map(|swing| swing.club).collect(),
+            all: (0..guest.len()).map(of_guest).collect(),
+            new: (0..guest.len()).filter(is_new).map(of_guest).collect(),
         }
-    }
-
-    /// The guest's swings with some clubs.
-    fn with(&self, clubs: &[Club]) -> Vec<SwingId> {
-        let all = self.all.iter().zip(&self.clubs);
-        let with = all.filter(|(_, club)| clubs.contains(club));
-        with.map(|(swing, _)| *swing).collect()
     }
 
     /// A guest's choice with the swing of the golfer who played a visit; none where he has none like it.

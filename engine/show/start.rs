@@ -152,21 +152,17 @@ fn would_save(card: &Card, cost: &PartCost) -> String {
 fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
     let by_rule = ordered_by_rule(card);
     let order = |cost: &PartCost| cost.worth.unwrap_or_else(|| card.likely(cost));
-    let is_open = |cost: &&PartCost| !cost.measured && cost.carried;
-    let open = card.parts.iter().filter(is_open);
+    let open = card.parts.iter().filter(|cost| cost.is_open());
     let saving = open.filter(|cost| card.likely(cost) > NOTHING);
     let most = saving.max_by(|a, b| order(a).total_cmp(&order(b)))?;
     let least = if by_rule { 0.0 } else { NOTHING };
     (order(most) > order(first) + least).then(|| {
-        let (it, is) = match is_plural(most.part) {
-            true => ("them", "they are"),
-            false => ("it", "it is"),
+        let (it, is, it_is) = match is_plural(most.part) {
+            true => ("them", "are", "they are"),
+            false => ("it", "is", "it is"),
         };
         let more = if by_rule {
-            format!(
-                "{} worth more by the rule, if {is} as assumed",
-                if it == "it" { "is" } else { "are" }
-            )
+            format!("{is} worth more by the rule, if {it_is} as assumed")
         } else if card.is_another_likely(most) {
             format!(
                 "would save more, likelier {} than the {} of the assumption",
@@ -175,7 +171,7 @@ fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
             )
         } else {
             format!(
-                "would save more, {}, if {is} as assumed",
+                "would save more, {}, if {it_is} as assumed",
                 strokes(most.saved)
             )
         };

@@ -201,7 +201,7 @@ impl Ready<'_> {
             let weigh = |(number, golfer): (usize, &&Golfer)| {
                 let side = stage.side_of_guest(&guests, number, golfer);
                 let then = |weighed: &Weighed<'_>| then(before + number, weighed);
-                self.weigh(&banks, &side, accuracy, then)
+                self.weigh(golfer, (&banks, &side), accuracy, then)
             };
             all.par_extend(few.par_iter().enumerate().map(weigh));
         }
@@ -220,15 +220,15 @@ impl Ready<'_> {
         )
     }
 
-    /// Weighs a side beside the player's own, hole by hole, and hands the result over with the solved holes.
+    /// Weighs a changed golfer's side beside the player's own, hole by hole, and hands the result over with the solved holes.
     ///
     /// A golfer whose play was thought about once more has the edge over one who was not, be he no better. So the
     /// player is valued with the other's choices too, the other with the player's, and each is taken at his best. With a
     /// club more he can play whatever he played without it.
     fn weigh<R>(
         &self,
-        banks: &[HoleBanks<'_>],
-        side: &Side,
+        golfer: &Golfer,
+        (banks, side): (&[HoleBanks<'_>], &Side),
         accuracy: Accuracy,
         then: impl FnOnce(&Weighed<'_>) -> R,
     ) -> R {
@@ -246,7 +246,7 @@ impl Ready<'_> {
         let (solved, kept) = (after(Thought::Whole), after(Thought::Kept));
         let own_side = stage.side_of(&[self.golfer], |_| 0);
         let swapped = stage.solve_after(banks, &own_side, &solved, Thought::Kept);
-        let adds = side.plays_all_of(&own_side);
+        let adds = only_adds(self.golfer, golfer);
         let saved = (0..self.own.len())
             .map(|hole| {
                 let before = tee(&self.own[hole]).min(tee(&swapped[hole]));
@@ -264,6 +264,15 @@ impl Ready<'_> {
     fn own_field(&self) -> Vec<SwingId> {
         self.venue.stage.side_of(&[self.golfer], |_| 0).field
     }
+}
+
+/// Whether a changed player is the player with clubs more, and nothing else.
+pub(super) fn only_adds(player: &Golfer, changed: &Golfer) -> bool {
+    let has_all = player.clubs.iter().all(|club| changed.clubs.contains(club));
+    has_all
+        && changed.clubs.len() > player.clubs.len()
+        && (player.short_game, player.sand, player.putting)
+            == (changed.short_game, changed.sand, changed.putting)
 }
 
 /// Expected strokes from the tee.

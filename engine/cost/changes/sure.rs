@@ -18,6 +18,7 @@ use crate::player::{BagClub, Golfer, Origin};
 use crate::round::tally::Tally;
 use crate::round::visits::{Visit, with_clubs};
 
+use super::ready::only_adds;
 use super::{Accuracy, Ready, TryError, changed};
 
 /// Golfers drawn who could be the player as well.
@@ -201,15 +202,6 @@ impl Ready<'_> {
             ..told
         })
     }
-}
-
-/// Whether a changed player is the player with clubs more, and nothing else.
-fn only_adds(player: &Golfer, changed: &Golfer) -> bool {
-    let has_all = player.clubs.iter().all(|club| changed.clubs.contains(club));
-    has_all
-        && changed.clubs.len() > player.clubs.len()
-        && (player.short_game, player.sand, player.putting)
-            == (changed.short_game, changed.sand, changed.putting)
 }
 
 /// The clubs that a changed player hits otherwise.

@@ -8,7 +8,7 @@ use super::amount::{factor, number};
 use super::apply::{CannotChange, bag_of, in_range};
 use super::figure::{Figure, MEANS};
 use super::parse::{ChangeFault, Words, figure_named};
-use crate::files::nearest;
+use crate::files::{as_key, nearest};
 use crate::player::bag::{Contents, fill};
 use crate::player::batch::Quantity;
 use crate::player::club::Club;
@@ -130,7 +130,7 @@ fn no_figure(words: &Words<'_>, from: usize) -> ChangeFault {
     let (text, span) = words.slice(from..from + words.name_length(from));
     let names = names();
     let names = || names.iter().map(String::as_str);
-    let joined = text.to_lowercase().replace([' ', '-'], "_");
+    let joined = as_key(text);
     let hint = match nearest(&joined, names()) {
         Some(meant) => format!("did you mean `{meant}`?"),
         None => format!(

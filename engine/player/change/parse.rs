@@ -7,7 +7,7 @@ use super::add;
 use super::amount::{Amount, Standard};
 use super::figure::Figure;
 use super::who::Who;
-use crate::files::{Fault, Source, listed, nearest};
+use crate::files::{Fault, Source, as_key, listed, nearest};
 use crate::player::club::{Class, Club};
 
 /// What is wrong with the text of a change, where, and what to write instead.
@@ -225,7 +225,7 @@ fn no_figure(words: &Words<'_>, who: &Who, from: usize) -> ChangeFault {
         let (amount, _) = words.slice(after..words.len());
         return no_result(text, span, who, yards_more(amount) / yards_per_mph(clubs));
     }
-    let joined = text.to_lowercase().replace([' ', '-'], "_");
+    let joined = as_key(text);
     let hint = match nearest(
         &joined,
         Figure::names_of(who).into_iter().chain(["off", "level"]),
@@ -327,12 +327,10 @@ fn nobody(words: &Words<'_>) -> ChangeFault {
         );
     }
     if matches!(words.word(0), "remove" | "without" | "drop") {
+        let (verb, span) = words.slice(0..1);
         return ChangeFault::new(
-            words.slice(0..1).1,
-            format!(
-                "a change begins with what is changed, not with `{}`",
-                words.slice(0..1).0
-            ),
+            span,
+            format!("a change begins with what is changed, not with `{verb}`"),
             "a club is left at home as `5 wood off`",
         );
     }
