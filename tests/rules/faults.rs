@@ -28,8 +28,13 @@ fn broken_text_is_told_at_its_place() {
     );
     assert_eq!(
         told("fn hold(landing, green) {"),
-        "mine.rhai:1:26: `}` is missing to terminate this block\n\
-         hint: look at the end of what stands before this"
+        "mine.rhai:1:26: a `{` is not closed\n\
+         hint: write the `}` where what it begins is to end"
+    );
+    assert_eq!(
+        hold("if green.firmness = 0.5 { 2.0 } else { 3.0 }"),
+        "mine.rhai:2:19: `=` gives a value to a name, and compares nothing\n\
+         hint: write `==` to compare"
     );
     assert!(
         hold("\"open").starts_with("mine.rhai:2:"),
@@ -285,5 +290,19 @@ fn other_rules_are_checked_too() {
     assert_eq!(
         told("fn count(shot) { if shot.par == 3 { \"par 3\" } }"),
         "sound"
+    );
+}
+
+#[test]
+fn a_kind_is_no_club_and_percent_is_no_firmness() {
+    assert!(
+        hold("if landing.club == \"wedge\" { 2.0 } else { 3.0 }").contains(
+            "`wedge` is a kind of club, and no club: compare the club's `kind` with it, as in `landing.club.kind == \"wedge\"`"
+        )
+    );
+    let told = hold("usual_run(landing, green, 60, 9)");
+    assert!(
+        told.contains("firmness lies from 0 to 1, and is not 60: 60 percent are 0.6"),
+        "{told}"
     );
 }

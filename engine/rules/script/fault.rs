@@ -105,6 +105,10 @@ fn parsing_told(error: &ParseErrorType) -> Told {
             Some("look for a bracket or a quote that is not closed".to_owned()),
         ),
         ParseErrorType::VariableUndefined(name) => unknown_name(name),
+        ParseErrorType::MissingToken(token, _) if token == "}" => (
+            "a `{` is not closed".to_owned(),
+            Some("write the `}` where what it begins is to end".to_owned()),
+        ),
         ParseErrorType::MissingToken(token, what) => (
             format!("`{token}` is missing {what}"),
             Some("look at the end of what stands before this".to_owned()),
@@ -117,6 +121,10 @@ fn parsing_told(error: &ParseErrorType) -> Told {
         ParseErrorType::BadInput(LexError::ImproperSymbol(word, _)) if word == "eval" => {
             cannot_be_used(word)
         }
+        ParseErrorType::BadInput(LexError::ImproperSymbol(sign, _)) if sign == "=" => (
+            "`=` gives a value to a name, and compares nothing".to_owned(),
+            Some("write `==` to compare".to_owned()),
+        ),
         ParseErrorType::BadInput(error) => (lowered(&error.to_string()), None),
         other => (lowered(&other.to_string()), None),
     }

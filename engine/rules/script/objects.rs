@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use rhai::{Dynamic, Engine, EvalAltResult, FLOAT, INT, ImmutableString, Position};
 
-use super::fields::{HOLED, kind_name, lie_name, lie_named};
+use super::fields::{HOLED, KINDS, kind_name, lie_name, lie_named};
 use crate::ball::turf::{Firmness, Run};
 use crate::player::club::Club;
 use crate::rules::count::ShotFacts;
@@ -200,14 +200,21 @@ fn register_usual_runs(engine: &mut Engine) {
     );
 }
 
+fn no_firmness(given: FLOAT) -> String {
+    let said = format!("firmness lies from 0 to 1, and is not {given}");
+    match (1.0..=100.0).contains(&given) {
+        true => format!("{said}: {given} percent are {}", given / 100.0),
+        false => said,
+    }
+}
+
 fn usual_run_at(
     landing: &Landing,
     green: &GreenAt,
     firmness: FLOAT,
     stimp_ft: FLOAT,
 ) -> Result<RunView, Box<EvalAltResult>> {
-    let firmness = Firmness::new(firmness)
-        .ok_or_else(|| thrown(format!("firmness lies from 0 to 1, and is not {firmness}")))?;
+    let firmness = Firmness::new(firmness).ok_or_else(|| thrown(no_firmness(firmness)))?;
     if !(5.0..=16.0).contains(&stimp_ft) {
         let message = format!("a Stimpmeter reading lies from 5 to 16 ft, and is not {stimp_ft}");
         return Err(thrown(message));
@@ -249,6 +256,11 @@ fn register_club(engine: &mut Engine) {
 fn is_called(club: &ClubView, name: &str) -> Result<bool, Box<EvalAltResult>> {
     if club.name() == name || ClubView(None).name() == name {
         return Ok(club.name() == name);
+    }
+    if KINDS.contains(&name) {
+        return Err(thrown(format!(
+            "`{name}` is a kind of club, and no club: compare the club's `kind` with it, as in `landing.club.kind == \"{name}\"`"
+        )));
     }
     match name.parse::<Club>() {
         Ok(other) => Ok(club.0 == Some(other)),
