@@ -211,7 +211,10 @@ fn club_table(club: &ClubChanges, page: Page) -> String {
         "{}: {} shots before, {} after",
         club.club, club.shots[0], club.shots[1]
     );
-    let mut rows = table(["", "before", "after", "change", "90 % interval", ""], 1);
+    let mut rows = table(
+        ["", "before", "after", "change", "90 % interval", "verdict"],
+        1,
+    );
     for change in &club.changes {
         rows.add_row(cells(change, page));
     }

@@ -184,6 +184,10 @@ fn two_holes_of_one_stroke_index_are_told() {
     course.toml:13:16: there are two holes of stroke index 3
     hint: give each hole its own, or leave all out
     "#);
+    assert_snapshot!(read(&format!("name = 'Two'\n{}{}", hole(18), hole(30))), @"
+    course.toml:8:16: a card of 18 holes has no stroke index 30
+    hint: write one from 1 to 18, or leave all out
+    ");
 }
 
 #[test]

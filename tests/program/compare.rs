@@ -65,7 +65,7 @@ fn two_sessions_of_one_sheet_are_compared_in_words() {
     shots.
 
     7 iron: 7 shots before, 7 after
-                          before  after  change  90 % interval
+                          before  after  change  90 % interval       verdict
     ────────────────────────────────────────────────────────────────────────
     carry (yd)             149.2  159.0    +9.8  +7.0 to +12.6          real
     side (yd)                2.6    1.6    -1.0   -6.0 to +4.1  noise so far

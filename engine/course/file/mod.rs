@@ -248,7 +248,10 @@ fn read_numbers(file: &Table<'_>, tables: &[Table<'_>]) -> Vec<Option<u32>> {
     numbers
 }
 
-/// Notes holes that share a stroke index.
+/// A card has a stroke index for each of eighteen holes, of which a course may hold some.
+const HOLES_OF_A_CARD: usize = 18;
+
+/// Notes holes that share a stroke index, and one that no card has.
 fn check_stroke_indexes(file: &Table<'_>, tables: &[Table<'_>]) {
     let mut known = Vec::new();
     for table in tables.iter().filter(|table| table.has("stroke_index")) {
@@ -256,7 +259,12 @@ fn check_stroke_indexes(file: &Table<'_>, tables: &[Table<'_>]) {
         let Some(index) = table.may("stroke_index", "7").bare_whole() else {
             continue;
         };
-        if known.contains(&index) {
+        let most = tables.len().max(HOLES_OF_A_CARD);
+        if usize::try_from(index).is_ok_and(|index| index > most) {
+            let message = format!("a card of {most} holes has no stroke index {index}");
+            let hint = format!("write one from 1 to {most}, or leave all out");
+            file.fault(table.place("stroke_index"), message, &hint);
+        } else if known.contains(&index) {
             let message = format!("there are two holes of stroke index {index}");
             let hint = "give each hole its own, or leave all out";
             file.fault(table.place("stroke_index"), message, hint);
