@@ -22,7 +22,7 @@ pub fn run(args: &GoalArgs, common: &Common) -> anyhow::Result<()> {
     let on: Vec<ByRules> = courses.iter().zip(&rules).collect();
     let found = weighed(args, &player, &to, &on)?;
     notes::assumed(&player, found.inference.as_ref());
-    tell_of_given_up(&player.name, &found);
+    tell_of_holes(&player.name, &found);
     if common.json {
         // The page that people read says it itself.
         notes::inferred(&player, found.inference.as_ref());
@@ -31,15 +31,19 @@ pub fn run(args: &GoalArgs, common: &Common) -> anyhow::Result<()> {
     output::print(&show(&player, &found, output::page(common)))
 }
 
-/// Holes that the player or a goal's golfers give up.
-fn tell_of_given_up(player: &str, found: &Goals) {
+/// Holes that the player or a goal's golfers give up, or whose figures their rounds do not bear out.
+fn tell_of_holes(player: &str, found: &Goals) {
     for on in &found.courses {
-        notes::given_up(&format!("{player} at {}", on.course), &on.given_up);
+        let player = format!("{player} at {}", on.course);
+        notes::given_up(&player, &on.given_up);
+        notes::apart(&player, &on.apart);
     }
     for goal in &found.goals {
-        for (on, holes) in found.courses.iter().zip(&goal.golfers_given_up) {
+        let holes = goal.golfers_given_up.iter().zip(&goal.golfers_apart);
+        for (on, (given_up, apart)) in found.courses.iter().zip(holes) {
             let golfers = format!("{} at {}", golfers_off(goal.to), on.course);
-            notes::given_up(&golfers, holes);
+            notes::given_up(&golfers, given_up);
+            notes::apart(&golfers, apart);
         }
     }
 }

@@ -1,6 +1,6 @@
 //! What the reader should know of a player beside the figures; told on stderr.
 
-use costcard::cost::figures::{Figures, GivenUp};
+use costcard::cost::figures::{Figures, GivenUp, HoleFigures};
 use costcard::cost::infer::Inference;
 use costcard::files::joined;
 use costcard::player::batch::Batch;
@@ -33,12 +33,28 @@ pub fn assumed(golfer: &Golfer, inference: Option<&Inference>) {
     if is_level {
         return;
     }
+    speed_alone(golfer);
     if let Some(inference) = inference {
         names.retain(|name| inference.parts.iter().all(|part| part.name() != name));
     }
     if !names.is_empty() {
         output::note(&format!(
             "{}: nobody measured {}: assumed from a handicap of {}",
+            golfer.name,
+            joined(&names, "and"),
+            golfer.handicap
+        ));
+    }
+}
+
+/// Clubs of which the player's file states a ball speed and nothing else.
+fn speed_alone(golfer: &Golfer) {
+    let clubs = golfer.clubs.iter();
+    let clubs = clubs.filter(|entry| entry.is_speed_alone());
+    let names: Vec<String> = clubs.map(|entry| entry.club.to_string()).collect();
+    if !names.is_empty() {
+        output::note(&format!(
+            "{}: of the {} the file states the ball speed alone: the rest is assumed from a handicap of {}",
             golfer.name,
             joined(&names, "and"),
             golfer.handicap
@@ -54,10 +70,16 @@ pub fn inferred(golfer: &Golfer, inference: Option<&Inference>) {
     }
 }
 
-/// Holes whose figures a golfer's rounds do not bear out.
+/// Holes that a golfer gave up, or whose figures his rounds do not bear out.
 pub fn of_holes(golfer: &str, figures: &Figures) {
     given_up(golfer, &figures.given_up());
-    if let Some(told) = told_of_apart(golfer, &figures.apart()) {
+    apart(golfer, figures.apart());
+}
+
+/// Holes whose figures a golfer's rounds do not bear out.
+pub fn apart<'a>(golfer: &str, holes: impl IntoIterator<Item = &'a HoleFigures>) {
+    let holes: Vec<&HoleFigures> = holes.into_iter().collect();
+    if let Some(told) = told_of_apart(golfer, &holes) {
         output::note(&told);
     }
 }

@@ -34,8 +34,8 @@ pub struct Card {
     pub goal: Figures,
     /// Every part.
     pub parts: Vec<PartCost>,
-    /// The player's clubs, longest first, and where their patterns come from.
-    pub bag: Vec<(Club, Origin)>,
+    /// The player's clubs, longest first.
+    pub bag: Vec<BagClub>,
     /// The part to work on first: of those that were measured, the one of the highest worth by the rule in force, or,
     /// without one, that is likely to save most strokes ([`Sure::likely`](super::sure::Sure::likely) in detail); one that
     /// is only assumed where none of those saves any. None where no part does.
@@ -303,11 +303,7 @@ pub(super) fn against<R>(
         work_on: first(&parts, likely),
         counts: counts.then(|| label_counts(&tallies[PLAYER])),
         parts,
-        bag: golfers[PLAYER]
-            .clubs
-            .iter()
-            .map(|entry| (entry.club, entry.origin))
-            .collect(),
+        bag: golfers[PLAYER].clubs.clone(),
         inference: None,
         detail,
     };
@@ -348,7 +344,8 @@ fn part_cost(player: &Golfer, part: Part, saved: f64, [own, goal]: &[Tally; 2]) 
     }
 }
 
-/// A part is measured when the file says how the player plays it: any of its clubs, or its figures.
+/// A part is measured when the file says how the player plays it: any of its clubs, by more than a ball speed, or its
+/// figures.
 pub(super) fn measured(player: &Golfer, part: Part) -> bool {
     let known = |origin: Origin| origin != Origin::Assumed;
     match part {
@@ -358,8 +355,8 @@ pub(super) fn measured(player: &Golfer, part: Part) -> bool {
         Part::TeeShots => player
             .clubs
             .first()
-            .is_some_and(|longest| known(longest.origin)),
-        _ => clubs_of(player, part).any(|entry| known(entry.origin)),
+            .is_some_and(|longest| known(longest.told())),
+        _ => clubs_of(player, part).any(|entry| known(entry.told())),
     }
 }
 

@@ -26,6 +26,11 @@ const EFFORT: Effort = Effort {
     rounds: 6000,
     seed: 1,
 };
+/// Rounds behind the index of a player of whom nothing is open: 100 records, good to 0.1.
+const TO_CHECK: Effort = Effort {
+    rounds: 2000,
+    seed: 1,
+};
 /// At most so often are rounds played: at the player's own handicap, at what the expected scores let reckon from it,
 /// and to mend what is left.
 const MOST_LOOKS: usize = 4;
@@ -34,6 +39,9 @@ const SAME: f64 = 0.05;
 /// Farther from his own than this, at an end of the dial, the index says that shots and handicap do not fit: no nearer
 /// does an index tell a player's scores (`INDEX_SD`).
 const MISFIT: f64 = super::sure::INDEX_SD;
+/// Where nothing is open near the hole the index is told to be another one only where it is so far off: what was counted
+/// in some rounds, and a dozen shots a club, leave that much open. An assumption.
+const CLEARLY_OFF: f64 = 3.0;
 /// How nearly the dial is set by expected scores, strokes of an index.
 const RECKONED: f64 = 0.02;
 
@@ -50,15 +58,24 @@ pub enum Assume {
 /// What was inferred of a player.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Inference {
-    /// The parts nobody measured, which were set.
+    /// The parts nobody measured, which were set; none where all were measured, but do not fit the handicap.
     pub parts: Vec<Part>,
-    /// The handicap of the golfers whose short game, sand and putting the player is given in these parts.
+    /// The handicap of the golfers whose short game, sand and putting the player is given in these parts; his own where
+    /// there are none.
     pub handicap: f64,
     /// The index of the player's simulated rounds with it.
     pub index: f64,
     /// Whether that is the player's own index, as nearly as an index tells a player's scores; otherwise shots and handicap
     /// do not fit, and the handicap is an end of what golfers reach.
     pub fits: bool,
+}
+
+impl Inference {
+    /// The handicap of the golfers whose short game, sand and putting the player is given; none where no part was set.
+    #[must_use]
+    pub fn level(&self) -> Option<f64> {
+        (!self.parts.is_empty()).then_some(self.handicap)
+    }
 }
 
 /// The inference as other programs read it.
@@ -71,7 +88,7 @@ pub struct InferenceDocument {
 impl From<Option<&Inference>> for InferenceDocument {
     fn from(inference: Option<&Inference>) -> Self {
         Self {
-            assumed_short_game_of: inference.map(|inference| inference.handicap),
+            assumed_short_game_of: inference.and_then(Inference::level),
             fits: inference.is_none_or(|inference| inference.fits),
         }
     }
@@ -92,10 +109,10 @@ pub struct Inferred {
 /// never inferred. None either where sand alone is open: a shot every other round is too little to explain a handicap.
 #[must_use]
 pub fn open_parts(player: &Golfer) -> Vec<Part> {
-    let is_assumed = |origin: Origin| origin == Origin::Assumed;
-    if player.clubs.iter().all(|club| is_assumed(club.origin)) {
+    if !is_long_game_known(player) {
         return Vec::new();
     }
+    let is_assumed = |origin: Origin| origin == Origin::Assumed;
     let skills = [
         (Part::ShortGame, player.short_game.1),
         (Part::Sand, player.sand.1),
@@ -112,19 +129,29 @@ pub fn open_parts(player: &Golfer) -> Vec<Part> {
     open
 }
 
-/// Whether anything is inferred of a player on these courses: an index needs courses of 18 or 9 holes.
+fn is_long_game_known(player: &Golfer) -> bool {
+    let mut clubs = player.clubs.iter();
+    clubs.any(|club| club.origin != Origin::Assumed)
+}
+
+/// Whether a player's index is asked for on these courses, to infer what is open of him or to see whether his handicap
+/// fits what was measured: it needs courses of 18 or 9 holes.
 #[must_use]
 pub fn is_wanted(player: &Golfer, courses: &[&Course], assume: Assume) -> bool {
     assume == Assume::Index
         && courses.iter().all(|course| loops(course).is_some())
-        && !open_parts(player).is_empty()
+        && is_long_game_known(player)
 }
 
 /// Rounds that an inference plays at most on courses whose rating is known: what `done` hears of.
 #[must_use]
 pub fn rounds(player: &Golfer, courses: &[&Course], assume: Assume) -> u64 {
     if is_wanted(player, courses, assume) {
-        MOST_LOOKS as u64 * EFFORT.rounds * courses.len() as u64
+        let of_a_course = match open_parts(player).is_empty() {
+            true => TO_CHECK.rounds,
+            false => MOST_LOOKS as u64 * EFFORT.rounds,
+        };
+        of_a_course * courses.len() as u64
     } else {
         0
     }
@@ -179,6 +206,13 @@ pub(super) fn on(
         done,
         reckoned: Vec::new(),
     };
+    let parts = open_parts(player);
+    if parts.is_empty() {
+        return Ok(Inferred {
+            golfer: player.clone(),
+            inference: search.misfit()?,
+        });
+    }
     let Some((handicap, index, looks)) = search.run()? else {
         return Ok(untouched(player));
     };
@@ -186,7 +220,7 @@ pub(super) fn on(
     Ok(Inferred {
         golfer: player.with_assumed_skills_of(handicap)?,
         inference: Some(Inference {
-            parts: open_parts(player),
+            parts,
             handicap,
             index,
             fits: (index - player.handicap).abs() <= MISFIT,
@@ -205,6 +239,25 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
+    /// Of a player of whom nothing is open: his index, where it is clearly another than he states.
+    fn misfit(&self) -> Result<Option<Inference>, PlayError> {
+        let handicap = self.player.handicap;
+        let on = |home: &Home| {
+            let tally = home.venue.play(home.own, None, TO_CHECK, self.done);
+            home.index(&tally, handicap)
+        };
+        let all: Option<Vec<f64>> = self.homes.iter().map(on).collect();
+        self.outcome()?;
+        let index = all.map(|all| mean(&all));
+        let off = index.filter(|index| (index - handicap).abs() > CLEARLY_OFF);
+        Ok(off.map(|index| Inference {
+            parts: Vec::new(),
+            handicap,
+            index,
+            fits: false,
+        }))
+    }
+
     /// The dial's setting, the index of rounds there, and how often rounds were played.
     fn run(&mut self) -> Result<Option<(f64, f64, usize)>, PlayError> {
         let [low, high] = ENDS;

@@ -1,7 +1,7 @@
 //! Where a card says to start, and whether it can say so at all.
 
-use crate::player::Origin;
 use crate::player::club::Club;
+use crate::player::{BagClub, Origin};
 use crate::round::part::Part;
 
 use super::card::{Card, PartCost};
@@ -41,7 +41,7 @@ impl Card {
         let first = self.work_on.and_then(|part| self.part(part));
         let is_counted = first.is_some_and(|cost| cost.measured && !cost.part.is_full());
         let strikes = self.strikes();
-        let is_stated = self.bag.iter().any(|(_, origin)| *origin == Origin::Stated);
+        let is_stated = self.bag.iter().any(|own| own.told() == Origin::Stated);
         let is_any_known = self.parts.iter().any(|cost| cost.measured);
         // Who hit no shots but counted something has that to start from.
         let is_told = strikes >= FEWEST_STRIKES || (strikes == 0 && is_any_known);
@@ -118,8 +118,8 @@ impl Card {
     /// Strikes that were measured, over all clubs.
     #[must_use]
     pub fn strikes(&self) -> usize {
-        let strikes = |(_, origin): &(Club, Origin)| match origin {
-            Origin::Measured { strikes } => *strikes,
+        let strikes = |own: &BagClub| match own.origin {
+            Origin::Measured { strikes } => strikes,
             Origin::Stated | Origin::Assumed => 0,
         };
         self.bag.iter().map(strikes).sum()
@@ -128,7 +128,7 @@ impl Card {
     /// The clubs to hit in the bay for a part of full shots that nobody measured, longest first; none for other parts.
     #[must_use]
     pub fn clubs_of(&self, part: Part) -> Vec<Club> {
-        let mut bag = self.bag.iter().map(|(club, _)| *club);
+        let mut bag = self.bag.iter().map(|own| own.club);
         if part == Part::TeeShots {
             return bag.next().into_iter().collect();
         }

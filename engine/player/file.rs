@@ -14,6 +14,7 @@ use super::batch::{Batch, ColumnMap, Input, MAP_KEYS, Overrule};
 use super::club::Club;
 use super::club_table::{self, Stated};
 use super::levels::{self, Ladder};
+use super::likely;
 use super::measured::fit_batch;
 use super::pattern::LOWEST_DEG;
 use super::posterior::{Evidence, Given};
@@ -168,20 +169,17 @@ fn player(
     let more = added::with_fitted(file, open, more, of_sheet);
     let strikes = strikes(file, (open, &more), mirrored, of_sheet);
     let stated = stated_clubs(file, strikes.as_ref(), !more.is_empty());
-    let identity = match identity {
-        Some(identity) => identity,
-        None => {
-            check_skills(file);
-            return None;
-        }
-    };
-    let mut notes = Vec::new();
     let assumed = clubs_in(file, "assumed_clubs");
     let not_carried = not_carried(file, assumed.as_deref().unwrap_or_default());
     let loft_shift = file
         .may("loft_shift_deg", "6")
         .number(-15.0..=15.0, "degrees")
         .map_or(Angle::ZERO, Angle::from_deg);
+    let (Some(identity), Some(stated)) = (identity, stated) else {
+        check_skills(file);
+        return None;
+    };
+    let mut notes = Vec::new();
     // The lofts of its sheets are read by the same device.
     let identity = Identity {
         level: Golfer {
@@ -190,7 +188,7 @@ fn player(
         },
         ..identity
     };
-    let (own, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated?, &mut notes)?;
+    let (own, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated, &mut notes)?;
     notes.extend(left_out(&own, &not_carried));
     notes.extend(raised(&own));
     let whole = assumed.is_some();
@@ -242,7 +240,7 @@ fn check_bag(file: &Table<'_>, clubs: &[BagClub], contents: &Contents) {
     let _: Option<()> = file.may(key, "[\"3 wood\"]").note(message, hint.to_owned());
 }
 
-/// Notes faults of the skill tables of a player whose level is not known: the tables are read over scratch.
+/// Notes faults of the skill tables of a player whose level or clubs are at fault: the tables are read over scratch.
 fn check_skills(file: &Table<'_>) {
     let Ok(ladder) = levels::ladder(Sex::Men) else {
         return;
@@ -329,6 +327,16 @@ fn stated_clubs(file: &Table<'_>, batch: Option<&Batch>, added: bool) -> Option<
             sound = false;
             continue;
         };
+        // What was fitted to shots was screened with them.
+        let unlikely = match stated.shots {
+            None => likely::unlikely(stated.club, stated.ball_speed_mph),
+            Some(_) => None,
+        };
+        if let Some((message, hint)) = unlikely {
+            table.fault(table.place("ball_speed_mph"), message, &hint);
+            sound = false;
+            continue;
+        }
         let twice = clubs.iter().any(|other| other.club == stated.club);
         let measured = batch.is_some_and(|batch| batch.counts.contains_key(&stated.club));
         if added && measured && !twice {

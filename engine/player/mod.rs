@@ -27,6 +27,7 @@ mod fill;
 pub mod fit;
 pub mod heads;
 pub mod levels;
+mod likely;
 pub mod measured;
 pub mod pattern;
 pub mod posterior;
@@ -88,6 +89,22 @@ pub struct BagClub {
 }
 
 impl BagClub {
+    /// Where what tells how well the club is hit comes from: where the player's file states its ball speed and nothing
+    /// else, that is assumed.
+    #[must_use]
+    pub fn told(&self) -> Origin {
+        match self.is_speed_alone() {
+            true => Origin::Assumed,
+            false => self.origin,
+        }
+    }
+
+    /// Whether the player's file states the club's ball speed, and nobody says anything else of it.
+    #[must_use]
+    pub fn is_speed_alone(&self) -> bool {
+        self.origin == Origin::Stated && self.given.is_speed_alone()
+    }
+
     /// A club whose strikes nobody measured.
     pub(crate) fn unmeasured(club: Club, pattern: Pattern, origin: Origin) -> Self {
         Self {

@@ -93,6 +93,13 @@ pub struct Given {
 }
 
 impl Given {
+    /// Whether it is a ball speed and nothing else: how far a club goes, but not how well it is hit.
+    pub(super) fn is_speed_alone(&self) -> bool {
+        let mut speed_alone = Self::default();
+        speed_alone.mean[0] = true;
+        *self == speed_alone
+    }
+
     fn is_all(&self) -> bool {
         self.mishits
             && [self.mean, self.sd]

@@ -3,6 +3,7 @@
 use crate::cost::card::{Card, NOTHING, PartCost};
 use crate::cost::detail::Detail;
 use crate::cost::figures::LabelCount;
+use crate::cost::infer::Inference;
 use crate::cost::start::Start;
 use crate::files::joined;
 use crate::round::part::Part;
@@ -368,14 +369,15 @@ fn assumed(names: Names<'_>, card: &Card) -> String {
         found.is_some_and(|found| found.parts.contains(&part))
     };
     let mut open = card.parts.iter().filter(|cost| !cost.measured);
-    let level = match &card.inference {
+    let level = card.inference.as_ref().and_then(Inference::level);
+    let level = match level {
         None => format!("that of a golfer off {own}"),
-        Some(found) if open.all(|cost| inferred(cost.part)) => {
-            format!("that of a golfer off {}", index(found.handicap))
+        Some(level) if open.all(|cost| inferred(cost.part)) => {
+            format!("that of a golfer off {}", index(level))
         }
-        Some(found) => format!(
+        Some(level) => format!(
             "that of a golfer off {own}, or where it was inferred off {}",
-            index(found.handicap)
+            index(level)
         ),
     };
     let without: Vec<&str> = card

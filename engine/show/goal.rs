@@ -2,6 +2,7 @@
 
 use crate::cost::card::NOTHING;
 use crate::cost::goal::{FigureKind, Goal, Goals, OnCourse, PartGoal, Step};
+use crate::cost::infer::Inference;
 use crate::player::Golfer;
 use crate::round::nearness::BANDS_YD;
 use crate::round::part::Part;
@@ -136,6 +137,7 @@ fn course_table(goals: &Goals, page: Page) -> String {
             index: own,
             rules: _,
             given_up: _,
+            apart: _,
         } = on;
         let mut row = vec![
             course.clone(),
@@ -384,11 +386,11 @@ fn notes(player: &Golfer, goals: &Goals) -> Vec<String> {
         .flat_map(|goal| &goal.parts)
         .any(|part| !part.measured)
     {
-        let whose = match &goals.inference {
-            Some(found) => format!(
+        let whose = match goals.inference.as_ref().and_then(Inference::level) {
+            Some(level) => format!(
                 "that of a golfer off {}, or where it was inferred off {}",
                 index(player.handicap),
-                index(found.handicap)
+                index(level)
             ),
             None => format!("that of a golfer off {}", index(player.handicap)),
         };

@@ -9,6 +9,16 @@ use super::card::index;
 #[must_use]
 pub fn inference(inference: &Inference, handicap: f64) -> String {
     let (own, found) = (index(handicap), index(inference.index));
+    if inference.parts.is_empty() {
+        let than = match inference.index > handicap {
+            true => "worse",
+            false => "better",
+        };
+        return format!(
+            "Shots and handicap do not fit: played as it was measured and counted, this game would be off {found} here, \
+             {than} than off {own}. What follows goes by what was measured and counted."
+        );
+    }
     let skills = skills(&inference.parts);
     if inference.fits {
         let makes = match (inference.index - handicap).abs() < 0.1 {
@@ -80,6 +90,15 @@ mod tests {
             said(&ALL, 2.0, 6.02, true),
             "With these long shots, playing off 6 needs the short game, bunker play and putting of golfers off 2, as is \
              assumed here."
+        );
+    }
+
+    #[test]
+    fn where_nothing_is_open_the_index_of_what_was_measured_is_told() {
+        assert_eq!(
+            said(&[], 6.0, 9.5, false),
+            "Shots and handicap do not fit: played as it was measured and counted, this game would be off 9.5 here, worse \
+             than off 6. What follows goes by what was measured and counted."
         );
     }
 

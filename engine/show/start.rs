@@ -3,6 +3,7 @@
 use crate::cost::card::{Card, NOTHING, PartCost};
 use crate::cost::start::{SHOTS_EACH, Start};
 use crate::files::joined;
+use crate::player::BagClub;
 use crate::player::club::Club;
 use crate::round::part::Part;
 
@@ -49,10 +50,15 @@ fn too_few(names: Names<'_>, card: &Card, strikes: usize) -> [String; 2] {
             "nearly every",
         ),
     };
+    let is_speed_stated = card.bag.iter().any(BagClub::is_speed_alone);
+    let but = match is_speed_stated {
+        true => "But for how far the stated ball speeds carry, until then",
+        false => "Until then",
+    };
     [
         format!("{why}: hit {SHOTS_EACH} each with the {clubs} first."),
         format!(
-            "Until then {share} figure here is that of {}.",
+            "{but} {share} figure here is that of {}.",
             golfers_off(names.handicap)
         ),
     ]
@@ -196,8 +202,12 @@ pub(super) fn ask(card: &Card, part: Part) -> String {
         (Part::Sand, "bunker shots"),
         (Part::Putting, "putts"),
     ];
-    let is_open = |part: Part| card.part(part).is_some_and(|cost| !cost.measured);
-    let open = words.into_iter().filter(|(part, _)| is_open(*part));
+    // Beside the part itself those that may matter: nobody counts bunker shots where there are no bunkers.
+    let is_asked = |asked: Part| {
+        let cost = card.part(asked).filter(|cost| !cost.measured);
+        asked == part || cost.is_some_and(|cost| cost.saved.max(card.likely(cost)) > NOTHING)
+    };
+    let open = words.into_iter().filter(|(part, _)| is_asked(*part));
     let open: Vec<&str> = open.map(|(_, word)| word).collect();
     format!("count {} for a few rounds", joined(&open, "and"))
 }

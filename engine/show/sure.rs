@@ -3,10 +3,9 @@
 use crate::cost::card::{Card, NOTHING, PartCost};
 use crate::cost::detail::Detail;
 use crate::cost::start::Start;
-use crate::cost::sure::{MoreShots, Sure};
+use crate::cost::sure::Sure;
 use crate::cost::traits::TraitCost;
 use crate::player::traits::Trait;
-use crate::round::part::Part;
 
 use super::card::{spoken, strokes};
 use super::page::tied;
@@ -86,9 +85,7 @@ fn rival(card: &Card, sure: &Sure, cost: &PartCost) -> String {
     let rival = sure.rival.and_then(|part| card.part(part));
     rival
         .filter(|rival| rival.part != cost.part)
-        .map_or_else(String::new, |rival| {
-            apart(card, [cost, rival], &sure.more_shots)
-        })
+        .map_or_else(String::new, |rival| apart(card, [cost, rival], sure))
 }
 
 /// How sure it is where the first part is one that nobody measured.
@@ -124,16 +121,20 @@ fn as_costly(one: &PartCost, other: &PartCost) -> bool {
     (one.saved - other.saved).abs() <= AS_MUCH * one.saved.max(other.saved)
 }
 
-/// What to count, of the parts near the hole that nobody measured.
-fn asked(card: &Card) -> String {
-    let near = [Part::Putting, Part::ShortGame, Part::Sand];
-    let is_open = |part: &Part| card.part(*part).is_some_and(|cost| !cost.measured);
-    let open = near.into_iter().find(is_open);
-    open.map_or_else(String::new, |part| format!(": {}", ask(card, part)))
+/// What to measure: of what nobody measured, the part of which it is least known what it would save.
+fn asked(card: &Card, sure: &Sure) -> String {
+    let width = |cost: &PartCost| {
+        let [low, high] = sure.intervals[cost.part as usize];
+        high - low
+    };
+    let open = card.parts.iter().filter(|cost| cost.is_open());
+    let widest = open.max_by(|a, b| width(a).total_cmp(&width(b)));
+    let widest = widest.filter(|cost| width(cost) > NOTHING);
+    widest.map_or_else(String::new, |cost| format!(": {}", ask(card, cost.part)))
 }
 
 /// What would tell the part to work on apart from its rival.
-fn apart(card: &Card, [cost, rival]: [&PartCost; 2], more: &[MoreShots]) -> String {
+fn apart(card: &Card, [cost, rival]: [&PartCost; 2], sure: &Sure) -> String {
     let name = spoken(rival.part);
     if !rival.carried {
         return format!(
@@ -146,10 +147,14 @@ fn apart(card: &Card, [cost, rival]: [&PartCost; 2], more: &[MoreShots]) -> Stri
             ask(card, rival.part)
         );
     }
+    let more = &sure.more_shots;
     if more.is_empty() {
         let why = match as_costly(cost, rival) {
             true => "they cost nearly the same, so take the one that is easier to mend".to_owned(),
-            false => format!("too much hangs on what nobody measured{}", asked(card)),
+            false => format!(
+                "too much hangs on what nobody measured{}",
+                asked(card, sure)
+            ),
         };
         return format!(
             " It cannot be told apart from {name}, and no number of shots that anyone hits in a lesson or two would: {why}."

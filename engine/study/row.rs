@@ -10,6 +10,7 @@ use super::plan::{Cell, Plan, VERSION};
 use crate::cost::card::{Card, PartCost};
 use crate::cost::detail::Detail;
 use crate::cost::figures::{Figures, LabelCount};
+use crate::cost::infer::Inference;
 use crate::cost::rated::RatedFigures;
 use crate::course::Course;
 use crate::player::Golfer;
@@ -96,7 +97,7 @@ fn of_player(worked: &Worked<'_>) -> Vec<String> {
         or_empty(rated.course_rating),
         or_empty(rated.bogey_rating),
         or_empty(rated.slope_rating),
-        or_empty(inference.map(|found| found.handicap)),
+        or_empty(inference.and_then(Inference::level)),
         inference.is_none_or(|found| found.fits).to_string(),
         or_empty(worked.change_saved),
     ]

@@ -48,6 +48,32 @@ fn a_club_without_a_ball_speed() {
     )));
 }
 
+/// A fault of a club does not hide those of other tables.
+#[test]
+fn a_club_without_a_ball_speed_hides_no_other_fault() {
+    let said = read(&format!(
+        "{WHO}not_carried = [\"mallet\"]\n[[clubs]]\nclub = \"5 iron\"\nlaunch_deg = 14\n[putting]\nholed_from_5_ft_pct = 120\n"
+    ));
+    for told in ["mallet", "ball_speed_mph", "holed_from_5_ft_pct"] {
+        assert!(said.contains(told), "{told}: {said}");
+    }
+}
+
+/// A ball speed in another unit spoils the whole bag, since it is carried over to the clubs beside it.
+#[test]
+fn a_ball_speed_that_no_golfer_has_is_told_with_the_unit_it_may_be_of() {
+    let said = |club: &str, speed: &str| {
+        read(&format!(
+            "{WHO}[[clubs]]\nclub = \"{club}\"\nball_speed_mph = {speed}\n"
+        ))
+    };
+    assert_snapshot!(said("9 iron", "158"), @"
+    ann.toml:6:18: no golfer's ball leaves the 9 iron at 158 mph: men on tour have 109 mph
+    hint: write miles an hour: 158 km/h are 98.2 mph
+    ");
+    assert!(said("driver", "40").contains("write miles an hour: 40 m/s are 89.5 mph"));
+}
+
 #[test]
 fn correlations_that_contradict_each_other() {
     let clubs = "[[clubs]]\nclub = \"5 iron\"\nball_speed_mph = 120\n\

@@ -3,6 +3,7 @@
 use costcard::cost::infer::{Assume, ENDS, Inference, inferred, open_parts};
 use costcard::player::{Golfer, Origin};
 use costcard::round::part::Part;
+use costcard::show::inference::inference;
 
 use super::{QUIET, index_of, level, nine_holes, usual, with_long_game_of};
 use crate::support::{demo_courses, demo_player};
@@ -100,9 +101,38 @@ fn nothing_is_inferred_where_nothing_is_open_or_nothing_is_known() {
     for golfer in [level(10.0), demo_player("mika"), demo_player("dale")] {
         assert_eq!(open_parts(&golfer), [], "{}", golfer.name);
     }
+    // Neither is anything said where what was measured and counted is near the handicap.
+    let [parkland, _] = demo_courses();
+    let dale = demo_player("dale");
+    let by_index = inferred(&dale, &[usual(&parkland)], Assume::Index, QUIET).unwrap();
+    assert_eq!((by_index.golfer, by_index.inference), (dale, None));
     let rowan = demo_player("rowan");
     assert_eq!(open_parts(&rowan), [Part::Sand, Part::Putting]);
-    let [parkland, _] = demo_courses();
     let as_he_is = inferred(&rowan, &[usual(&parkland)], Assume::Level, QUIET).unwrap();
     assert_eq!((as_he_is.golfer, as_he_is.inference), (rowan, None));
+}
+
+/// Where all was measured and counted there is nothing to set, but the index of it is told where it is another.
+#[test]
+fn a_handicap_that_what_was_counted_does_not_bear_out_is_told() {
+    let mut player = with_long_game_of(12.0);
+    player.short_game.1 = Origin::Stated;
+    player.putting.1 = Origin::Stated;
+    let by_index = |player: &Golfer| inferred(player, &[usual(nine_holes())], Assume::Index, QUIET);
+    let near = by_index(&player).unwrap();
+    assert_eq!(near.inference, None);
+    player.handicap += 6.0;
+    let off = by_index(&player).unwrap();
+    assert_eq!(off.golfer, player);
+    let told = off.inference.unwrap();
+    assert!(
+        !told.fits && told.parts.is_empty() && told.level().is_none(),
+        "{told:?}"
+    );
+    assert!((told.index - 12.0).abs() < 1.5, "{told:?}");
+    let said = inference(&told, player.handicap);
+    assert!(
+        said.starts_with("Shots and handicap do not fit: played as it was measured and counted, this game would be off 1"),
+        "{said}"
+    );
 }

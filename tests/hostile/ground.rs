@@ -75,7 +75,7 @@ fn water_over_tee_or_green_is_refused() {
 /// A carry of 275 yards, and a bag that cannot make it.
 const OVER_WATER: &str = "length_yd = 300\nareas = [{ lie = 'water', from_yd = 8, to_yd = 283 }]";
 const WEAK: &str = "name = 'Ann'\nhandicap_index = 36\nsex = 'women'\nassumed_clubs = []\n\
-                    [[clubs]]\nclub = 'sand wedge'\nball_speed_mph = 20\nlaunch_deg = 40\n";
+                    [[clubs]]\nclub = 'sand wedge'\nball_speed_mph = 22\nlaunch_deg = 40\n";
 
 /// Forty strokes stand on the card, which is no score: it is said.
 #[test]
@@ -202,5 +202,35 @@ fn a_hole_within_reach_is_said_nothing_of() {
     assert!(
         document["holes"][0].get("given_up_pct").is_none(),
         "{document}"
+    );
+}
+
+/// Goals, too, are said to be no surer than the hole whose rounds come to something else than is expected.
+#[test]
+fn goals_tell_of_a_hole_whose_rounds_are_apart_from_what_is_expected() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let moat = "par = 3\nlength_yd = 130\ngreen = { depth_yd = 26, width_yd = 26 }\n[[holes.areas]]\nlie = 'water'\n\
+                outline_yd = [[-60, 30], [60, 30], [60, 200], [-60, 200]]\n\
+                islands_yd = [[[-15, 115], [15, 115], [15, 145], [-15, 145]]]\n";
+    let dry = "[[holes]]\npar = 3\nlength_yd = 60\ngreen = { depth_yd = 30, width_yd = 24 }\n";
+    let rating = "[rating.women]\ncourse_rating = 30\nslope_rating = 113\n";
+    let nine = format!("name = 'Moat'\n{rating}[[holes]]\n{moat}{}", dry.repeat(8));
+    fs::write(folder.path().join("nine.toml"), nine).expect("written");
+    let words = [
+        "goal",
+        "level:36:women",
+        "nine.toml",
+        "--to",
+        "30",
+        "--rounds",
+        "2000",
+    ];
+    let shown = costcard_in(folder.path(), &words);
+    let told = text(&shown.stderr);
+    let told: Vec<&str> = told.split_whitespace().collect();
+    let told = told.join(" ");
+    assert!(
+        told.contains(" at Moat and what the rounds come to are"),
+        "{told}"
     );
 }

@@ -137,6 +137,11 @@ fn a_change_that_cannot_be_made_is_the_users_to_mend() {
         missing.contains("the bag of Rowan Pike holds no 2 iron"),
         "{missing}"
     );
+    let speed = told(&words(&["--change", "driver ball_speed = 20"]));
+    assert!(
+        speed.contains("no golfer's ball leaves the driver at 20 mph"),
+        "{speed}"
+    );
     let hole = told(&words(&["--hole", "7"]));
     assert!(
         hole.contains("hole 7, which Three Holes does not have"),

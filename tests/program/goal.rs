@@ -10,18 +10,18 @@ use super::{costcard, costcard_in, text, told};
 /// Nine short holes with a rating, so that a test is quick.
 pub(super) fn nine() -> String {
     let mut course = String::from(
-        "name = \"Nine Holes\"\n[rating]\ncourse_rating = 35.0\nslope_rating = 120\n[defaults]\nfairway_width_yd = 36\n",
+        "name = \"Nine Holes\"\n[rating]\ncourse_rating = 29.6\nslope_rating = 120\n[defaults]\nfairway_width_yd = 36\n",
     );
     for (par, yards) in [
-        (4, 370),
-        (3, 160),
-        (4, 390),
-        (5, 500),
         (4, 350),
-        (3, 175),
-        (4, 400),
-        (5, 515),
-        (4, 380),
+        (3, 150),
+        (3, 170),
+        (5, 480),
+        (3, 140),
+        (4, 330),
+        (3, 180),
+        (3, 160),
+        (3, 155),
     ] {
         course += &format!(
             "[[holes]]\npar = {par}\nlength_yd = {yards}\ngreen = {{ depth_yd = 29, width_yd = 26 }}\n"
@@ -37,9 +37,11 @@ sex = "men"
 [[clubs]]
 club = "driver"
 ball_speed_mph = 134
+launch_deg = 12
 [[clubs]]
 club = "7 iron"
 ball_speed_mph = 103
+launch_deg = 18
 "#;
 
 /// Scripts that replace rules. A ball off the rough is in the rounds of every golfer.
@@ -67,7 +69,7 @@ fn run(words: &[&str]) -> Output {
     };
     write("lee.toml", LEE);
     write("nine.toml", &nine());
-    let unrated = nine().replace("[rating]\ncourse_rating = 35.0\nslope_rating = 120\n", "");
+    let unrated = nine().replace("[rating]\ncourse_rating = 29.6\nslope_rating = 120\n", "");
     write("unrated.toml", &unrated);
     for (name, script) in SCRIPTS {
         write(name, script);

@@ -24,7 +24,7 @@ use crate::round::tally::Tally;
 
 use super::card::{NOTHING, measured};
 use super::effort::Effort;
-use super::figures::{Figures, GivenUp};
+use super::figures::{Figures, GivenUp, HoleFigures};
 use super::infer::{self, Assume, Inference};
 use super::rating::{self, CourseRating};
 use super::venue::{Home, RatedCourse, with_homes};
@@ -62,6 +62,8 @@ pub struct OnCourse {
     pub rules: Vec<String>,
     /// Holes that the player does not always finish.
     pub given_up: Vec<GivenUp>,
+    /// Holes on which his rounds come to something else than what is expected.
+    pub apart: Vec<HoleFigures>,
 }
 
 /// What one goal asks.
@@ -77,6 +79,8 @@ pub struct Goal {
     pub golfers_score_means: Vec<f64>,
     /// By course: the holes that they do not always finish.
     pub golfers_given_up: Vec<Vec<GivenUp>>,
+    /// By course: the holes on which their rounds come to something else than what is expected.
+    pub golfers_apart: Vec<Vec<HoleFigures>>,
     /// Every part.
     pub parts: Vec<PartGoal>,
     /// The cheapest equal steps: sets of parts, and the share of the way that reaches the goal with them; none where
@@ -314,6 +318,7 @@ impl Weighing<'_> {
             index: played.own_index,
             rules: home.venue.rules.files().to_vec(),
             given_up: played.own_figures.given_up(),
+            apart: apart(&played.own_figures),
         };
         Goals {
             index: mean(played.iter().map(|played| played.own_index)),
@@ -356,6 +361,7 @@ impl Weighing<'_> {
             golfers_index: mean(played.iter().map(|on| on.goal_index)),
             golfers_score_means: theirs.collect(),
             golfers_given_up: played.iter().map(|on| on.goal_figures.given_up()).collect(),
+            golfers_apart: played.iter().map(|on| apart(&on.goal_figures)).collect(),
             steps: steps::steps(table, &reckoner, number, to, &parts),
             figures: figures::figures(played, &putting),
             parts,
@@ -392,4 +398,8 @@ impl Played {
 fn mean(values: impl Iterator<Item = f64>) -> f64 {
     let (sum, count) = values.fold((0.0, 0_u32), |(sum, count), value| (sum + value, count + 1));
     sum / f64::from(count.max(1))
+}
+
+fn apart(figures: &Figures) -> Vec<HoleFigures> {
+    figures.apart().into_iter().cloned().collect()
 }

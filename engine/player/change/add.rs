@@ -5,7 +5,7 @@
 use std::fmt;
 
 use super::amount::{factor, number};
-use super::apply::{CannotChange, bag_of, in_range};
+use super::apply::{CannotChange, bag_of, in_range, is_likely};
 use super::figure::{Figure, MEANS};
 use super::parse::{ChangeFault, Words, figure_named};
 use crate::files::{as_key, nearest};
@@ -164,6 +164,7 @@ pub(super) fn added(new: &NewClub, golfer: &Golfer) -> Result<Golfer, CannotChan
     })?;
     if let Some(mph) = new.mean[0] {
         in_range(Figure::Mean(MEANS[0]), mph, &format!("the {club}"))?;
+        is_likely(club, mph)?;
         entry.pattern = entry.pattern.scaled(mph / entry.pattern.mean[0]);
     }
     for (index, value) in new.mean.into_iter().enumerate() {

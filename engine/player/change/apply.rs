@@ -7,7 +7,9 @@ use super::who::{Clubs, Who};
 use super::{Change, add};
 use crate::player::bag::{delivered_with, pattern_with};
 use crate::player::batch::Quantity;
+use crate::player::club::Club;
 use crate::player::levels::{self, LevelError};
+use crate::player::likely::unlikely;
 use crate::player::pattern::Pattern;
 use crate::player::skill::{Putting, Touch};
 use crate::player::{BagClub, Golfer};
@@ -96,6 +98,15 @@ pub(super) fn in_range(figure: Figure, value: f64, whose: &str) -> Result<(), Ca
             figure.told(high)
         ),
     })
+}
+
+/// That a stated ball speed is one that golfers have. A step from their own is left alone: it is made of golfers who could
+/// as well be the player too, and must not fail for some of them.
+pub(super) fn is_likely(club: Club, mph: f64) -> Result<(), CannotChange> {
+    match unlikely(club, mph) {
+        None => Ok(()),
+        Some((message, hint)) => Err(CannotChange { message, hint }),
+    }
 }
 
 fn without(clubs: &Clubs, golfer: &Golfer) -> Result<Golfer, CannotChange> {
@@ -230,6 +241,9 @@ fn club(
         let [old, level] = [&entry.pattern, theirs].map(|pattern| read.of(pattern));
         let value = amount.after(old, level);
         in_range(read.figure(), value, &whose)?;
+        if let (Place::Mean(0), Amount::To(mph)) = (read, amount) {
+            is_likely(club, mph)?;
+        }
         read.set(&mut after.pattern, value);
     }
     Ok(after)

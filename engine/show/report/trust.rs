@@ -34,34 +34,40 @@ fn unfinished(report: &Report<'_>, home: &Visited<'_>) -> impl Iterator<Item = S
         .filter_map(|(golfer, figures)| given_up(&golfer.name, &figures.given_up()))
 }
 
-/// How many measured shots stand behind which club, and what nobody measured.
+/// How many measured shots stand behind which club, what the player's file states, and what nobody measured.
 fn measured(player: &Golfer) -> Option<String> {
     let shots = player.clubs.iter().filter_map(|entry| match entry.origin {
         Origin::Measured { strikes } => Some(format!("{} {strikes}", entry.club)),
         Origin::Stated | Origin::Assumed => None,
     });
     let shots: Vec<String> = shots.collect();
-    let open = player
-        .clubs
-        .iter()
-        .filter(|entry| entry.origin == Origin::Assumed);
-    let clubs = open.map(|entry| entry.club.to_string());
     let skills = [
         ("short game", player.short_game.1),
         ("bunker shots", player.sand.1),
         ("putting", player.putting.1),
     ];
-    let skills = skills
-        .into_iter()
-        .filter(|(_, origin)| *origin == Origin::Assumed)
-        .map(|(name, _)| name.to_owned());
-    let open: Vec<String> = clubs.chain(skills).collect();
-    if shots.is_empty() {
+    let clubs = player.clubs.iter();
+    let clubs = clubs.map(|entry| (entry.club.to_string(), entry.origin));
+    let all: Vec<(String, Origin)> = clubs
+        .chain(skills.map(|(name, origin)| (name.to_owned(), origin)))
+        .collect();
+    let from = |wanted: Origin| {
+        let names = all.iter().filter(|(_, origin)| *origin == wanted);
+        let names: Vec<&str> = names.map(|(name, _)| name.as_str()).collect();
+        names.join(", ")
+    };
+    let told = [
+        ("Measured shots behind it", shots.join(", ")),
+        ("Stated in the player's file", from(Origin::Stated)),
+        ("Nobody measured", from(Origin::Assumed)),
+    ];
+    let [(_, shots), (_, stated), _] = &told;
+    if shots.is_empty() && stated.is_empty() {
         return None;
     }
-    let mut said = format!("Measured shots behind it: {}.", shots.join(", "));
-    if !open.is_empty() {
-        said += &format!(" Nobody measured: {}.", open.join(", "));
-    }
-    Some(said)
+    let told = told.iter().filter(|(_, names)| !names.is_empty());
+    let told: Vec<String> = told
+        .map(|(what, names)| format!("{what}: {names}."))
+        .collect();
+    Some(told.join(" "))
 }
