@@ -95,26 +95,47 @@ pub fn lies(tried: &[TriedLie], page: Page) -> String {
         "lie", "club", "speed", "spin", "launch", "spread", "mishits",
     ];
     let mut rows = table(headings, 2);
-    for one in changed {
-        let figure = |of: fn(&LieEffect) -> f64| {
-            let (usual, now) = (number(of(&one.usual), 2), number(of(&one.effect), 2));
-            if usual == now {
-                now
-            } else {
-                format!("{usual} → {now}")
-            }
-        };
-        rows.add_row([
-            lie_name(one.lie).to_owned(),
-            one.club.to_string(),
-            figure(|e| e.ball_speed),
-            figure(|e| e.spin),
-            figure(|e| e.launch_deg),
-            figure(|e| e.spread),
-            figure(|e| e.mishits),
-        ]);
+    for alike in changed.chunk_by(|one, next| is_alike(one, next)) {
+        if let [first, ..] = alike {
+            let mut row = vec![lie_name(first.lie).to_owned(), clubs(alike)];
+            row.extend(effects(first));
+            rows.add_row(row);
+        }
     }
     let note = "Factors on speed, spin, spread and mishits; degrees added to the launch. Lies and clubs that are not shown \
                 play as usual.";
     folded(&rows, 2, page) + "\n" + page.paragraph(note).as_str()
+}
+
+/// Whether two clubs can stand in one row.
+fn is_alike(one: &TriedLie, other: &TriedLie) -> bool {
+    one.lie == other.lie && effects(one) == effects(other)
+}
+
+/// The first and the last of clubs that follow each other.
+fn clubs(alike: &[&TriedLie]) -> String {
+    match alike {
+        [first, .., last] => format!("{} to {}", first.club, last.club),
+        [only] => only.club.to_string(),
+        [] => String::new(),
+    }
+}
+
+/// The built-in effect, and the script's where it is another.
+fn effects(tried: &TriedLie) -> [String; 5] {
+    let figure = |of: fn(&LieEffect) -> f64| {
+        let (usual, now) = (number(of(&tried.usual), 2), number(of(&tried.effect), 2));
+        if usual == now {
+            now
+        } else {
+            format!("{usual} → {now}")
+        }
+    };
+    [
+        figure(|e| e.ball_speed),
+        figure(|e| e.spin),
+        figure(|e| e.launch_deg),
+        figure(|e| e.spread),
+        figure(|e| e.mishits),
+    ]
 }

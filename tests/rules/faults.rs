@@ -216,7 +216,8 @@ fn what_would_be_silently_wrong_is_refused() {
     );
     assert_eq!(
         hold("switch landing.club.kind { \"irons\" => 1, \"putter\" => 2, _ => 3 }"),
-        "mine.rhai:2:28: `kind` is never `\"irons\"`\nhint: did you mean `\"iron\"`?"
+        "mine.rhai:2:28: `kind` is never `\"irons\"`\nhint: did you mean `\"iron\"`?\n\
+         mine.rhai:2:42: `kind` is never `\"putter\"`\nhint: it is `wood`, `hybrid`, `iron` or `wedge`"
     );
     assert_eq!(
         hold("if landing.lie in [\"tee\", \"bunker\"] { 1 } else { 2 }"),
@@ -304,5 +305,23 @@ fn a_kind_is_no_club_and_percent_is_no_firmness() {
     assert!(
         told.contains("firmness lies from 0 to 1, and is not 60: 60 percent are 0.6"),
         "{told}"
+    );
+}
+
+#[test]
+fn a_rule_that_is_misspelt_or_given_too_little_is_told_beside_a_sound_one() {
+    assert_eq!(
+        told(
+            "fn hold(landing, green) { 3 }\nfn lie_effects(lie, club) { usual_lie_effect(lie, club) }"
+        ),
+        "mine.rhai:2:4: no rule is called `lie_effects`\nhint: did you mean `lie_effect`?"
+    );
+    assert_eq!(
+        told("fn lie_effects(e) { e }\nfn hold(landing, green) { lie_effects(3) }"),
+        "sound"
+    );
+    assert_eq!(
+        told("fn hold(landing) { green.depth_yd }"),
+        "mine.rhai:1:4: `hold` is given 2, but takes 1 here\nhint: write `fn hold(landing, green) { … }`"
     );
 }

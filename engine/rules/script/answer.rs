@@ -167,7 +167,7 @@ fn number(value: &Dynamic) -> Option<f64> {
 /// A value in words: a number itself, anything else by its kind.
 fn told(value: &Dynamic) -> String {
     if value.is_unit() {
-        return "nothing (a last line that ends with `;` gives nothing)".to_owned();
+        return "nothing (a `let`, a loop, or an `if` without an `else` as the last line gives nothing)".to_owned();
     }
     match number(value) {
         Some(number) => number.to_string(),

@@ -97,6 +97,14 @@ pub(super) fn name_of(code: &str, name: &str) -> Option<Range<usize>> {
     None
 }
 
+/// How many parameters a function of a name takes where it is defined.
+pub(super) fn parameters(code: &str, name: &str) -> Option<usize> {
+    let place = name_of(code, name)?;
+    let list = code[place.end..].trim_start().strip_prefix('(')?;
+    let (list, _) = list.split_once(')')?;
+    Some(list.split(',').filter(|one| !one.trim().is_empty()).count())
+}
+
 /// Two whole numbers divided by each other, with something left over: Rhai drops it, and `1/2` is 0.
 pub(super) fn whole_division(code: &str) -> Option<Range<usize>> {
     let digits = |text: &str| text.chars().all(|c| c.is_ascii_digit() || c == '_');

@@ -118,12 +118,17 @@ impl Script {
             return Err(fault::of_whole_division(source, place));
         }
         let engine = engine::engine(print);
-        let ast = engine
-            .compile(&*source.text)
-            .map_err(|error| fault::of_parsing(source, &error))?;
+        let ast = engine.compile(&*source.text).map_err(|error| {
+            // Without one of its parameters a function knows no such name: that is what is wrong.
+            wrong_parameters(source).unwrap_or_else(|| fault::of_parsing(source, &error))
+        })?;
         let defined = defined(source, &ast)?;
-        if let Some(odd) = words::odd(&source.text) {
-            return Err(fault::of_odd_word(source, odd));
+        let mut odd_words = Faults::default();
+        for odd in words::odd(&source.text) {
+            odd_words.extend(fault::of_odd_word(source, odd));
+        }
+        if !odd_words.list().is_empty() {
+            return Err(odd_words);
         }
         let script = Self {
             source: source.clone(),
@@ -259,47 +264,63 @@ impl fmt::Debug for Script {
 
 /// The rules a script defines; it must define one, each with its own parameters.
 fn defined(source: &Source, ast: &AST) -> Result<Vec<Function>, Faults> {
-    let written: Vec<(&str, usize)> = ast
-        .iter_functions()
-        .map(|function| (function.name, function.params.len()))
-        .collect();
-    for function in Function::ALL {
-        let (name, takes) = (function.name(), function.parameters().len());
-        let wrong = written
-            .iter()
-            .find(|(written, count)| *written == name && *count != takes);
-        if let Some((_, count)) = wrong {
-            return Err(Fault {
-                source: source.clone(),
-                span: fault::name_of(source, name),
-                message: format!("`{name}` is given {takes}, but takes {count} here"),
-                hint: Some(format!("write `fn {} {{ … }}`", function.written())),
-            }
-            .into());
-        }
+    let written: Vec<&str> = ast.iter_functions().map(|function| function.name).collect();
+    if let Some(faults) = wrong_parameters(source) {
+        return Err(faults);
     }
-    let has = |function: &Function| written.iter().any(|(name, _)| *name == function.name());
+    let has = |function: &Function| written.contains(&function.name());
     let defined: Vec<Function> = Function::ALL.into_iter().filter(has).collect();
+    if let Some(faults) = misspelt(source, &written, &defined) {
+        return Err(faults);
+    }
     if defined.is_empty() {
-        return Err(no_rule(source, &written));
+        return Err(no_rule(source));
     }
     Ok(defined)
 }
 
-fn no_rule(source: &Source, written: &[(&str, usize)]) -> Faults {
-    let names = Function::ALL.map(Function::name);
-    let misspelt = written
-        .iter()
-        .find_map(|(name, _)| Some((*name, nearest(name, names)?)));
-    if let Some((name, meant)) = misspelt {
-        return Fault {
+/// The rule that is written with other parameters than it is given.
+fn wrong_parameters(source: &Source) -> Option<Faults> {
+    let code = code::code(&source.text);
+    let wrong = |function: &Function| {
+        let (name, takes) = (function.name(), function.parameters().len());
+        let count = code::parameters(&code, name).filter(|count| *count != takes)?;
+        let fault = Fault {
             source: source.clone(),
-            span: fault::name_of(source, name),
-            message: format!("no rule is called `{name}`"),
-            hint: Some(format!("did you mean `{meant}`?")),
-        }
-        .into();
-    }
+            span: code::name_of(&code, name),
+            message: format!("`{name}` is given {takes}, but takes {count} here"),
+            hint: Some(format!("write `fn {} {{ … }}`", function.written())),
+        };
+        Some(fault.into())
+    };
+    Function::ALL.iter().find_map(wrong)
+}
+
+/// A function that nothing calls, and whose name is nearly that of a rule which the script does not define: it would never
+/// be asked, and nothing would tell.
+fn misspelt(source: &Source, written: &[&str], defined: &[Function]) -> Option<Faults> {
+    let code = code::code(&source.text);
+    let missing = Function::ALL.into_iter();
+    let missing = missing.filter(|function| !defined.contains(function));
+    let missing: Vec<&str> = missing.map(Function::name).collect();
+    let is_called = |name: &str| code::words(&code).filter(|(word, _)| *word == name).count() > 1;
+    let is_rule = |name: &str| Function::ALL.iter().any(|rule| rule.name() == name);
+    let mut uncalled = written.iter().copied().filter(|name| !is_rule(name));
+    let (name, meant) = uncalled.find_map(|name| {
+        let meant = nearest(&name.to_lowercase(), missing.iter().copied())?;
+        (!is_called(name)).then_some((name, meant))
+    })?;
+    let fault = Fault {
+        source: source.clone(),
+        span: code::name_of(&code, name),
+        message: format!("no rule is called `{name}`"),
+        hint: Some(format!("did you mean `{meant}`?")),
+    };
+    Some(fault.into())
+}
+
+fn no_rule(source: &Source) -> Faults {
+    let names = Function::ALL.map(Function::name);
     let message = "this script defines no rule".to_owned();
     let hint = format!("a rule is a function called {}", listed(&names, "or"));
     whole(source, message, &hint)

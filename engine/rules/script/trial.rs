@@ -189,15 +189,14 @@ fn tried(
     })
 }
 
-/// Every lie of the trial.
+/// Every club from every lie.
 ///
 /// # Errors
 /// The first fault of the script.
 pub fn lies(rule: &impl LieRule) -> Result<Vec<TriedLie>, Faults> {
-    let clubs = [Club::Wood(3), Club::Iron(5), Club::Iron(8), Club::SandWedge];
     let mut all = Vec::new();
     for lie in [Lie::Tee, Lie::Fairway, Lie::Rough, Lie::Sand, Lie::Trees] {
-        for club in clubs {
+        for club in Club::all() {
             all.push(TriedLie {
                 lie,
                 club,

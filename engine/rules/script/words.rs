@@ -33,9 +33,9 @@ fn known(field: &str) -> Vec<&'static str> {
     }
 }
 
-/// The first word that a field is compared with and never is: by `==` and `!=`, `in` a list, or as a case of `switch`.
+/// The words that a field is compared with and never is, in their order: by `==` and `!=`, `in` a list, or as a case of `switch`.
 /// Fields a script gives a meaning of its own are not looked at.
-pub(super) fn odd(text: &str) -> Option<OddWord> {
+pub(super) fn odd(text: &str) -> Vec<OddWord> {
     let code = code(text);
     let texts: Vec<Range<usize>> = texts(text).collect();
     let fields = FIELDS.into_iter().filter(|field| !is_own(&code, field));
@@ -54,7 +54,9 @@ pub(super) fn odd(text: &str) -> Option<OddWord> {
             known,
         })
     });
-    odd.min_by_key(|odd| odd.place.start)
+    let mut all: Vec<OddWord> = odd.collect();
+    all.sort_by_key(|odd| odd.place.start);
+    all
 }
 
 /// Whether a script names something of its own so: a variable, or an entry of a map.
@@ -168,7 +170,8 @@ mod tests {
     use super::*;
 
     fn found(text: &str) -> Option<(&str, &'static str)> {
-        odd(text).map(|odd| (&text[odd.place], odd.field))
+        let first = odd(text).into_iter().next();
+        first.map(|odd| (&text[odd.place], odd.field))
     }
 
     #[test]
