@@ -5,6 +5,7 @@ use std::cell::RefCell;
 use super::Origin;
 use super::levels::Ladder;
 use super::skill::{Putting, Touch};
+use crate::files::joined;
 use crate::files::toml::Table;
 use crate::units::Length;
 
@@ -235,18 +236,46 @@ pub(super) fn putting(file: &Table<'_>, behind: &Behind<'_>) -> Option<(Putting,
 fn counted_putting(table: &Table<'_>, behind: &Behind<'_>) -> Option<f64> {
     let mut handicaps = Vec::new();
     let mut sound = true;
+    let chance = |feet: f64, handicap: f64| {
+        let putting = behind.ladder.skills(handicap).putting;
+        putting.holed(Length::from_ft(feet))
+    };
     for (key, feet) in HOLED_KEYS.into_iter().zip(HOLED_FT) {
         if !table.has(key) {
             continue;
         }
-        let distance = Length::from_ft(feet);
-        let chance = |handicap| behind.ladder.skills(handicap).putting.holed(distance);
-        match behind.counted(table, (key, "60"), chance) {
+        match behind.counted(table, (key, "60"), |handicap| chance(feet, handicap)) {
             Some(handicap) => handicaps.push(handicap),
             None => sound = false,
         }
     }
-    sound.then(|| handicaps.iter().sum::<f64>() / handicaps.len() as f64)
+    let handicap = handicaps.iter().sum::<f64>() / handicaps.len() as f64;
+    if sound && handicaps.len() > 1 {
+        let taken = |feet| 100.0 * chance(feet, handicap);
+        behind.notes.borrow_mut().extend(putts_apart(table, taken));
+    }
+    sound.then_some(handicap)
+}
+
+/// Counted putts from one distance may be so far off what all of them together come to, percent, without a word.
+const APART_PCT: f64 = 5.0;
+
+/// What is told of counted putts that no golfer holes all of as they were counted: what is reckoned with in their place.
+fn putts_apart(table: &Table<'_>, taken: impl Fn(f64) -> f64) -> Option<String> {
+    let all = HOLED_KEYS.into_iter().zip(HOLED_FT);
+    let told = all.filter_map(|(key, feet)| {
+        let counted = table.may(key, "60").bare_number()?;
+        let taken = taken(feet);
+        let is_apart = (taken - counted).abs() > APART_PCT;
+        is_apart.then(|| format!("{taken:.0} % from {feet} ft in place of {counted} %"))
+    });
+    let told: Vec<String> = told.collect();
+    (!told.is_empty()).then(|| {
+        format!(
+            "the counted putts do not fit together: reckoned with {}",
+            joined(&told, "and")
+        )
+    })
 }
 
 /// An empty table states nothing.

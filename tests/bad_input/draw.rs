@@ -56,6 +56,17 @@ fn flags_that_do_not_go_with_a_course() {
 }
 
 #[test]
+fn a_level_that_does_not_go_with_a_map_of_strokes_is_told_so() {
+    let words = "demo:parkland --out x.svg --hole 7 --player demo:rowan --level 5 --what strokes";
+    let words: Vec<&str> = words.split(' ').collect();
+    let told = told_of(&words);
+    assert!(
+        told.contains("`--level` does not go with `--what strokes`"),
+        "{told}"
+    );
+}
+
+#[test]
 fn flags_that_do_not_go_with_a_player() {
     let all: Vec<String> = [
         &["demo:rowan", "--out", "x.svg", "--hole", "7"][..],

@@ -59,6 +59,31 @@ fn a_club_without_a_ball_speed_hides_no_other_fault() {
     }
 }
 
+/// Putts that no golfer holes all of are no fault, but it is told what is reckoned with.
+#[test]
+fn counted_putts_that_do_not_fit_together_are_told() {
+    let notes = |putts: &str| {
+        let text = format!("{WHO}[putting]\n{putts}\n");
+        let golfer = Golfer::read(&Source::new("ann.toml", &text), &|_| {
+            unreachable!("no sheet")
+        });
+        golfer
+            .unwrap_or_else(|faults| panic!("{faults}"))
+            .notes
+            .join("; ")
+    };
+    let apart = notes("holed_from_3_ft_pct = 80\nholed_from_5_ft_pct = 70");
+    assert!(
+        apart.contains("the counted putts do not fit together: reckoned with ")
+            && apart.contains(" from 5 ft in place of 70 %"),
+        "{apart}"
+    );
+    assert_eq!(
+        notes("holed_from_5_ft_pct = 52\nholed_from_8_ft_pct = 28"),
+        ""
+    );
+}
+
 /// A ball speed in another unit spoils the whole bag, since it is carried over to the clubs beside it.
 #[test]
 fn a_ball_speed_that_no_golfer_has_is_told_with_the_unit_it_may_be_of() {

@@ -147,6 +147,10 @@ fn check(args: &DrawArgs) -> anyhow::Result<()> {
         _ => {}
     }
     let is_compared = what == What::Hole && args.player.is_some();
+    if args.level.is_some() && what != What::Hole && args.hole.is_some() && args.player.is_some() {
+        let message = format!("`--level` does not go with `--what {}`", super::name(what));
+        return Err(odd(&message, "leave one of the two out"));
+    }
     if args.level.is_some() && !is_compared {
         let hint = "add `--hole` and `--player`, or leave `--level` out";
         return Err(odd("`--level` goes with a hole and a player", hint));

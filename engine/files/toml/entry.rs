@@ -102,16 +102,25 @@ impl<'a> Entry<'a> {
         if range.contains(&number) {
             return Some(number);
         }
+        let (low, high) = (range.start(), range.end());
+        let is_example_out = self
+            .example
+            .parse()
+            .is_ok_and(|example| !range.contains(&example));
         let unit = if unit.is_empty() {
             String::new()
         } else {
             format!(" {unit}")
         };
-        self.wrong(&format!(
-            "a number from {} to {}{unit}",
-            range.start(),
-            range.end()
-        ))
+        let must = format!("a number from {low} to {high}{unit}");
+        match is_example_out {
+            // What else would do is known only here.
+            true => self.note(
+                format!("`{}` must be {must}, not {}", self.key, self.quote()),
+                format!("write one from {low} to {high}"),
+            ),
+            false => self.wrong(&must),
+        }
     }
 
     /// A whole number within a range.
@@ -288,7 +297,8 @@ impl<'a> Entry<'a> {
         }
     }
 
-    fn bare_number(&self) -> Option<f64> {
+    /// A number, if one stands there; nothing is noted where none does.
+    pub(crate) fn bare_number(&self) -> Option<f64> {
         let number = match self.value?.get_ref() {
             DeValue::Integer(integer) => {
                 i64::from_str_radix(integer.as_str(), integer.radix()).ok()? as f64
