@@ -14,6 +14,7 @@ use crate::round::tally::{Holds, Tally};
 use crate::rules::Rulebook;
 use crate::rules::worth::PartFacts;
 
+use super::clubs_played::ClubsPlayed;
 use super::detail::{Detail, DetailDocument, PartDetailDocument};
 use super::figures::{Figures, LabelCount, label_counts};
 use super::infer::{self, Assume, Inference, InferenceDocument};
@@ -36,6 +37,10 @@ pub struct Card {
     pub parts: Vec<PartCost>,
     /// The player's clubs, longest first.
     pub bag: Vec<BagClub>,
+    /// Which of them his full shots are played with.
+    pub played: ClubsPlayed,
+    /// Where his longest club is measured but left in the bag on the tee, and nobody measured the one that is played: both.
+    pub left_in_the_bag: Option<[Club; 2]>,
     /// The part to work on first: of those that were measured, the one of the highest worth by the rule in force, or,
     /// without one, that is likely to save most strokes ([`Sure::likely`](super::sure::Sure::likely) in detail); one that
     /// is only assumed where none of those saves any. None where no part does.
@@ -59,6 +64,8 @@ pub struct PartCost {
     pub saved: f64,
     /// Whether the player's own shots stand behind it; otherwise it is assumed from the handicap.
     pub measured: bool,
+    /// The clubs its shots are played with that nobody measured, the most played first; none near the green.
+    pub open_clubs: Vec<Club>,
     /// Whether the player carries a club for it, or needs none.
     pub carried: bool,
     /// Shots a round, the player's.
@@ -286,10 +293,11 @@ pub(super) fn against<R>(
     let parts_saved = pair.saved_first();
     let tally = venue.play_and_count(own, Some(target.solved), effort, done);
     let tallies = [tally, target.tally.clone()];
+    let played = ClubsPlayed::of(own, &tallies[PLAYER]);
     let parts: Vec<PartCost> = Part::ALL
         .into_iter()
         .zip(&parts_saved)
-        .map(|(part, found)| part_cost(golfers[PLAYER], part, found.saved, &tallies))
+        .map(|(part, found)| part_cost((golfers[PLAYER], &played), part, found.saved, &tallies))
         .collect();
     let counts = venue.rules.counts();
     let detail = known.map(|known| {
@@ -304,6 +312,8 @@ pub(super) fn against<R>(
         counts: counts.then(|| label_counts(&tallies[PLAYER])),
         parts,
         bag: golfers[PLAYER].clubs.clone(),
+        left_in_the_bag: played.left_in_the_bag(golfers[PLAYER]),
+        played,
         inference: None,
         detail,
     };
@@ -330,12 +340,18 @@ pub(super) fn ordered(mut card: Card, rules: &Rulebook) -> Result<Card, Faults> 
     Ok(card)
 }
 
-fn part_cost(player: &Golfer, part: Part, saved: f64, [own, goal]: &[Tally; 2]) -> PartCost {
+fn part_cost(
+    (player, played): (&Golfer, &ClubsPlayed),
+    part: Part,
+    saved: f64,
+    [own, goal]: &[Tally; 2],
+) -> PartCost {
     PartCost {
         part,
         lost: own.lost[part as usize] / own.rounds.max(1) as f64,
         saved,
-        measured: measured(player, part),
+        measured: measured(player, part, played),
+        open_clubs: played.open(player, part),
         carried: carried(player, part),
         shots: own.per_round(own.shots[part as usize]),
         holds: own.holds[part as usize],
@@ -344,9 +360,12 @@ fn part_cost(player: &Golfer, part: Part, saved: f64, [own, goal]: &[Tally; 2]) 
     }
 }
 
-/// A part is measured when the file says how the player plays it: any of its clubs, by more than a ball speed, or its
-/// figures.
-pub(super) fn measured(player: &Golfer, part: Part) -> bool {
+/// A part is measured when the file says how the player plays it: the clubs that most of its shots are played with, by
+/// more than a ball speed, or its figures. Where it has no shots any of its clubs will do.
+pub(super) fn measured(player: &Golfer, part: Part, played: &ClubsPlayed) -> bool {
+    if let Some(is_measured) = played.is_measured(player, part) {
+        return is_measured;
+    }
     let known = |origin: Origin| origin != Origin::Assumed;
     match part {
         Part::ShortGame => known(player.short_game.1),

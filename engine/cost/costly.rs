@@ -103,8 +103,8 @@ fn costliest(
 }
 
 /// The clubs behind what a card says, longest first: those the player hits at greens, of the part that costs most
-/// before the others, and two of a part at most where there are other parts; before them the longest club, where tee
-/// shots are to be worked on. Clubs that nobody measured are left out if any was measured.
+/// before the others, and two of a part at most where there are other parts; before them the club of most tee shots, where
+/// these are to be worked on. Clubs that nobody measured are left out if any was measured.
 #[must_use]
 pub fn clubs_behind(card: &Card, player: &Golfer) -> Vec<Club> {
     let mut parts: Vec<_> = card
@@ -119,7 +119,12 @@ pub fn clubs_behind(card: &Card, player: &Golfer) -> Vec<Club> {
     let bag = bag(player);
     let mut clubs: Vec<Club> = Vec::new();
     if card.work_on == Some(Part::TeeShots) {
-        clubs.extend(player.clubs.first().map(|longest| longest.club));
+        let most = card
+            .played
+            .clubs(Part::TeeShots)
+            .first()
+            .map(|(club, _)| *club);
+        clubs.extend(most.or_else(|| player.clubs.first().map(|longest| longest.club)));
     }
     for most in [2, CLUBS] {
         for cost in &parts {

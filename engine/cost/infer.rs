@@ -36,12 +36,10 @@ const TO_CHECK: Effort = Effort {
 const MOST_LOOKS: usize = 4;
 /// An index this near the player's own is his own: half of the last figure an index has.
 const SAME: f64 = 0.05;
-/// Farther from his own than this, at an end of the dial, the index says that shots and handicap do not fit: no nearer
-/// does an index tell a player's scores (`INDEX_SD`).
-const MISFIT: f64 = super::sure::INDEX_SD;
-/// Where nothing is open near the hole the index is told to be another one only where it is so far off: what was counted
-/// in some rounds, and a dozen shots a club, leave that much open. An assumption.
-const CLEARLY_OFF: f64 = 3.0;
+/// Farther from his own than this, at an end of the dial or where nothing is open near the hole, the index says that shots
+/// and handicap do not fit. An index tells a player's scores to 1.2 strokes (`INDEX_SD`), fifteen shots a club to some 1.6
+/// (thirteen sheets drawn from one golfer): both together to 2. Of honest players one in seven is farther off even so.
+const MISFIT: f64 = 3.0;
 /// How nearly the dial is set by expected scores, strokes of an index.
 const RECKONED: f64 = 0.02;
 
@@ -134,13 +132,19 @@ fn is_long_game_known(player: &Golfer) -> bool {
     clubs.any(|club| club.origin != Origin::Assumed)
 }
 
-/// Whether a player's index is asked for on these courses, to infer what is open of him or to see whether his handicap
-/// fits what was measured: it needs courses of 18 or 9 holes.
+/// Whether a player's index is asked for on these courses, to infer what is open of him, or to see whether his handicap
+/// fits what was measured: it needs courses of 18 or 9 holes. For the latter alone no course is rated by play, which takes
+/// longer than the rest.
 #[must_use]
 pub fn is_wanted(player: &Golfer, courses: &[&Course], assume: Assume) -> bool {
+    let mut each = courses.iter();
     assume == Assume::Index
-        && courses.iter().all(|course| loops(course).is_some())
         && is_long_game_known(player)
+        && if open_parts(player).is_empty() {
+            each.all(|course| loops(course).is_some() && rating::rounds(course, player.sex) == 0)
+        } else {
+            each.all(|course| loops(course).is_some())
+        }
 }
 
 /// Rounds that an inference plays at most on courses whose rating is known: what `done` hears of.
@@ -249,7 +253,7 @@ impl Search<'_> {
         let all: Option<Vec<f64>> = self.homes.iter().map(on).collect();
         self.outcome()?;
         let index = all.map(|all| mean(&all));
-        let off = index.filter(|index| (index - handicap).abs() > CLEARLY_OFF);
+        let off = index.filter(|index| (index - handicap).abs() > MISFIT);
         Ok(off.map(|index| Inference {
             parts: Vec::new(),
             handicap,

@@ -13,6 +13,7 @@
 pub mod before;
 pub mod card;
 pub mod changes;
+pub mod clubs_played;
 pub mod costly;
 pub mod decisions;
 pub mod design;

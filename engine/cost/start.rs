@@ -17,6 +17,8 @@ const FAR_MORE: f64 = 2.0;
 /// What a part is likely to save is another figure than what it saves by the shots where they are so far apart, strokes a
 /// round.
 const ANOTHER: f64 = 0.3;
+/// A part that saves less than this, strokes a round, does not cost much.
+pub const MUCH: f64 = 0.5;
 /// Shots that are asked for with each club where there are too few: as many as outweigh the level behind them.
 pub const SHOTS_EACH: usize = 10;
 
@@ -28,6 +30,8 @@ pub enum Start<'a> {
     /// A part that nobody measured is clearly ahead, while the measured one that saves most is hardly ever the first;
     /// none where nothing that was measured saves any strokes.
     NotMeasured(Option<&'a PartCost>, &'a PartCost),
+    /// As a whole the player is better than the goal, and no part saves much.
+    Beyond,
     /// A part to work on.
     At(&'a PartCost),
     /// No part saves any strokes.
@@ -53,11 +57,17 @@ impl Card {
         };
         match self.ahead_of(first) {
             Some(ahead) => Start::NotMeasured(self.costliest_measured(), ahead),
+            None if self.is_beyond() && first.saved < MUCH => Start::Beyond,
             None if !first.measured && self.parts.iter().any(|cost| cost.measured) => {
                 Start::NotMeasured(None, first)
             }
             None => Start::At(first),
         }
+    }
+
+    /// Whether the player scores clearly better than the goal's golfers.
+    fn is_beyond(&self) -> bool {
+        self.goal.score_mean - self.player.score_mean >= MUCH
     }
 
     /// The part to work on first, where so few shots were measured that they name none: none.
@@ -77,15 +87,16 @@ impl Card {
     fn ahead_of(&self, first: &PartCost) -> Option<&PartCost> {
         let sure = &self.detail.as_ref()?.sure;
         let chance = |part: Part| sure.first_chances[part as usize];
-        if !first.measured || chance(first.part) >= 1.0 - TOLD_APART {
+        // Whoever orders the parts by a rule does not ask which is ahead of which.
+        let by_rule = first.worth.is_some();
+        if by_rule || !first.measured || chance(first.part) >= 1.0 - TOLD_APART {
             return None;
         }
         let clear = sure.ahead.and_then(|part| self.part(part));
         let open = self.parts.iter().filter(|cost| cost.is_open());
         let often = open.max_by(|a, b| chance(a.part).total_cmp(&chance(b.part)));
-        // Whoever orders the parts by a rule does not ask which is most often the first.
         let is_far_more = |cost: &&PartCost| chance(cost.part) > FAR_MORE * chance(first.part);
-        let often = often.filter(|cost| cost.worth.is_none() && is_far_more(cost));
+        let often = often.filter(is_far_more);
         clear.filter(|cost| cost.is_open()).or(often)
     }
 
@@ -125,9 +136,17 @@ impl Card {
         self.bag.iter().map(strikes).sum()
     }
 
-    /// The clubs to hit in the bay for a part of full shots that nobody measured, longest first; none for other parts.
+    /// The clubs to hit in the bay for a part of full shots that nobody measured: those it is played with, the most played
+    /// first, or else those it could be, longest first; none for other parts.
     #[must_use]
-    pub fn clubs_of(&self, part: Part) -> Vec<Club> {
+    pub fn clubs_to_hit(&self, part: Part) -> Vec<Club> {
+        let open = self.part(part).map(|cost| cost.open_clubs.clone());
+        open.filter(|open| !open.is_empty())
+            .unwrap_or_else(|| self.clubs_of(part))
+    }
+
+    /// The clubs of a part of full shots, longest first; none for other parts.
+    fn clubs_of(&self, part: Part) -> Vec<Club> {
         let mut bag = self.bag.iter().map(|own| own.club);
         if part == Part::TeeShots {
             return bag.next().into_iter().collect();

@@ -357,6 +357,13 @@ pub(super) fn notes(names: Names<'_>, card: &Card) -> Vec<String> {
     if card.parts.iter().any(|cost| !cost.measured) {
         notes.push(assumed(names, card));
     }
+    if let Some([left, played]) = card.left_in_the_bag {
+        notes.push(format!(
+            "The {left} stays in the bag: from the tee the {played} does better here, but as golfers off {} hit it, for \
+             nobody measured it. Hit it in the bay, or say that it is not carried.",
+            index(names.handicap)
+        ));
+    }
     notes.push("Estimates from a model, not promises.".into());
     notes
 }

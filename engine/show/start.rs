@@ -1,25 +1,27 @@
 //! Where to start, in words: the part to work on, or why none can be named yet and what would tell.
 
 use crate::cost::card::{Card, NOTHING, PartCost};
-use crate::cost::start::{SHOTS_EACH, Start};
+use crate::cost::start::{MUCH, SHOTS_EACH, Start};
 use crate::files::joined;
 use crate::player::BagClub;
 use crate::player::club::Club;
 use crate::round::part::Part;
 
-use super::card::{Names, golfers_off, is_plural, ordered_by_rule, reason, spoken, strokes};
+use super::card::{Names, golfers_off, index, is_plural, ordered_by_rule, reason, spoken, strokes};
 use super::page::tied;
 use super::sure::traits;
 use super::table::number;
-
-/// A part that saves less than this, strokes a round, does not cost much.
-const MUCH: f64 = 0.5;
 
 /// What to work on first, and why; the reason is empty where nothing would save any strokes.
 pub(super) fn advice(names: Names<'_>, card: &Card) -> [String; 2] {
     match card.start() {
         Start::TooFewShots(strikes) => too_few(names, card, strikes),
         Start::NotMeasured(measured, ahead) => not_measured(card, measured, ahead),
+        Start::Beyond => nothing(&format!(
+            "As a whole this game is better than the goal, and no part would save as much as half a stroke: name a goal \
+             below {}.",
+            index(names.goal)
+        )),
         Start::At(cost) if cost.saved < NOTHING => {
             nothing("No single part would lower this score by as much as a tenth of a stroke.")
         }
@@ -195,7 +197,7 @@ fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
 /// What tells of a part that nobody measured: shots in the bay, or what can be counted on the course.
 pub(super) fn ask(card: &Card, part: Part) -> String {
     if part.is_full() {
-        return format!("hit the {} in the bay", named(&card.clubs_of(part)));
+        return format!("hit the {} in the bay", named(&card.clubs_to_hit(part)));
     }
     let words = [
         (Part::ShortGame, "chips"),

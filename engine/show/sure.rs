@@ -15,6 +15,9 @@ use super::table::{number, pct};
 /// A trait is named when it alone would give this much, strokes a round.
 const NAMED: f64 = 0.1;
 
+/// Where speed gives so much of what a part saves, the part is not what is at fault.
+const OF_THE_BAG: f64 = 0.6;
+
 /// What about a part costs most, in a sentence; nothing where no trait alone gives anything.
 pub(super) fn traits(detail: &Detail, cost: &PartCost) -> Option<String> {
     let named = |found: &&TraitCost| found.saved >= NAMED;
@@ -30,8 +33,14 @@ pub(super) fn traits(detail: &Detail, cost: &PartCost) -> Option<String> {
         true => " (the part as a whole gives less: other things in it are better than the goal's)",
         false => " of it",
     };
+    let of_the_bag = match first.which == Trait::Speed && first.saved >= OF_THE_BAG * cost.saved {
+        true => {
+            " Speed is a matter of the whole bag: `--keep-speed` shows what is left without it."
+        }
+        false => "",
+    };
     Some(format!(
-        "At the goal's standard {} alone would give {}{of_it}{second}.",
+        "At the goal's standard {} alone would give {}{of_it}{second}.{of_the_bag}",
         standard(first.which),
         given(first)
     ))

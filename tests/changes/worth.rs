@@ -259,6 +259,31 @@ fn no_interval_of_a_club_more_begins_below_zero() {
     assert!(tried.changes[0].high > tried.changes[0].low);
 }
 
+/// Nobody wins by having a club less, and nobody loses by mishitting less or spreading less: golfers who could be the player
+/// were once held to his choice of clubs, and lost two strokes by halving their mishits.
+#[test]
+fn intervals_of_what_can_only_help_or_only_harm_stay_on_their_side() {
+    let texts = [
+        "driver mishits half",
+        "6 iron mishits half",
+        "driver direction_spread half",
+        "5 wood off",
+        "7 iron off",
+    ];
+    let tried = tried(&demo_player("rowan"), &texts, 1);
+    for change in &tried.changes {
+        let (low, high) = (change.low.unwrap(), change.high.unwrap());
+        println!(
+            "{}: {:.2}, {low:.2} to {high:.2}",
+            change.change, change.saved
+        );
+        match change.change.to_string().ends_with("off") {
+            true => assert!(high <= 0.0, "{change:?}"),
+            false => assert!(low >= -0.02, "{change:?}"),
+        }
+    }
+}
+
 /// What a club is worth that is hardly played today hangs on the clubs it would be played for, and how they are struck is
 /// known from a few shots: the interval was once a point.
 #[test]

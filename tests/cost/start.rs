@@ -327,3 +327,48 @@ fn a_trait_that_gives_more_than_its_part_is_said_to() {
         "{said}"
     );
 }
+
+/// Who is better than the goal as a whole is not sent to work for a tenth of a stroke.
+#[test]
+fn whoever_is_beyond_the_goal_is_told_to_name_another() {
+    let mut card = with(Part::MidIrons, 0.3, 0.9);
+    card.detail.as_mut().unwrap().sure.ahead = None;
+    card.player.score_mean = card.goal.score_mean - 2.0;
+    assert_eq!(card.start(), Start::Beyond);
+    let said = read(&card, None);
+    assert!(said.contains("name a goal below 9."), "{said}");
+    assert!(
+        !said.contains("Work on your") && !said.contains("How sure"),
+        "{said}"
+    );
+    let much = with(Part::MidIrons, 0.6, 0.9);
+    assert!(!matches!(much.start(), Start::Beyond));
+}
+
+/// A part is measured where the clubs it is played with are, not where others are that stay in the bag.
+#[test]
+fn a_measured_driver_that_stays_in_the_bag_measures_no_tee_shot() {
+    let mut player = player();
+    let [driver, wood] = [Club::Driver, Club::Wood(3)];
+    for own in &mut player.clubs {
+        if own.club == wood {
+            own.origin = Origin::Assumed;
+        }
+        if own.club == driver {
+            own.pattern.sd[2] = 9.0;
+            own.pattern.mishit.share = 0.4;
+        }
+    }
+    player
+        .clubs
+        .retain(|own| own.club == driver || own.club >= wood);
+    let card = detailed(&player, &level("scratch", Sex::Men), &three_holes());
+    assert_eq!(card.left_in_the_bag, Some([driver, wood]));
+    let tee = card.part(Part::TeeShots).unwrap();
+    assert!(!tee.measured && tee.open_clubs == [wood], "{tee:?}");
+    let said = read(&card, None);
+    assert!(
+        said.contains("The driver stays in the bag: from the tee the 3 wood does better here"),
+        "{said}"
+    );
+}

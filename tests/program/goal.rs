@@ -42,6 +42,14 @@ launch_deg = 12
 club = "7 iron"
 ball_speed_mph = 103
 launch_deg = 18
+[[clubs]]
+club = "5 hybrid"
+ball_speed_mph = 115
+launch_deg = 15
+[[clubs]]
+club = "9 iron"
+ball_speed_mph = 93
+launch_deg = 22
 "#;
 
 /// Scripts that replace rules. A ball off the rough is in the rounds of every golfer.

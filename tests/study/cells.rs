@@ -95,10 +95,17 @@ fn compare(place: &Place, row: &BTreeMap<String, String>, detail: bool) {
     more.extend(["--goal", goal]);
     let ranked = json(place, &[&["rank", player, course], &more[..]].concat());
     assert_equal(row, &ranked, &RANKED);
-    assert_eq!(
-        row["work_on"],
-        ranked["work_on"].as_str().unwrap_or_default()
-    );
+    // Without intervals nobody knows what a part is likely to save: then the shots alone say which is the first.
+    let saved = |part: &Value| part["saved"].as_f64().expect("a number");
+    let measured = ranked["parts"].as_array().expect("parts").iter();
+    let measured = measured.filter(|part| part["measured"] == true && saved(part) >= 0.1);
+    let by_shots = measured.max_by(|a, b| saved(a).total_cmp(&saved(b)));
+    let by_shots = by_shots.map(|part| &part["part"]);
+    let first = match (detail, by_shots) {
+        (false, Some(part)) if row["too_few_shots"] == "false" => part,
+        _ => &ranked["work_on"],
+    };
+    assert_eq!(row["work_on"], first.as_str().unwrap_or_default());
     let parts = place.rows("out/parts.csv");
     let parts = parts.iter().filter(|part| part["cell"] == row["cell"]);
     let parts: Vec<_> = parts.collect();

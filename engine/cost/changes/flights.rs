@@ -1,16 +1,12 @@
 //! What a change does to the clubs it touches: the strike, the flight, and what a green keeps.
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 
 use crate::cost::PlayError;
-use crate::cost::sure::moves::rounds_visited;
+use crate::cost::clubs_played::ClubsPlayed;
 use crate::player::club::Club;
 use crate::player::{BagClub, Golfer};
 use crate::round::clubs::{ClubRow, ClubsError, HeldPct, rows};
-use crate::round::solve::Solved;
-use crate::round::tally::Tally;
 use crate::rules::Rulebook;
 
 /// A club before and after.
@@ -54,24 +50,8 @@ pub struct ClubFigures {
     pub shots_per_round: f64,
 }
 
-/// Shots a round by club.
-pub(super) type Played = BTreeMap<Club, f64>;
-
-/// How often each club is played in the rounds of a solved golfer.
-pub(super) fn played(solved: &[Solved<'_>], tally: &Tally) -> Played {
-    let rounds = rounds_visited(tally);
-    let mut shots = Played::new();
-    for visit in &tally.visits {
-        if let Some(hole) = solved.get(visit.hole) {
-            let club = hole.choosing(visit.spot).club(visit.choice);
-            *shots.entry(club).or_default() += 1.0 / rounds;
-        }
-    }
-    shots
-}
-
 impl ClubFigures {
-    fn new(entry: &BagClub, row: &ClubRow, played: &Played) -> Self {
+    fn new(entry: &BagClub, row: &ClubRow, played: &ClubsPlayed) -> Self {
         let [ball_speed_mph, launch_deg, _, backspin_rpm, _] = entry.pattern.mean;
         Self {
             ball_speed_mph,
@@ -85,7 +65,7 @@ impl ClubFigures {
             descent_deg: row.descent_deg,
             held_pct: row.held_pct,
             mishits_pct: 100.0 * entry.pattern.mishit.share,
-            shots_per_round: played.get(&entry.club).copied().unwrap_or(0.0),
+            shots_per_round: played.with(entry.club),
         }
     }
 }
@@ -95,7 +75,7 @@ impl ClubFigures {
 /// # Errors
 /// When a rule fails.
 pub(super) fn touched(
-    [(before, own), (after, then)]: [(&Golfer, &Played); 2],
+    [(before, own), (after, then)]: [(&Golfer, &ClubsPlayed); 2],
     rules: &Rulebook,
 ) -> Result<Vec<ClubChange>, PlayError> {
     let pattern = |golfer: &Golfer, club: Club| {
@@ -128,7 +108,7 @@ pub(super) fn touched(
 fn figures(
     golfer: &Golfer,
     clubs: &[Club],
-    played: &Played,
+    played: &ClubsPlayed,
     rules: &Rulebook,
 ) -> Result<Vec<(Club, ClubFigures)>, PlayError> {
     let rows =

@@ -15,6 +15,7 @@ pub(super) use ready::ready_rated;
 
 use serde::Serialize;
 
+use super::clubs_played::ClubsPlayed;
 use super::decisions::{HoleAnswers, answers};
 use super::effort::Effort;
 use super::figures::Figures;
@@ -26,7 +27,6 @@ use crate::player::Golfer;
 use crate::player::change::{CannotChange, Change, clubs_too_many};
 use crate::round::part::Part;
 use crate::round::tally::Tally;
-use flights::played;
 use ready::Weighed;
 
 /// What changes are worth.
@@ -221,7 +221,7 @@ impl Ready<'_> {
             let after = is_all.then(|| {
                 let holes = answers(self.venue.course, weighed.solved, asked);
                 let after = self.after(weighed, effort, done);
-                let played = played(weighed.solved, &after.1);
+                let played = ClubsPlayed::of(weighed.solved, &after.1);
                 (after, holes, played)
             });
             (weighed.saved(), after)
@@ -235,7 +235,7 @@ impl Ready<'_> {
         let last = found.into_iter().next_back().and_then(|(_, after)| after);
         let parts = last.as_ref().map(|((_, after), ..)| [&tally, after]);
         let parts = parts_saved(parts.unwrap_or([&tally; 2]));
-        let own = played(self.own, &tally);
+        let own = ClubsPlayed::of(self.own, &tally);
         let (after, holes, then) = match last {
             Some(((after, _), holes, then)) => (after, holes, then),
             None => (before.clone(), Vec::new(), own.clone()),

@@ -246,13 +246,20 @@ impl Ready<'_> {
         let (solved, kept) = (after(Thought::Whole), after(Thought::Kept));
         let own_side = stage.side_of(&[self.golfer], |_| 0);
         let swapped = stage.solve_after(banks, &own_side, &solved, Thought::Kept);
-        let adds = only_adds(self.golfer, golfer);
+        let (adds, removes) = (
+            only_adds(self.golfer, golfer),
+            only_adds(golfer, self.golfer),
+        );
         let saved = (0..self.own.len())
             .map(|hole| {
                 let before = tee(&self.own[hole]).min(tee(&swapped[hole]));
                 let after = tee(&solved[hole]).min(tee(&kept[hole]));
                 let saved = before - after;
-                if adds { saved.max(0.0) } else { saved }
+                match (adds, removes) {
+                    (true, _) => saved.max(0.0),
+                    (_, true) => saved.min(0.0),
+                    _ => saved,
+                }
             })
             .collect();
         then(&Weighed {

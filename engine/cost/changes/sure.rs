@@ -25,6 +25,8 @@ use super::{Accuracy, Ready, TryError, changed};
 const DRAWS: u64 = 24;
 /// So many of them must allow the changes, or nothing is said of how sure these are.
 const LEAST_COUNTED: usize = DRAWS as usize / 2;
+/// A change worth less than this either way to a golfer drawn, strokes a round, is worth nothing to him.
+const NO_STROKES: f64 = 0.01;
 /// Standard normal quantile of the 90 % interval.
 const QUANTILE: f64 = 1.645;
 
@@ -43,6 +45,9 @@ pub(super) struct Sure {
 struct ByShots {
     /// By change: the variance of what it is worth, and its covariance with the score.
     worth: Vec<[f64; 2]>,
+    /// By change: whether it costs none of the golfers drawn anything, and whether it saves none anything.
+    never_costs: Vec<bool>,
+    never_saves: Vec<bool>,
     /// The variance of the score.
     score: f64,
     /// Golfers drawn the changes can be made of.
@@ -86,10 +91,17 @@ impl Ready<'_> {
             // No figure is told outside its own interval.
             let low = saved + (off - QUANTILE * sd).min(0.0);
             let high = saved + (off + QUANTILE * sd).max(0.0);
-            // A club more can be left in the bag.
-            let low = match only_adds(self.golfer, &golfers[index]) {
+            // A club more can be left in the bag; and the bell curve reaches to where none of the golfers drawn is.
+            let adds = only_adds(self.golfer, &golfers[index]);
+            let is_by_clubs = self.golfer.clubs != golfers[index].clubs;
+            let removes = only_adds(&golfers[index], self.golfer);
+            let low = match adds || is_by_clubs && *saved >= 0.0 && shots.never_costs[index] {
                 true => low.max(0.0),
                 false => low,
+            };
+            let high = match removes || is_by_clubs && *saved <= 0.0 && shots.never_saves[index] {
+                true => high.min(0.0),
+                false => high,
             };
             (counted >= LEAST_COUNTED).then_some([low, high])
         };
@@ -102,23 +114,15 @@ impl Ready<'_> {
 
     /// What the shots that were measured leave open.
     fn by_shots(&self, changes: &[Change], golfers: &[Golfer], tally: &Tally) -> ByShots {
-        let strokes = |golfer: &Golfer, visits: &[Visit]| -> f64 {
-            let all = outlooks(&self.venue, self.own, visits, golfer);
-            let strokes: f64 = all.iter().map(|shot| f64::from(shot.strokes)).sum();
-            strokes / rounds_visited(tally)
+        let otherwise = |golfer: &Golfer| {
+            let visits = self.visits_of(golfer, tally);
+            played_otherwise(&tally.visits, &visits)
         };
-        let visits = golfers.iter().map(|golfer| self.visits_of(golfer, tally));
-        let visits: Vec<Vec<Visit>> = visits.collect();
-        // The score, and what every change is worth.
-        let worth = |player: &Golfer, golfers: &[Golfer]| -> Vec<f64> {
-            let now = strokes(player, &tally.visits);
-            let changed =
-                |(golfer, visits): (&Golfer, &Vec<Visit>)| match golfer.clubs == player.clubs {
-                    true => 0.0,
-                    false => now - strokes(golfer, visits),
-                };
-            let worth = golfers.iter().zip(&visits).map(changed);
-            std::iter::once(now).chain(worth).collect()
+        let shots = Shots {
+            ready: self,
+            visits: &tally.visits,
+            otherwise: golfers.iter().map(otherwise).collect(),
+            rounds: rounds_visited(tally),
         };
         let draws: Vec<u64> = (0..DRAWS).collect();
         // A change that cannot be made of a golfer drawn leaves him out, and it is told how many are left: the player
@@ -126,7 +130,7 @@ impl Ready<'_> {
         let each = draws.par_iter().filter_map(|&number| {
             let player = drawn(self.golfer, number);
             let golfers = changed(&player, changes).ok()?;
-            Some(worth(&player, &golfers))
+            Some(shots.worth(&player, &golfers))
         });
         let each: Vec<Vec<f64>> = each.collect();
         // With fewer than two the rest says nothing.
@@ -137,10 +141,16 @@ impl Ready<'_> {
             let products = each.iter().map(|of| (of[one] - a) * (of[other] - b));
             products.sum::<f64>() / (count - 1.0)
         };
+        let never = |is_so: fn(&f64) -> bool| -> Vec<bool> {
+            let one = |index: usize| !each.is_empty() && !each.iter().any(|of| is_so(&of[index]));
+            (1..=golfers.len()).map(one).collect()
+        };
         ByShots {
             worth: (1..=golfers.len())
                 .map(|index| [shared(index, index), shared(index, 0)])
                 .collect(),
+            never_costs: never(|worth| *worth < -NO_STROKES),
+            never_saves: never(|worth| *worth > NO_STROKES),
             score: shared(0, 0),
             counted: each.len(),
         }
@@ -202,6 +212,85 @@ impl Ready<'_> {
             ..told
         })
     }
+}
+
+/// The player's full shots, played by golfers who could be him.
+struct Shots<'a> {
+    ready: &'a Ready<'a>,
+    visits: &'a [Visit],
+    /// By change: those that the changed player plays otherwise.
+    otherwise: Vec<Vec<(usize, Visit)>>,
+    /// Rounds they are of.
+    rounds: f64,
+}
+
+impl Shots<'_> {
+    /// The score, and what every change is worth.
+    fn worth(&self, player: &Golfer, golfers: &[Golfer]) -> Vec<f64> {
+        let now = self.strokes(player, self.visits);
+        let changes = golfers.iter().zip(&self.otherwise);
+        let worth = changes.map(|(golfer, otherwise)| match golfer.clubs == player.clubs {
+            true => 0.0,
+            false => self.of_change((player, &now), golfer, otherwise),
+        });
+        std::iter::once(self.a_round(&now)).chain(worth).collect()
+    }
+
+    /// What a change is worth. Each shot is played as the player plays it or as the changed player does, whichever is
+    /// better with the golfer's own clubs, before and after.
+    fn of_change(
+        &self,
+        (player, now): (&Golfer, &[f64]),
+        changed: &Golfer,
+        otherwise: &[(usize, Visit)],
+    ) -> f64 {
+        let then = self.strokes(changed, self.visits);
+        let mut before = self.or_otherwise(player, now.to_vec(), otherwise);
+        let mut after = self.or_otherwise(changed, then, otherwise);
+        // Whatever can be done without a club can be done with it in the bag.
+        if only_adds(player, changed) {
+            lower(&mut after, &before);
+        } else if only_adds(changed, player) {
+            lower(&mut before, &after);
+        }
+        self.a_round(&before) - self.a_round(&after)
+    }
+
+    fn or_otherwise(
+        &self,
+        golfer: &Golfer,
+        mut strokes: Vec<f64>,
+        otherwise: &[(usize, Visit)],
+    ) -> Vec<f64> {
+        let visits: Vec<Visit> = otherwise.iter().map(|(_, visit)| *visit).collect();
+        for ((place, _), found) in otherwise.iter().zip(self.strokes(golfer, &visits)) {
+            strokes[*place] = strokes[*place].min(found);
+        }
+        strokes
+    }
+
+    fn strokes(&self, golfer: &Golfer, visits: &[Visit]) -> Vec<f64> {
+        let all = outlooks(&self.ready.venue, self.ready.own, visits, golfer);
+        all.iter().map(|shot| f64::from(shot.strokes)).collect()
+    }
+
+    fn a_round(&self, strokes: &[f64]) -> f64 {
+        strokes.iter().sum::<f64>() / self.rounds
+    }
+}
+
+/// Each figure of one list, or that of another where it is less.
+fn lower(strokes: &mut [f64], others: &[f64]) {
+    for (own, other) in strokes.iter_mut().zip(others) {
+        *own = own.min(*other);
+    }
+}
+
+/// Of some visits those that another list has otherwise, by their place.
+fn played_otherwise(visits: &[Visit], others: &[Visit]) -> Vec<(usize, Visit)> {
+    let both = visits.iter().zip(others).enumerate();
+    let other = both.filter(|(_, (visit, other))| visit != other);
+    other.map(|(place, (_, other))| (place, *other)).collect()
 }
 
 /// The clubs that a changed player hits otherwise.

@@ -23,6 +23,7 @@ use crate::round::solve::Solved;
 use crate::round::tally::Tally;
 
 use super::card::{NOTHING, measured};
+use super::clubs_played::ClubsPlayed;
 use super::effort::Effort;
 use super::figures::{Figures, GivenUp, HoleFigures};
 use super::infer::{self, Assume, Inference};
@@ -343,11 +344,12 @@ impl Weighing<'_> {
             .map(|part| table.expected(|other| if other == part { goal } else { PLAYER }))
             .collect();
         let own = table.own_expected();
+        let of_all = of_all(played, table.homes);
         let part = |part: Part| PartGoal {
             part,
             lost: mean(played.iter().map(|on| on.lost(part))),
             saved: saved(played, &own, &expected[part as usize]),
-            measured: measured(&self.cast.player, part),
+            measured: measured(&self.cast.player, part, &of_all),
             index_if_perfect: perfect[part as usize],
             reaches_alone: perfect[part as usize] <= to,
         };
@@ -402,4 +404,11 @@ fn mean(values: impl Iterator<Item = f64>) -> f64 {
 
 fn apart(figures: &Figures) -> Vec<HoleFigures> {
     figures.apart().into_iter().cloned().collect()
+}
+
+/// Which clubs the player's shots are played with on all courses.
+fn of_all(played: &[Played], homes: &[Home<'_>]) -> ClubsPlayed {
+    let each = played.iter().zip(homes);
+    let each = each.map(|(on, home)| ClubsPlayed::of(home.own, &on.own));
+    each.reduce(ClubsPlayed::and).unwrap_or_default()
 }

@@ -71,3 +71,40 @@ fn measured(player: &Golfer) -> Option<String> {
         .collect();
     Some(told.join(" "))
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::expect_used)] // a test may stop
+
+    use super::*;
+    use crate::player::{Sex, levels};
+
+    #[test]
+    fn what_is_measured_stated_and_neither_is_told_apart() {
+        let mut golfer = levels::level(12.0, Sex::Men).expect("a level");
+        golfer.clubs.truncate(3);
+        assert_eq!(measured(&golfer), None);
+        golfer.clubs[1].origin = Origin::Stated;
+        golfer.putting.1 = Origin::Stated;
+        let names: Vec<String> = golfer
+            .clubs
+            .iter()
+            .map(|own| own.club.to_string())
+            .collect();
+        let [first, second, third] = [&names[0], &names[1], &names[2]];
+        let stated = format!("Stated in the player's file: {second}, putting.");
+        assert_eq!(
+            measured(&golfer),
+            Some(format!(
+                "{stated} Nobody measured: {first}, {third}, short game, bunker shots."
+            ))
+        );
+        golfer.clubs[0].origin = Origin::Measured { strikes: 14 };
+        assert_eq!(
+            measured(&golfer),
+            Some(format!(
+                "Measured shots behind it: {first} 14. {stated} Nobody measured: {third}, short game, bunker shots."
+            ))
+        );
+    }
+}
