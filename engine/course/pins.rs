@@ -228,6 +228,13 @@ impl PinRow {
             Some(InFrom::Right(yards)) => right - yards,
         });
         let pin = found.map(at).filter(|pin| green.contains(*pin));
+        if pin.is_some_and(|pin| !can_be_cut(green, pin)) {
+            let message = format!(
+                "the pin of hole {} stands on the edge of the green",
+                self.hole
+            );
+            return Err(self.fault(message, "keep it a yard or more from every edge"));
+        }
         pin.ok_or_else(|| {
             let wide = widths.map_or(String::new(), |(left, right)| {
                 format!(" and {:.0} yd wide there", right - left)
@@ -243,6 +250,14 @@ impl PinRow {
             )
         })
     }
+}
+
+/// Whether a hole can be cut there: the square yard of the pin is green if its middle is.
+pub(super) fn can_be_cut(green: &Shape, pin: Point) -> bool {
+    green.contains(Point {
+        x_yd: pin.x_yd.floor() + 0.5,
+        y_yd: pin.y_yd.floor() + 0.5,
+    })
 }
 
 /// Step of the search for an edge, yards.

@@ -132,4 +132,15 @@ fn a_pin_that_is_not_on_its_green() {
     pins.csv:3:1: the pin of hole 2 is not on the green, which is 30 yd deep and 24 yd wide there
     hint: count on from the front of the green, and in from its edge
     ");
+    let sheet = Source::new("pins.csv", "hole,on_yd,right_yd\n1,28,0.05\n");
+    let sheet = PinSheet::read(&sheet).unwrap_or_else(|faults| panic!("{faults}"));
+    let setup = Setup {
+        pins: Pins::Sheet(sheet),
+        ..Setup::default()
+    };
+    let course = Source::new("course.toml", &format!("name = 'A'\n{HOLE}"));
+    assert_snapshot!(told(Course::read_as(&course, &setup)), @r"
+    pins.csv:2:1: the pin of hole 1 stands on the edge of the green
+    hint: keep it a yard or more from every edge
+    ");
 }

@@ -15,7 +15,7 @@ use crate::{
     course::{
         Green, Hole, Lie, LieGrid, Pins, Point, RuleFile,
         line::Line,
-        pins::reach_yd,
+        pins::{can_be_cut, reach_yd},
         plan::{Area, Plan},
         shape::Shape,
     },
@@ -314,12 +314,7 @@ impl Draft {
         let Point { x_yd, y_yd } = self.pin;
         let open = grid.lie(x_yd, y_yd) == Lie::Green
             && cells >= LEAST_OPEN_GREEN * self.plan.green.area_sq_yd();
-        // The square yard of the pin is green if its middle is.
-        let middle = Point {
-            x_yd: x_yd.floor() + 0.5,
-            y_yd: y_yd.floor() + 0.5,
-        };
-        if !open && !self.plan.green.contains(middle) {
+        if !open && !can_be_cut(&self.plan.green, self.pin) {
             let message = format!(
                 "the pin of {label} is too near the edge of its green, or the green is too narrow there"
             );
