@@ -272,7 +272,7 @@ fn intervals_of_what_can_only_help_or_only_harm_stay_on_their_side() {
     ];
     let tried = tried(&demo_player("rowan"), &texts, 1);
     for change in &tried.changes {
-        let (low, high) = (change.low.unwrap(), change.high.unwrap());
+        let [low, high] = [change.low, change.high].map(|end| end.unwrap_or(f64::NAN));
         println!(
             "{}: {:.2}, {low:.2} to {high:.2}",
             change.change, change.saved

@@ -235,6 +235,14 @@ fn a_sheet_in_another_unit_of_speed_is_told_and_not_read() {
         mps.contains("too slow for the spin: these look like m/s\n"),
         "{mps}"
     );
+    for handicap in [0.0, 10.0, 20.0] {
+        let mph = without_carry(&sheet(handicap, Sex::Men, 1.0, [1.0, 1.0]));
+        let under_kmh = told(&mph.replace("ball_speed_mph", "ball_speed_kmh"));
+        assert!(
+            under_kmh.contains("too slow for the spin: these look like mph\n"),
+            "{handicap}: {under_kmh}"
+        );
+    }
     // With carries, a slow player's sheet too.
     for (speed, ball, unit) in [(0.75, KMH, "km/h"), (0.75, MPS, "m/s"), (1.1, KMH, "km/h")] {
         let told = told(&sheet(20.0, Sex::Women, speed, [ball, 1.0]));
@@ -262,6 +270,8 @@ fn no_golfer_is_too_slow_or_too_fast_for_the_check() {
         (36.0, Sex::Women, 0.5),
         (36.0, Sex::Men, 0.4),
         (20.0, Sex::Women, 0.75),
+        (28.0, Sex::Men, 0.7),
+        (10.0, Sex::Women, 0.8),
         (0.0, Sex::Men, 1.0),
         (-6.0, Sex::Men, 1.1),
     ] {

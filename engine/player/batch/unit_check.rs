@@ -29,10 +29,10 @@ const MOST_FLOWN: usize = 200;
 const FASTEST: f64 = 1.2;
 /// Speeds over a tour professional's that are golf: children to the longest hitters.
 const GOLF: RangeInclusive<f64> = 0.25..=FASTEST;
-/// Only where the middle shot has less than half of a professional's speed is it asked whether its spin is too much: an
-/// iron of little speed spins more for its speed, by a third at most, and in metres a second every speed is 2.2 times
-/// too small.
-const SLOW: f64 = 0.5;
+/// Only where the middle shot has less than this of a professional's speed is it asked whether its spin is too much: what
+/// miles an hour come to under km/h. An iron of little speed spins more for its speed, by a third at most, while every
+/// speed is 1.6 times too small there, and 2.2 times in metres a second.
+const SLOW: f64 = 0.62;
 const MOST_SPIN: f64 = 1.55;
 /// Carries over those of the launches. Balls, air and devices differ by a fifth; a wrong unit of speed makes half or
 /// double of it.
