@@ -137,14 +137,11 @@ fn is_long_game_known(player: &Golfer) -> bool {
 /// longer than the rest.
 #[must_use]
 pub fn is_wanted(player: &Golfer, courses: &[&Course], assume: Assume) -> bool {
-    let mut each = courses.iter();
-    assume == Assume::Index
-        && is_long_game_known(player)
-        && if open_parts(player).is_empty() {
-            each.all(|course| loops(course).is_some() && rating::rounds(course, player.sex) == 0)
-        } else {
-            each.all(|course| loops(course).is_some())
-        }
+    let is_open = !open_parts(player).is_empty();
+    let can_tell = |course: &&Course| {
+        loops(course).is_some() && (is_open || rating::rounds(course, player.sex) == 0)
+    };
+    assume == Assume::Index && is_long_game_known(player) && courses.iter().all(can_tell)
 }
 
 /// Rounds that an inference plays at most on courses whose rating is known: what `done` hears of.

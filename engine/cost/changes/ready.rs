@@ -276,10 +276,13 @@ impl Ready<'_> {
 /// Whether a changed player is the player with clubs more, and nothing else.
 pub(super) fn only_adds(player: &Golfer, changed: &Golfer) -> bool {
     let has_all = player.clubs.iter().all(|club| changed.clubs.contains(club));
-    has_all
-        && changed.clubs.len() > player.clubs.len()
-        && (player.short_game, player.sand, player.putting)
-            == (changed.short_game, changed.sand, changed.putting)
+    has_all && changed.clubs.len() > player.clubs.len() && is_same_near(player, changed)
+}
+
+/// Whether a changed player chips, plays from sand and putts as the player does.
+pub(super) fn is_same_near(player: &Golfer, changed: &Golfer) -> bool {
+    (player.short_game, player.sand, player.putting)
+        == (changed.short_game, changed.sand, changed.putting)
 }
 
 /// Expected strokes from the tee.

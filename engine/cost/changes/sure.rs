@@ -18,7 +18,7 @@ use crate::player::{BagClub, Golfer, Origin};
 use crate::round::tally::Tally;
 use crate::round::visits::{Visit, with_clubs};
 
-use super::ready::only_adds;
+use super::ready::{is_same_near, only_adds};
 use super::{Accuracy, Ready, TryError, changed};
 
 /// Golfers drawn who could be the player as well.
@@ -91,15 +91,14 @@ impl Ready<'_> {
             // No figure is told outside its own interval.
             let low = saved + (off - QUANTILE * sd).min(0.0);
             let high = saved + (off + QUANTILE * sd).max(0.0);
-            // A club more can be left in the bag; and the bell curve reaches to where none of the golfers drawn is.
-            let adds = only_adds(self.golfer, &golfers[index]);
-            let is_by_clubs = self.golfer.clubs != golfers[index].clubs;
-            let removes = only_adds(&golfers[index], self.golfer);
-            let low = match adds || is_by_clubs && *saved >= 0.0 && shots.never_costs[index] {
+            // The bell curve reaches to where none of the golfers drawn is.
+            let is_by_clubs = self.golfer.clubs != golfers[index].clubs
+                && is_same_near(self.golfer, &golfers[index]);
+            let low = match is_by_clubs && *saved >= 0.0 && shots.never_costs[index] {
                 true => low.max(0.0),
                 false => low,
             };
-            let high = match removes || is_by_clubs && *saved <= 0.0 && shots.never_saves[index] {
+            let high = match is_by_clubs && *saved <= 0.0 && shots.never_saves[index] {
                 true => high.min(0.0),
                 false => high,
             };

@@ -56,17 +56,15 @@ impl<'a> Table<'a> {
     fn note_unknown(&mut self, key: &str, span: Range<usize>, known: &[&'static str]) {
         let in_yards = key.strip_suffix("_m").map(|plain| format!("{plain}_yd"));
         let hint = match nearest(key, known.iter().copied()) {
-            Some(meant) if in_yards.as_deref() == Some(meant) => {
-                let taken_for = known.iter().copied().filter(|known| *known == meant);
-                self.misspelt.extend(taken_for);
-                format!(
-                    "lengths are in yards here: write `{meant}`, and 1.094 yards for each metre"
-                )
-            }
             Some(meant) => {
                 let taken_for = known.iter().copied().filter(|known| *known == meant);
                 self.misspelt.extend(taken_for);
-                format!("did you mean `{meant}`?")
+                match in_yards.as_deref() == Some(meant) {
+                    true => format!(
+                        "lengths are in yards here: write `{meant}`, and 1.094 yards for each metre"
+                    ),
+                    false => format!("did you mean `{meant}`?"),
+                }
             }
             None => format!("the keys here are {}", listed(known, "and")),
         };
