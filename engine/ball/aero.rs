@@ -1,6 +1,6 @@
 //! Drag and lift coefficients of a ball, and the constants of the ball this program flies.
 
-use super::four::{Four, LANES, exp_of_negative};
+use super::eight::{Eight, LANES, exp_of_negative};
 
 /// Mass of a ball, kg. Source: the most the Equipment Rules allow, 45.93 g.
 pub const MASS_KG: f64 = 0.045_93;
@@ -11,9 +11,9 @@ pub const RADIUS_M: f64 = 0.021_335;
 /// Gravity, m/s². Source: standard gravity to three figures, as the reference trajectories use it.
 pub const GRAVITY_MPS2: f64 = 9.81;
 
-/// The air streaming past four balls.
+/// The air streaming past eight balls.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Flow<T = Four> {
+pub struct Flow<T = Eight> {
     /// Speed of the ball through the air, m/s.
     pub speed_mps: T,
     /// Part of the spin at right angles to that motion, rad/s.
@@ -27,7 +27,7 @@ pub struct Flow<T = Four> {
 impl Flow {
     /// Drag and lift coefficients worked out ball by ball: for formulas of which speed is not asked.
     #[must_use]
-    pub fn ball_by_ball(&self, drag_and_lift: impl Fn(&Flow<f64>) -> (f64, f64)) -> (Four, Four) {
+    pub fn ball_by_ball(&self, drag_and_lift: impl Fn(&Flow<f64>) -> (f64, f64)) -> (Eight, Eight) {
         let (speed, spin) = (self.speed_mps.to_array(), self.spin_rad_s.to_array());
         let (ratio, reynolds) = (self.spin_ratio.to_array(), self.reynolds.to_array());
         let both: [_; LANES] = std::array::from_fn(|i| {
@@ -39,16 +39,16 @@ impl Flow {
             })
         });
         (
-            Four::new(both.map(|(drag, _)| drag)),
-            Four::new(both.map(|(_, lift)| lift)),
+            Eight::new(both.map(|(drag, _)| drag)),
+            Eight::new(both.map(|(_, lift)| lift)),
         )
     }
 }
 
-/// How a ball answers the air. Four balls are asked about at once: see [`Flow::ball_by_ball`].
+/// How a ball answers the air. Eight balls are asked about at once: see [`Flow::ball_by_ball`].
 pub trait Coefficients {
     /// Drag and lift coefficients, in that order, on the ball's cross-section.
-    fn drag_and_lift(&self, flow: &Flow) -> (Four, Four);
+    fn drag_and_lift(&self, flow: &Flow) -> (Eight, Eight);
 }
 
 /// Coefficients in the form that fits average tour flights: with S the spin ratio and Re in units of 100 000,
@@ -100,7 +100,7 @@ const LEAST_REYNOLDS: f64 = 0.5e5;
 
 impl Coefficients for FittedBall {
     #[inline]
-    fn drag_and_lift(&self, flow: &Flow) -> (Four, Four) {
+    fn drag_and_lift(&self, flow: &Flow) -> (Eight, Eight) {
         let s = flow.spin_ratio.fast_min(MOST_SPIN_RATIO.into());
         let reynolds = flow.reynolds.fast_max(LEAST_REYNOLDS.into());
         let slow = exp_of_negative((reynolds * -1e-5 + 0.5) * (1.0 / self.slow_drag_fall));

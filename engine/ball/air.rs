@@ -2,7 +2,7 @@
 
 use glam::DVec3;
 
-use super::four::{Four, Vectors};
+use super::eight::{Eight, Vectors};
 use crate::units::{Angle, Length, Speed, Temperature};
 
 /// The air a ball flies through, as a weather report gives it.
@@ -118,9 +118,9 @@ impl Atmosphere {
         self.wind_scale_mps * profile(height_m.into()).to_array()[0]
     }
 
-    /// Velocities through the air of four balls at these heights, m/s.
+    /// Velocities through the air of eight balls at these heights, m/s.
     #[inline]
-    pub(super) fn through_air(&self, heights_m: Four, velocities_mps: Vectors) -> Vectors {
+    pub(super) fn through_air(&self, heights_m: Eight, velocities_mps: Vectors) -> Vectors {
         if self.wind_speed_mps == 0.0 {
             return velocities_mps;
         }
@@ -135,9 +135,9 @@ impl Atmosphere {
 
 /// How the wind grows with height: ln(1 + z/z₀).
 #[inline]
-fn profile(heights_m: Four) -> Four {
+fn profile(heights_m: Eight) -> Eight {
     // Not `ln_1p`: the plain logarithm is faster, and as right here, where only heights of millimetres are near 1.
-    (heights_m.fast_max(Four::ZERO) * (1.0 / ROUGHNESS_M) + 1.0).ln()
+    (heights_m.fast_max(Eight::ZERO) * (1.0 / ROUGHNESS_M) + 1.0).ln()
 }
 
 /// Density of moist air at the standard pressure of its altitude.

@@ -1,4 +1,4 @@
-//! Bounces and the roll, four balls at a time.
+//! Bounces and the roll, eight balls at a time.
 //!
 //! Each bounce follows A.R. Penner (2002), 'The run of a golf ball', Can. J. Phys. 80, 931–940: the struck turf
 //! acts like a firm surface tilted toward the ball. The rule, made for a ball in one plane, is written here for
@@ -6,8 +6,8 @@
 //! longer leaves the ground it rolls to rest.
 
 use super::aero::RADIUS_M;
+use super::eight::{Eight, LANES, Vectors, Which, at_most, less, sin_cos};
 use super::flight::Landing;
-use super::four::{Four, LANES, Vectors, Which, at_most, less, sin_cos};
 use super::turf::Turf;
 
 /// Sliding friction of turf. Source: Penner (2002), from memory.
@@ -36,7 +36,7 @@ const MOST_BOUNCES: usize = 20;
 /// Longest roll, m. Only a slope too steep for a ball to rest on is longer, and no such bank goes on for ever.
 const MOST_ROLL_M: f64 = 60.0;
 
-/// Four balls on the ground, each in the frame of its travel: x right, y along, z up.
+/// Eight balls on the ground, each in the frame of its travel: x right, y along, z up.
 pub(super) struct Balls {
     velocity: Vectors,
     spin_rad_s: Vectors,
@@ -50,9 +50,9 @@ impl Balls {
         });
         let v = Vectors::of(slowed.map(|[velocity, _]| velocity));
         let level = (v.x * v.x + v.y * v.y).sqrt();
-        let moves = less(Four::ZERO, level);
-        let right = moves.pick(v.x / level, Four::ZERO);
-        let forward = moves.pick(v.y / level, Four::ONE);
+        let moves = less(Eight::ZERO, level);
+        let right = moves.pick(v.x / level, Eight::ZERO);
+        let forward = moves.pick(v.y / level, Eight::ONE);
         let turn = |a: Vectors| Vectors {
             x: a.x * forward - a.y * right,
             y: a.x * right + a.y * forward,
@@ -84,7 +84,7 @@ impl Turf {
         for _ in 0..MOST_BOUNCES {
             balls = Balls::pick(bouncing, &self.struck(&balls, normal), &balls);
             let up_mps = balls.velocity.dot(normal);
-            bouncing = bouncing.and_not(less(up_mps, Four::splat(LEAST_HOP_MPS)));
+            bouncing = bouncing.and_not(less(up_mps, Eight::splat(LEAST_HOP_MPS)));
             if !bouncing.any() {
                 break;
             }
@@ -118,7 +118,7 @@ impl Turf {
         let most_grip = back * (7.0 * FRICTION);
         let grips = at_most(slip_square * 4.0, most_grip * most_grip);
         let grip = grips.pick(
-            Four::splat(2.0 / 7.0),
+            Eight::splat(2.0 / 7.0),
             back * (slip_square.sqrt() / slip_square) * FRICTION,
         );
         let rub = slip * -grip;
@@ -127,12 +127,12 @@ impl Turf {
             spin_rad_s: balls.spin_rad_s - upright.cross(rub) * (2.5 / RADIUS_M).into(),
         };
         // A ball that already leaves the tilted turf is not struck.
-        Balls::pick(less(Four::ZERO, hit), &struck, balls)
+        Balls::pick(less(Eight::ZERO, hit), &struck, balls)
     }
 
     /// One hop through still air: the way over the ground, and the velocity as the ball comes down again.
     #[inline]
-    fn hop(&self, velocity: Vectors, up_mps: Four, normal: Vectors) -> (Vectors, Vectors) {
+    fn hop(&self, velocity: Vectors, up_mps: Eight, normal: Vectors) -> (Vectors, Vectors) {
         let downhill = Vectors::splat(self.downhill_mps2);
         let time_s = up_mps * self.hop_s2_per_m;
         let glide = velocity - normal * up_mps;
@@ -161,7 +161,7 @@ impl Turf {
         }
         let downhill = Vectors::splat(downhill);
         // The least value only keeps the division finite: a ball at rest has no heading, and rolls nowhere.
-        let heading = velocity * (Four::ONE / square.fast_max(1e-200.into()).sqrt());
+        let heading = velocity * (Eight::ONE / square.fast_max(1e-200.into()).sqrt());
         let cos = heading.dot(downhill);
         let (with, against) = (cos + 1.0, -cos + 1.0);
         let down = with * with * (0.125 / (resistance - pull))
@@ -182,22 +182,22 @@ fn rolling_velocity(balls: &Balls, normal: Vectors) -> Vectors {
 
 /// The rolls, none of them longer than the longest.
 fn held(roll_m: Vectors) -> Vectors {
-    let share = Four::splat(MOST_ROLL_M) / roll_m.length_squared().fast_max(1e-200.into()).sqrt();
-    roll_m * share.fast_min(Four::ONE)
+    let share = Eight::splat(MOST_ROLL_M) / roll_m.length_squared().fast_max(1e-200.into()).sqrt();
+    roll_m * share.fast_min(Eight::ONE)
 }
 
 /// Restitution of turf on its tilted upright, by the speed into it, m/s. Source: Penner (2002), from memory.
 #[inline]
-fn restitution(speed_mps: Four) -> Four {
+fn restitution(speed_mps: Eight) -> Eight {
     let slow = speed_mps * (speed_mps * 0.000_903 - 0.0375) + 0.510;
-    less(Four::splat(20.0), speed_mps).pick(Four::splat(0.120), slow)
+    less(Eight::splat(20.0), speed_mps).pick(Eight::splat(0.120), slow)
 }
 
 /// Angle between a ball's motion and the upright of the ground, radians: by its half, tan(θ/2) = glide/(speed + into),
 /// and a published arctangent, which is cheaper than a library's.
 /// Source: Abramowitz & Stegun (1964), 4.4.49, right to 2e-8.
 #[inline]
-fn steepness_rad(glide_mps: Four, into_mps: Four, speed_mps: Four) -> Four {
+fn steepness_rad(glide_mps: Eight, into_mps: Eight, speed_mps: Eight) -> Eight {
     let half = glide_mps / (speed_mps + into_mps).fast_max(1e-15.into());
     let x = half * half;
     let (x2, x4) = (x * x, (x * x) * (x * x));
@@ -205,7 +205,7 @@ fn steepness_rad(glide_mps: Four, into_mps: Four, speed_mps: Four) -> Four {
     let high =
         (x * -0.075_289_640_0 + 0.106_562_639_3) + x2 * (x * -0.016_165_736_7 + 0.042_909_613_8);
     let angle = half * (low + x4 * (x4 * 0.002_866_225_7 + high)) * 2.0;
-    let leaving = less(Four::ONE, half);
+    let leaving = less(Eight::ONE, half);
     if !leaving.any() {
         return angle;
     }

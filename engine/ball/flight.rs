@@ -5,7 +5,7 @@ use glam::DVec3;
 use super::Strike;
 use super::aero::{BALL, Coefficients};
 use super::air::Atmosphere;
-use super::four::{LANES, Vectors};
+use super::eight::{LANES, Vectors};
 use super::motion::{Motion, Pitched, State};
 use crate::units::{Angle, Length};
 
@@ -70,20 +70,20 @@ pub fn fly(strike: &Strike, atmosphere: &Atmosphere) -> Flight {
 /// Flies a strike with the drag and lift of a given ball: see [`fly`].
 #[must_use]
 pub fn fly_with<C: Coefficients>(ball: &C, strike: &Strike, atmosphere: &Atmosphere) -> Flight {
-    let [flight, ..] = fly_four(ball, [strike; LANES], atmosphere);
+    let [flight, ..] = fly_eight(ball, [strike; LANES], atmosphere);
     flight
 }
 
-/// Flies many strikes through the same air: each as [`fly`] would, to the last bit, four at a time and so at a
-/// quarter of the cost.
+/// Flies many strikes through the same air: each as [`fly`] would, to the last bit, eight at a time and so at a
+/// small part of the cost.
 #[must_use]
 pub fn fly_all(strikes: &[Strike], atmosphere: &Atmosphere) -> Vec<Flight> {
     let mut flights = Vec::with_capacity(strikes.len());
     for strikes in strikes.chunks(LANES) {
-        // The last four are filled up with their first.
-        let four = std::array::from_fn(|i| strikes.get(i).unwrap_or(&strikes[0]));
+        // The last eight are filled up with their first.
+        let eight = std::array::from_fn(|i| strikes.get(i).unwrap_or(&strikes[0]));
         flights.extend(
-            fly_four(&BALL, four, atmosphere)
+            fly_eight(&BALL, eight, atmosphere)
                 .into_iter()
                 .take(strikes.len()),
         );
@@ -111,7 +111,7 @@ pub fn path(strike: &Strike, atmosphere: &Atmosphere) -> Vec<DVec3> {
     path
 }
 
-fn fly_four<C: Coefficients>(
+fn fly_eight<C: Coefficients>(
     ball: &C,
     strikes: [&Strike; LANES],
     atmosphere: &Atmosphere,

@@ -20,8 +20,8 @@
 pub mod aero;
 pub mod air;
 mod bounce;
+mod eight;
 pub mod flight;
-mod four;
 pub mod impact;
 pub mod invert;
 mod motion;

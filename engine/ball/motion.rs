@@ -1,10 +1,10 @@
-//! The equations of motion of balls in the air, four balls at a time.
+//! The equations of motion of balls in the air, eight balls at a time.
 
 use glam::DVec3;
 
 use super::aero::{Coefficients, Flow, GRAVITY_MPS2, MASS_KG, RADIUS_M};
 use super::air::Atmosphere;
-use super::four::{Four, LANES, Vectors, Which, at_most, less};
+use super::eight::{Eight, LANES, Vectors, Which, at_most, less};
 
 /// Rate of spin decay: dω/dt = −2.0e-5·ωV/r. Source: Smits & Smith (1994), Science and Golf II.
 const SPIN_DECAY: f64 = 2.0e-5;
@@ -30,13 +30,13 @@ const MOST_PLACES: usize = 1000;
 /// Rounds of Newton's rule that find the ground; two are usual.
 const MOST_ROUNDS: usize = 8;
 
-/// Four balls in the air.
+/// Eight balls in the air.
 #[derive(Clone, Copy)]
 pub(super) struct State {
     pub position: Vectors,
     pub velocity: Vectors,
     /// Share of the launch spin still there; the axis keeps its direction.
-    pub spin_left: Four,
+    pub spin_left: Eight,
 }
 
 impl State {
@@ -45,7 +45,7 @@ impl State {
         Self {
             position: Vectors::ZERO,
             velocity,
-            spin_left: Four::ONE,
+            spin_left: Eight::ONE,
         }
     }
 
@@ -59,21 +59,21 @@ impl State {
     }
 }
 
-/// Four balls as they pitch.
+/// Eight balls as they pitch.
 pub(super) struct Pitched {
     /// Where and how.
     pub end: State,
     /// Greatest heights, m.
-    pub apex_m: Four,
+    pub apex_m: Eight,
     /// Times in the air, s.
-    pub time_s: Four,
+    pub time_s: Eight,
 }
 
 /// How fast the balls' velocity and spin change.
 #[derive(Clone, Copy)]
 struct Rate {
     velocity: Vectors,
-    spin_left: Four,
+    spin_left: Eight,
 }
 
 /// The last step above the ground of balls that have come down: from where, to where below, how long, and when.
@@ -81,16 +81,16 @@ struct Rate {
 struct LastStep {
     above: State,
     below: State,
-    step_s: Four,
-    start_s: Four,
+    step_s: Eight,
+    start_s: Eight,
 }
 
-/// The equations of motion of four balls in one air.
+/// The equations of motion of eight balls in one air.
 pub(super) struct Motion<'a, C> {
     ball: &'a C,
     atmosphere: &'a Atmosphere,
     /// Spin at launch, rad/s, and its direction.
-    spin_rad_s: Four,
+    spin_rad_s: Eight,
     axis: Vectors,
     /// ½ρA/m, 1/m.
     force: f64,
@@ -104,7 +104,7 @@ impl<'a, C: Coefficients> Motion<'a, C> {
         Self {
             ball,
             atmosphere,
-            spin_rad_s: Four::new(spins_rad_s.map(DVec3::length)),
+            spin_rad_s: Eight::new(spins_rad_s.map(DVec3::length)),
             axis: Vectors::of(spins_rad_s.map(DVec3::normalize_or_zero)),
             force: 0.5 * atmosphere.density_kg_m3() * area_m2 / MASS_KG,
             reynolds: 2.0 * RADIUS_M / atmosphere.kinematic_viscosity_m2_s(),
@@ -115,21 +115,21 @@ impl<'a, C: Coefficients> Motion<'a, C> {
     ///
     /// A ball struck level or into the ground pitches at once.
     pub fn fly(&self, struck: &State) -> Pitched {
-        let mut flying = less(Four::ZERO, struck.velocity.z);
+        let mut flying = less(Eight::ZERO, struck.velocity.z);
         let mut state = *struck;
         let mut last = LastStep {
             above: state,
             below: state,
-            step_s: Four::ZERO,
-            start_s: Four::ZERO,
+            step_s: Eight::ZERO,
+            start_s: Eight::ZERO,
         };
-        let (mut apex_m, mut time_s, mut h) = (Four::ZERO, 0.0, FIRST_STEP_S);
+        let (mut apex_m, mut time_s, mut h) = (Eight::ZERO, 0.0, FIRST_STEP_S);
         for _ in 0..MOST_STEPS {
             if !flying.any() {
                 break;
             }
             let next = self.step(&state, h.into());
-            let landing = flying.and(at_most(next.position.z, Four::ZERO));
+            let landing = flying.and(at_most(next.position.z, Eight::ZERO));
             if landing.any() {
                 last.take(landing, &state, &next, h, time_s);
                 flying = flying.and_not(landing);
@@ -162,7 +162,7 @@ impl<'a, C: Coefficients> Motion<'a, C> {
         path
     }
 
-    fn pitched(&self, last: &LastStep, apex_m: Four) -> Pitched {
+    fn pitched(&self, last: &LastStep, apex_m: Eight) -> Pitched {
         let (end, step_s) = self.land(last);
         Pitched {
             apex_m: apex_m.fast_max(highest_m(&last.above, &end, step_s)),
@@ -173,7 +173,7 @@ impl<'a, C: Coefficients> Motion<'a, C> {
 
     // Always in place: a call would pass its numbers through memory and back.
     #[inline(always)]
-    fn rate(&self, height_m: Four, velocity: Vectors, spin_left: Four) -> Rate {
+    fn rate(&self, height_m: Eight, velocity: Vectors, spin_left: Eight) -> Rate {
         let through_air = self.atmosphere.through_air(height_m, velocity);
         let across = self.axis.cross(through_air);
         // Least values only keep the divisions finite: no force is left by then. Roots and quotients stand side by
@@ -202,13 +202,13 @@ impl<'a, C: Coefficients> Motion<'a, C> {
     }
 
     /// One Runge–Kutta step of `h` seconds.
-    fn step(&self, s: &State, h: Four) -> State {
+    fn step(&self, s: &State, h: Eight) -> State {
         self.step_from(s, &self.rate_at(s), h)
     }
 
     /// One step when the rate at its start is known.
     #[inline]
-    fn step_from(&self, s: &State, r1: &Rate, h: Four) -> State {
+    fn step_from(&self, s: &State, r1: &Rate, h: Eight) -> State {
         let half = h * 0.5;
         let v2 = s.velocity + r1.velocity * half;
         let r2 = self.rate(
@@ -240,7 +240,7 @@ impl<'a, C: Coefficients> Motion<'a, C> {
     ///
     /// A step is shortened until it ends on the ground: first by the cubic through its ends, then by Newton's
     /// rule, which from below finds the later of two crossings. The last micrometres are straight.
-    fn land(&self, last: &LastStep) -> (State, Four) {
+    fn land(&self, last: &LastStep) -> (State, Eight) {
         let LastStep {
             above,
             below,
@@ -249,25 +249,25 @@ impl<'a, C: Coefficients> Motion<'a, C> {
         } = last;
         let (mut end, mut h) = (*below, *step_s);
         let start = self.rate_at(above);
-        let mut back = (Four::ONE - crossing(above, below, h)) * h;
-        let mut open = less(Four::ZERO, h);
+        let mut back = (Eight::ONE - crossing(above, below, h)) * h;
+        let mut open = less(Eight::ZERO, h);
         for _ in 0..MOST_ROUNDS {
             if !open.any() {
                 break;
             }
-            let shorter = (h - back).fast_max(Four::ZERO).fast_min(*step_s);
+            let shorter = (h - back).fast_max(Eight::ZERO).fast_min(*step_s);
             h = open.pick(shorter, h);
             end = State::pick(open, &self.step_from(above, &start, h), &end);
-            let falling = less(end.velocity.z, Four::ZERO);
-            back = falling.pick(end.position.z / end.velocity.z, Four::ZERO);
-            let far = less(Four::splat(STRAIGHT_M), end.position.z.abs());
+            let falling = less(end.velocity.z, Eight::ZERO);
+            back = falling.pick(end.position.z / end.velocity.z, Eight::ZERO);
+            let far = less(Eight::splat(STRAIGHT_M), end.position.z.abs());
             open = open.and(falling).and(far);
         }
         // What is left, micrometres, is straight; a ball that pitched at once, or never, stays where it is.
         let near =
-            at_most(end.position.z.abs(), Four::splat(STRAIGHT_M)).and(less(Four::ZERO, *step_s));
-        let back = near.pick(back, Four::ZERO);
-        let rate = self.rate(Four::ZERO, end.velocity, end.spin_left);
+            at_most(end.position.z.abs(), Eight::splat(STRAIGHT_M)).and(less(Eight::ZERO, *step_s));
+        let back = near.pick(back, Eight::ZERO);
+        let rate = self.rate(Eight::ZERO, end.velocity, end.spin_left);
         end.position = end.position - end.velocity * back;
         end.velocity = end.velocity - rate.velocity * back;
         (end, h - back)
@@ -286,7 +286,7 @@ impl LastStep {
 /// The height over a step of `h` seconds as a cubic through its ends and their climbs: z₀ + t·(c + t·(b + t·a)) for
 /// t from 0 to 1. In this order: z₀, c, b, a.
 #[inline]
-fn cubic(from: &State, to: &State, h: Four) -> [Four; 4] {
+fn cubic(from: &State, to: &State, h: Eight) -> [Eight; 4] {
     let (z0, z1) = (from.position.z, to.position.z);
     let (climb0, climb1) = (from.velocity.z * h, to.velocity.z * h);
     let a = (z0 - z1) * 2.0 + climb0 + climb1;
@@ -295,30 +295,30 @@ fn cubic(from: &State, to: &State, h: Four) -> [Four; 4] {
 }
 
 /// Share of a step of `h` seconds at which its cubic falls to the ground.
-fn crossing(above: &State, below: &State, h: Four) -> Four {
+fn crossing(above: &State, below: &State, h: Eight) -> Eight {
     let [z0, climb0, b, a] = cubic(above, below, h);
     // Newton's rule from the far end, which is below the ground.
-    let mut t = Four::ONE;
+    let mut t = Eight::ONE;
     for _ in 0..4 {
         let height = z0 + t * (climb0 + t * (b + t * a));
         let climb = climb0 + t * (b * 2.0 + t * a * 3.0);
         t -= height / climb.fast_min((-1e-9).into());
     }
-    t.fast_max(Four::ZERO).fast_min(Four::ONE)
+    t.fast_max(Eight::ZERO).fast_min(Eight::ONE)
 }
 
 /// Greatest heights over one step of `h` seconds.
 #[inline]
-fn highest_m(from: &State, to: &State, h: Four) -> Four {
+fn highest_m(from: &State, to: &State, h: Eight) -> Eight {
     let ends = from.position.z.fast_max(to.position.z);
-    let rising = less(Four::ZERO, from.velocity.z);
-    let over_the_top = rising.and(less(to.velocity.z, Four::ZERO));
+    let rising = less(Eight::ZERO, from.velocity.z);
+    let over_the_top = rising.and(less(to.velocity.z, Eight::ZERO));
     if !over_the_top.any() {
         return ends;
     }
     let [z0, climb0, b, a] = cubic(from, to, h);
     // The climb falls through 0 once.
-    let root = (b * b - a * climb0 * 3.0).fast_max(Four::ZERO).sqrt();
+    let root = (b * b - a * climb0 * 3.0).fast_max(Eight::ZERO).sqrt();
     let t = climb0 / (root - b).fast_max(1e-12.into());
     let height = z0 + t * (climb0 + t * (b + t * a));
     over_the_top.pick(height.fast_max(ends), ends)

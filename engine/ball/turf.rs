@@ -6,8 +6,8 @@ use glam::DVec3;
 
 use super::aero::GRAVITY_MPS2;
 use super::bounce::Balls;
+use super::eight::{LANES, Vectors};
 use super::flight::Landing;
-use super::four::{LANES, Vectors};
 use crate::units::{Angle, Length};
 
 /// Firmness from 0 (soft) through 0.5 (medium) to 1 (firm).
@@ -177,23 +177,23 @@ impl Turf {
     /// ```
     #[must_use]
     pub fn run(&self, landing: &Landing) -> Run {
-        let [run, ..] = self.run_four([landing; LANES]);
+        let [run, ..] = self.run_eight([landing; LANES]);
         run
     }
 
-    /// Where many balls that pitch here come to rest: each as [`Self::run`] would, to the last bit, four at a time.
+    /// Where many balls that pitch here come to rest: each as [`Self::run`] would, to the last bit, eight at a time.
     #[must_use]
     pub fn run_all(&self, landings: &[Landing]) -> Vec<Run> {
         let mut runs = Vec::with_capacity(landings.len());
         for landings in landings.chunks(LANES) {
-            // The last four are filled up with their first.
-            let four = std::array::from_fn(|i| landings.get(i).unwrap_or(&landings[0]));
-            runs.extend(self.run_four(four).into_iter().take(landings.len()));
+            // The last eight are filled up with their first.
+            let eight = std::array::from_fn(|i| landings.get(i).unwrap_or(&landings[0]));
+            runs.extend(self.run_eight(eight).into_iter().take(landings.len()));
         }
         runs
     }
 
-    fn run_four(&self, landings: [&Landing; LANES]) -> [Run; LANES] {
+    fn run_eight(&self, landings: [&Landing; LANES]) -> [Run; LANES] {
         self.rest_of(Balls::facing_travel(landings)).each().map(run)
     }
 

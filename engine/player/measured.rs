@@ -12,8 +12,9 @@ use super::fit::{self, Fit};
 use super::pattern::{Five, Pattern, PatternFault, strike_of};
 use super::posterior::{Evidence, Given, Open};
 use super::{BagClub, Golfer, Origin, fill};
+use crate::ball::Strike;
 use crate::ball::air::{Air, Atmosphere};
-use crate::ball::flight::fly;
+use crate::ball::flight::fly_all;
 
 /// Strikes flown for a club's mean carry and spreads.
 const FLOWN: usize = 400;
@@ -299,12 +300,10 @@ fn hit(strikes: &[Five], mishit_chance: &[f64]) -> Flown {
 /// Where strikes pitch in standard air.
 fn pitches(strikes: &[Five]) -> Flown {
     let air = Atmosphere::new(&Air::standard());
-    let pitches: Vec<[f64; 2]> = strikes
+    let strikes: Vec<Strike> = strikes.iter().map(strike_of).collect();
+    let pitches: Vec<[f64; 2]> = fly_all(&strikes, &air)
         .iter()
-        .map(|strike| {
-            let flight = fly(&strike_of(strike), &air);
-            [flight.carry.yd(), flight.side.yd()]
-        })
+        .map(|flight| [flight.carry.yd(), flight.side.yd()])
         .collect();
     let count = pitches.len() as f64;
     let mean = |i: usize| pitches.iter().map(|pitch| pitch[i]).sum::<f64>() / count.max(1.0);

@@ -86,7 +86,11 @@ pub(super) struct Cells {
 
 /// The lies of whole numbers.
 pub(super) fn lies(codes: i32x8) -> [Lie; LANES] {
-    codes.to_array().map(|code| Lie::ALL[code as usize])
+    let mut lies = [Lie::Tee; LANES];
+    for (lie, code) in lies.iter_mut().zip(codes.to_array()) {
+        *lie = Lie::ALL[code as usize];
+    }
+    lies
 }
 
 /// Lies as whole numbers.
@@ -98,14 +102,18 @@ impl Ground {
     /// What [`Self::at`] says of eight places.
     #[inline]
     pub(super) fn at_eight(&self, at: Places) -> Cells {
-        let packed = i32x8::new(self.numbers(at).map(|number| {
+        let numbers = self.numbers(at);
+        // A loop: an array that is mapped is not always worked out in place.
+        let mut packed = [0; LANES];
+        for (packed, number) in packed.iter_mut().zip(numbers) {
             let Cell { lie, clear_yd } = self.cell(number as usize);
-            lie as i32 | (i32::from(clear_yd) << 8)
-        }));
-        let clear: i32x8 = packed >> 8;
+            *packed = lie as i32 | (i32::from(clear_yd) << 8);
+        }
+        let packed = i32x8::new(packed);
+        // Not shifted: how far would pass through memory, and be waited for.
         Cells {
             lies: packed & 0xff,
-            clear_yd: clear.round_float(),
+            clear_yd: (packed & 0xff00).round_float() * (1.0 / 256.0),
         }
     }
 

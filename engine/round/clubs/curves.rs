@@ -5,8 +5,9 @@ use glam::DVec3;
 
 use super::hold::{self, Weighed};
 use super::landing;
+use crate::ball::Strike;
 use crate::ball::air::{Air, Atmosphere};
-use crate::ball::flight::{Landing, fly};
+use crate::ball::flight::{Landing, fly_all};
 use crate::ball::turf::Firmness;
 use crate::files::Faults;
 use crate::player::Golfer;
@@ -68,8 +69,9 @@ impl Descending {
         ];
         let normal = draws.normal.iter().map(|draw| sampler.normal_strike(draw));
         let mishits = draws.mishit.iter().map(|draw| sampler.mishit_strike(draw));
-        let flown = |five| fly(&strike_of(&five), &atmosphere);
-        let normal: Vec<_> = normal.map(flown).collect();
+        let flown = |strikes: Vec<Strike>| fly_all(&strikes, &atmosphere);
+        let normal = flown(normal.map(|five| strike_of(&five)).collect());
+        let mishits = flown(mishits.map(|five| strike_of(&five)).collect());
         let descent_deg = normal
             .iter()
             .map(|flight| flight.descent.deg())
@@ -77,7 +79,7 @@ impl Descending {
         let weighed = |weight| move |flight| (landing(club, &flight), weight);
         let count = normal.len() as f64;
         let mut shots: Vec<Weighed> = normal.into_iter().map(weighed(weights[0])).collect();
-        shots.extend(mishits.map(flown).map(weighed(weights[1])));
+        shots.extend(mishits.into_iter().map(weighed(weights[1])));
         Ok(Some(Self {
             club,
             descent_deg: descent_deg / count,

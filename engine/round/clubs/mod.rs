@@ -17,7 +17,7 @@ use serde::Serialize;
 
 use super::draws::Draws;
 use crate::ball::air::{Air, Atmosphere};
-use crate::ball::flight::{Flight, fly};
+use crate::ball::flight::{Flight, fly_all};
 use crate::ball::turf::{Firmness, Slope, Surface, Turf};
 use crate::course::Lie;
 use crate::files::Faults;
@@ -255,9 +255,8 @@ impl<'a> Bench<'a> {
     /// The flights of the normal strikes.
     fn normal(&self, sampler: &Sampler) -> Vec<Flight> {
         let strikes = self.draws.normal.iter();
-        strikes
-            .map(|draw| fly(&strike_of(&sampler.normal_strike(draw)), &self.atmosphere))
-            .collect()
+        let strikes = strikes.map(|draw| strike_of(&sampler.normal_strike(draw)));
+        fly_all(&strikes.collect::<Vec<_>>(), &self.atmosphere)
     }
 
     fn held_pct(
@@ -267,15 +266,15 @@ impl<'a> Bench<'a> {
         normal: &[Flight],
     ) -> Result<HeldPct, Faults> {
         let mishits = self.draws.mishit.iter();
-        let mishits =
-            mishits.map(|draw| fly(&strike_of(&sampler.mishit_strike(draw)), &self.atmosphere));
+        let mishits = mishits.map(|draw| strike_of(&sampler.mishit_strike(draw)));
+        let mishits = fly_all(&mishits.collect::<Vec<_>>(), &self.atmosphere);
         let share = sampler.mishit_share();
         let each = (1.0 - share) / normal.len() as f64;
         let each_mishit = share / self.draws.mishit.len() as f64;
         let shots: Vec<hold::Weighed> = normal
             .iter()
             .map(|&flight| (flight, each))
-            .chain(mishits.map(|flight| (flight, each_mishit)))
+            .chain(mishits.into_iter().map(|flight| (flight, each_mishit)))
             .map(|(flight, weight)| (landing(club, &flight), weight))
             .collect();
         let held = |firmness| hold::held_pct(&shots, firmness, self.hold);

@@ -30,9 +30,7 @@ impl Values<'_> {
             .fast_trunc_int();
         let share = (at - step.round_float()).fast_min(Eight::ONE);
         let steps = step.to_array();
-        let putts = |more: usize| {
-            Eight::new(steps.map(|step| self.putts_by_distance[step as usize + more]))
-        };
+        let putts = |more| taken(&self.putts_by_distance, steps, more);
         (Eight::ONE - share) * putts(0) + share * putts(1)
     }
 
@@ -69,14 +67,7 @@ impl Values<'_> {
         let node = (first + row * columns + column).to_array();
         let above = (first + (row + one) * columns + column).to_array();
         let mix = |nodes: [i32; LANES]| {
-            let pairs = nodes.map(|node| {
-                let node = node as usize;
-                (self.nodes[node], self.nodes[node + 1])
-            });
-            let [left, next] = [
-                Eight::new(pairs.map(|pair| pair.0)),
-                Eight::new(pairs.map(|pair| pair.1)),
-            ];
+            let (left, next) = (taken(&self.nodes, nodes, 0), taken(&self.nodes, nodes, 1));
             left + (next - left) * right
         };
         let (low, high) = (mix(node), mix(above));
@@ -103,6 +94,16 @@ impl Mesh {
             & x.simd_le(span(self.columns))
             & y.simd_le(span(self.rows))
     }
+}
+
+/// The values at eight numbers, or so many further on.
+#[inline]
+fn taken(values: &[f32], numbers: [i32; LANES], more: usize) -> Eight {
+    let mut taken = [0.0; LANES];
+    for (taken, number) in taken.iter_mut().zip(numbers) {
+        *taken = values[number as usize + more];
+    }
+    Eight::new(taken)
 }
 
 /// The layers of eight lies.

@@ -1,22 +1,22 @@
-//! Numbers and vectors of four balls at once. A single ball keeps a processor waiting for roots and quotients;
-//! four side by side take hardly longer than one.
+//! Numbers and vectors of eight balls at once. A single ball keeps a processor waiting for roots and quotients;
+//! eight side by side take hardly longer than one.
 
 use std::ops::{Add, Mul, Neg, Sub};
 
 use glam::DVec3;
-pub(super) use wide::f64x4 as Four;
-use wide::i64x4;
+pub(super) use wide::f64x8 as Eight;
+use wide::u64x8;
 
 /// How many balls go side by side.
-pub(super) const LANES: usize = 4;
+pub(super) const LANES: usize = 8;
 
-/// For each of four balls, whether something holds.
+/// For each of eight balls, whether something holds.
 #[derive(Clone, Copy)]
-pub(super) struct Which(Four);
+pub(super) struct Which(Eight);
 
 impl Which {
     pub const fn all() -> Self {
-        Self(Four::new([f64::from_bits(u64::MAX); LANES]))
+        Self(Eight::new([f64::from_bits(u64::MAX); LANES]))
     }
 
     #[inline]
@@ -46,7 +46,7 @@ pub(super) trait Pick {
     fn pick(which: Which, holds: Self, holds_not: Self) -> Self;
 }
 
-impl Pick for Four {
+impl Pick for Eight {
     #[inline]
     fn pick(which: Which, holds: Self, holds_not: Self) -> Self {
         which.0.select(holds, holds_not)
@@ -66,46 +66,46 @@ impl Pick for Vectors {
 
 /// Where the first is at most the second.
 #[inline]
-pub(super) fn at_most(a: Four, b: Four) -> Which {
+pub(super) fn at_most(a: Eight, b: Eight) -> Which {
     Which(a.simd_le(b))
 }
 
 /// Where the first is less than the second.
 #[inline]
-pub(super) fn less(a: Four, b: Four) -> Which {
+pub(super) fn less(a: Eight, b: Eight) -> Which {
     Which(a.simd_lt(b))
 }
 
-/// Four vectors; axes as everywhere: x right, y along, z up.
+/// Eight vectors; axes as everywhere: x right, y along, z up.
 #[derive(Clone, Copy)]
 pub(super) struct Vectors {
-    pub x: Four,
-    pub y: Four,
-    pub z: Four,
+    pub x: Eight,
+    pub y: Eight,
+    pub z: Eight,
 }
 
 impl Vectors {
     pub const ZERO: Self = Self {
-        x: Four::ZERO,
-        y: Four::ZERO,
-        z: Four::ZERO,
+        x: Eight::ZERO,
+        y: Eight::ZERO,
+        z: Eight::ZERO,
     };
 
     pub fn of(each: [DVec3; LANES]) -> Self {
         Self {
-            x: Four::new(each.map(|v| v.x)),
-            y: Four::new(each.map(|v| v.y)),
-            z: Four::new(each.map(|v| v.z)),
+            x: Eight::new(each.map(|v| v.x)),
+            y: Eight::new(each.map(|v| v.y)),
+            z: Eight::new(each.map(|v| v.z)),
         }
     }
 
-    /// The same vector four times.
+    /// The same vector eight times.
     #[inline]
     pub fn splat(v: DVec3) -> Self {
         Self {
-            x: Four::splat(v.x),
-            y: Four::splat(v.y),
-            z: Four::splat(v.z),
+            x: Eight::splat(v.x),
+            y: Eight::splat(v.y),
+            z: Eight::splat(v.z),
         }
     }
 
@@ -115,12 +115,12 @@ impl Vectors {
     }
 
     #[inline]
-    pub fn dot(self, other: Self) -> Four {
+    pub fn dot(self, other: Self) -> Eight {
         self.x * other.x + self.y * other.y + self.z * other.z
     }
 
     #[inline]
-    pub fn length_squared(self) -> Four {
+    pub fn length_squared(self) -> Eight {
         self.dot(self)
     }
 
@@ -170,10 +170,10 @@ impl Neg for Vectors {
     }
 }
 
-impl Mul<Four> for Vectors {
+impl Mul<Eight> for Vectors {
     type Output = Self;
     #[inline]
-    fn mul(self, factor: Four) -> Self {
+    fn mul(self, factor: Eight) -> Self {
         Self {
             x: self.x * factor,
             y: self.y * factor,
@@ -186,14 +186,15 @@ impl Mul<Four> for Vectors {
 ///
 /// With the power as k·ln 2 + r, |r| ≤ ½ ln 2, the result is 2ᵏ times the series of eʳ.
 #[inline]
-pub(super) fn exp_of_negative(power: Four) -> Four {
+pub(super) fn exp_of_negative(power: Eight) -> Eight {
     /// Adding it rounds a small number to a whole one, which then stands in the lowest bits.
     const ROUND: f64 = 6_755_399_441_055_744.0;
-    let power = power.fast_max(Four::splat(-700.0)).fast_min(Four::ZERO);
+    let power = power.fast_max(Eight::splat(-700.0)).fast_min(Eight::ZERO);
     let shifted = power * std::f64::consts::LOG2_E + ROUND;
     let r = power - (shifted - ROUND) * std::f64::consts::LN_2;
-    let k: i64x4 = bytemuck::must_cast(shifted);
-    let two_to_k: Four = bytemuck::must_cast((k + i64x4::splat(1023)) << 52);
+    let k: u64x8 = bytemuck::must_cast(shifted);
+    // By a number for each, not by one for all: that would pass through memory, and be waited for.
+    let two_to_k: Eight = bytemuck::must_cast((k + u64x8::splat(1023)) << u64x8::splat(52));
     let r2 = r * r;
     let r4 = r2 * r2;
     let low = (r + 1.0) + r2 * (r * (1.0 / 6.0) + 0.5);
@@ -206,8 +207,8 @@ pub(super) fn exp_of_negative(power: Four) -> Four {
 /// Sines and cosines by their series where eleven powers are right to 1e-11, up to 0.8 rad: every tilt but that of
 /// the fastest balls on soft turf. Beyond, the library's.
 #[inline]
-pub(super) fn sin_cos(angle_rad: Four) -> (Four, Four) {
-    let wide = less(Four::splat(0.8), angle_rad.abs());
+pub(super) fn sin_cos(angle_rad: Eight) -> (Eight, Eight) {
+    let wide = less(Eight::splat(0.8), angle_rad.abs());
     let (sin, cos) = series(angle_rad);
     if !wide.any() {
         return (sin, cos);
@@ -217,7 +218,7 @@ pub(super) fn sin_cos(angle_rad: Four) -> (Four, Four) {
 }
 
 #[inline]
-fn series(angle_rad: Four) -> (Four, Four) {
+fn series(angle_rad: Eight) -> (Eight, Eight) {
     let x = angle_rad * angle_rad;
     let (x2, x4) = (x * x, (x * x) * (x * x));
     let sin = (x * (-1.0 / 6.0) + 1.0)
@@ -237,19 +238,19 @@ mod tests {
     fn the_series_agree_with_the_library() {
         for i in 0..20_000 {
             let power = -f64::from(i) * 0.035;
-            let (got, expected) = (exp_of_negative(Four::splat(power)), power.exp());
+            let (got, expected) = (exp_of_negative(Eight::splat(power)), power.exp());
             assert!(
                 (got.to_array()[i as usize % LANES] / expected - 1.0).abs() < 2e-13,
                 "e^{power}: {got} against {expected}"
             );
             let angle = f64::from(i - 10_000) * 2e-4;
-            let (sin, cos) = sin_cos(Four::splat(angle));
+            let (sin, cos) = sin_cos(Eight::splat(angle));
             let (a, b) = angle.sin_cos();
             assert!(
                 (sin.to_array()[0] - a).abs() < 1e-11 && (cos.to_array()[3] - b).abs() < 1e-11,
                 "{angle}: {sin}, {cos}"
             );
         }
-        assert_eq!(exp_of_negative(Four::ZERO).to_array(), [1.0; LANES]);
+        assert_eq!(exp_of_negative(Eight::ZERO).to_array(), [1.0; LANES]);
     }
 }
