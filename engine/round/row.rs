@@ -3,6 +3,8 @@
 //! As long as a golfer plays the same shot from a spot, the shot ends in the same places, whatever these are worth.
 //! So its ends are worked out once, and its expected strokes can be swept again and again for the price of a sum.
 
+use fixedbitset::FixedBitSet;
+
 use super::finish::Finish;
 use super::values::{Reading, Values};
 
@@ -93,8 +95,8 @@ impl RowMaker {
 struct Weights {
     /// One place for each index; 0 where nothing was added.
     sums: Vec<f32>,
-    /// Indices in the order they were first met.
-    met: Vec<u32>,
+    /// The indices that were met.
+    met: FixedBitSet,
 }
 
 impl Weights {
@@ -105,20 +107,20 @@ impl Weights {
         let at = index as usize;
         if at >= self.sums.len() {
             self.sums.resize(at + 1, 0.0);
+            self.met.grow(at + 1);
         }
-        if self.sums[at] == 0.0 {
-            self.met.push(index);
-        }
+        self.met.insert(at);
         self.sums[at] += weight;
     }
 
     fn take(&mut self) -> Box<[(u32, f32)]> {
         // In the order of the values themselves: reading them is most of the work later.
-        self.met.sort_unstable();
         let sums = &mut self.sums;
-        self.met
-            .drain(..)
-            .map(|index| (index, std::mem::take(&mut sums[index as usize])))
-            .collect()
+        let taken = self.met.ones();
+        let taken = taken
+            .map(|index| (index as u32, std::mem::take(&mut sums[index])))
+            .collect();
+        self.met.clear();
+        taken
     }
 }
