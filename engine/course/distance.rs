@@ -6,11 +6,12 @@
 
 use super::Lie;
 
-/// A parabola `height + (x − at)²`.
+/// A parabola `height + (x − at)²` of a lower envelope, and where it takes over from the one before.
 #[derive(Debug, Clone, Copy)]
 struct Parabola {
     at: f64,
     height: f64,
+    from: f64,
 }
 
 impl Parabola {
@@ -19,9 +20,9 @@ impl Parabola {
     }
 
     /// Where a parabola further right takes over from this one.
-    fn gives_way(self, right: Self) -> f64 {
-        let rise = (right.height + right.at.powi(2)) - (self.height + self.at.powi(2));
-        rise / (2.0 * (right.at - self.at))
+    fn gives_way(self, at: f64, height: f64) -> f64 {
+        let rise = (height + at.powi(2)) - (self.height + self.at.powi(2));
+        rise / (2.0 * (at - self.at))
     }
 }
 
@@ -114,20 +115,21 @@ fn push(envelope: &mut Vec<Parabola>, at: f64, height: f64) {
     if height.is_infinite() {
         return;
     }
-    let new = Parabola { at, height };
     if let Some(last) = envelope.last().filter(|last| last.at == at) {
         if last.height <= height {
             return;
         }
         envelope.pop();
     }
-    while let [.., before, last] = envelope[..] {
-        if last.gives_way(new) > before.gives_way(last) {
+    let mut from = f64::NEG_INFINITY;
+    while let Some(last) = envelope.last() {
+        from = last.gives_way(at, height);
+        if from > last.from {
             break;
         }
         envelope.pop();
     }
-    envelope.push(new);
+    envelope.push(Parabola { at, height, from });
 }
 
 /// For each cell, the lower envelope of its column's parabolas; infinite in columns without one.
@@ -140,9 +142,7 @@ fn down_columns(columns: usize, rows: usize, fill: impl Fn(usize, &mut Vec<Parab
         let mut here = 0;
         for row in 0..rows {
             let x = row as f64;
-            while here + 1 < envelope.len()
-                && envelope[here + 1].value(x) <= envelope[here].value(x)
-            {
+            while envelope.get(here + 1).is_some_and(|next| next.from <= x) {
                 here += 1;
             }
             if let Some(parabola) = envelope.get(here) {

@@ -218,13 +218,14 @@ fn more_players() {
 /// golfers' rounds of different seeds it would be far from sure.
 #[test]
 fn savings_are_free_of_the_rounds_luck() {
-    let course = three_holes();
+    let mut course = three_holes();
+    course.holes.truncate(1);
     let (player, goal) = (level("15", Sex::Men), level("5", Sex::Men));
     let with_seed = |seed: u64| costcard::cost::card::Effort { rounds: 500, seed };
     let mut better = player.clone();
     better.putting = goal.putting;
     let (mut saved, mut played) = (Vec::new(), Vec::new());
-    for seed in 0..8 {
+    for seed in 0..6 {
         let card = card(&player, &goal, &course, with_seed(seed), &|_| {});
         saved.push(card.parts[Part::Putting as usize].saved);
         let score =

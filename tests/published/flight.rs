@@ -6,7 +6,7 @@ use costcard::ball::air::{Air, Atmosphere};
 use costcard::ball::flight::{Flight, fly, fly_with};
 use costcard::ball::turf::{Firmness, Slope, Surface, Turf};
 use costcard::units::{Angle, Length, Speed, Spin, Temperature};
-use wide::f64x4;
+use wide::f64x8;
 
 use super::checks::Check;
 use super::{number, table};
@@ -29,7 +29,7 @@ fn standard() -> Atmosphere {
 struct SmitsSmith;
 
 impl Coefficients for SmitsSmith {
-    fn drag_and_lift(&self, flow: &Flow) -> (f64x4, f64x4) {
+    fn drag_and_lift(&self, flow: &Flow) -> (f64x8, f64x8) {
         flow.ball_by_ball(|flow| {
             let s = flow.spin_ratio;
             let wave = (std::f64::consts::PI * (flow.reynolds - 90_000.0) / 200_000.0).sin();
@@ -42,7 +42,7 @@ impl Coefficients for SmitsSmith {
 struct Quintavalla;
 
 impl Coefficients for Quintavalla {
-    fn drag_and_lift(&self, flow: &Flow) -> (f64x4, f64x4) {
+    fn drag_and_lift(&self, flow: &Flow) -> (f64x8, f64x8) {
         let s = flow.spin_ratio;
         (s * 0.62 + 0.171, s * 0.885 + 0.083)
     }
@@ -93,7 +93,7 @@ fn along(at: f64, points: usize, x: impl Fn(usize) -> f64, y: impl Fn(usize) -> 
 }
 
 impl Coefficients for BearmanHarvey {
-    fn drag_and_lift(&self, flow: &Flow) -> (f64x4, f64x4) {
+    fn drag_and_lift(&self, flow: &Flow) -> (f64x8, f64x8) {
         flow.ball_by_ball(|flow| (self.read_off(flow, 2), self.read_off(flow, 3)))
     }
 }
