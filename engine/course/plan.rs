@@ -139,6 +139,45 @@ impl Plan {
         ))
     }
 
+    /// The area of sand, water or out of bounds that covers a point, whatever else lies there, by its number.
+    pub(super) fn covering(&self, at: Point) -> Option<usize> {
+        let layer = |area: &Area| Layer::of(area.lie);
+        let areas = self.areas.iter().enumerate();
+        let over = areas.filter(|(_, area)| layer(area) > Layer::Green && self.is_on(area, at));
+        // Of one kind the first wins, and of those that are alike `max_by_key` takes the last.
+        over.rev()
+            .max_by_key(|(_, area)| layer(area))
+            .map(|(number, _)| number)
+    }
+
+    fn is_on(&self, area: &Area, at: Point) -> bool {
+        match &area.ground {
+            Ground::Shape(shape) => shape.contains(at),
+            Ground::Strip { along_yd, side_yd } => {
+                let station = self.line.station(at.x_yd, at.y_yd);
+                (along_yd.0..=along_yd.1).contains(&station.along_yd)
+                    && (side_yd.0..=side_yd.1).contains(&station.side_yd)
+            }
+        }
+    }
+
+    /// The area without which the grid would be smaller than without any other, by its number; none where none makes it
+    /// larger.
+    pub(super) fn widest_area(&self) -> Option<usize> {
+        let cells = |plan: &Self| {
+            let (near, far) = plan.bounds();
+            (far.x_yd - near.x_yd) * (far.y_yd - near.y_yd)
+        };
+        let without = |area: usize| {
+            let mut plan = self.clone();
+            plan.areas.remove(area);
+            cells(&plan)
+        };
+        let each = (0..self.areas.len()).map(|area| (area, without(area)));
+        let (area, left) = each.min_by(|a, b| a.1.total_cmp(&b.1))?;
+        (left < cells(self)).then_some(area)
+    }
+
     /// Where the corridor begins along the line: behind the tee that stands farthest back.
     fn start_yd(&self) -> f64 {
         let along = self.tees.iter().map(|tee| {

@@ -61,7 +61,7 @@ pub struct Combination {
     /// Days; one without a name where the file has none.
     pub conditions: Vec<Day>,
     /// Scripts in force; none of them is the built-in rules.
-    pub rules: Vec<Vec<String>>,
+    pub rules: Vec<Vec<Named>>,
     /// Changes of the player, made one after the other; an empty list is the player as he is.
     pub changes: Vec<Vec<Change>>,
     /// Handicap goals; none of them is no goal.
@@ -182,7 +182,7 @@ struct Lists {
     players: Option<Vec<Named>>,
     courses: Option<Vec<CourseEntry>>,
     conditions: Option<Vec<Day>>,
-    rules: Option<Vec<Vec<String>>>,
+    rules: Option<Vec<Vec<Named>>>,
     changes: Option<Vec<Vec<Change>>>,
     goals: Option<Vec<Option<f64>>>,
 }
@@ -383,9 +383,9 @@ fn one_or_several<T>(entry: &Entry<'_>, read: impl Fn(&Entry<'_>) -> Option<T>) 
     Some(vec![read(entry)?])
 }
 
-fn scripts(entry: &Entry<'_>) -> Option<Vec<String>> {
-    let mut scripts = one_or_several(entry, |entry| entry.text())?;
-    scripts.retain(|script| !BUILT_IN.contains(&script.as_str()));
+fn scripts(entry: &Entry<'_>) -> Option<Vec<Named>> {
+    let mut scripts = one_or_several(entry, named)?;
+    scripts.retain(|script| !BUILT_IN.contains(&script.name.as_str()));
     Some(scripts)
 }
 

@@ -28,6 +28,7 @@ mod merge;
 mod parquet;
 mod part;
 mod plan;
+mod read;
 mod row;
 mod run;
 pub mod summary;

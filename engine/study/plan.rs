@@ -1,6 +1,6 @@
 //! A study with the files it names found: what is worked out, in which order.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 
 use super::cells::Shape;
@@ -8,10 +8,8 @@ use super::file::{Combination, CourseEntry, Day, Named, Study};
 use super::hash;
 use super::inputs::{CourseInput, PlayerInput, RulesInput};
 use super::part::Part;
-use crate::course::Conditions;
 use crate::files::{Fault, Faults, Source};
 use crate::player::change::Change;
-use crate::rules::script::Print;
 
 /// The program's version, which stands in every row.
 pub(super) const VERSION: &str = env!("CARGO_PKG_VERSION");
@@ -118,39 +116,6 @@ impl Plan {
     #[must_use]
     pub fn cells(&self) -> u64 {
         self.crossings.iter().map(|one| one.shape().cells()).sum()
-    }
-
-    /// Reads every file that is named, once each: a run tells of a fault in one in every cell that wants it.
-    ///
-    /// # Errors
-    /// All faults of all of them.
-    pub fn read_inputs(&self, print: &Print) -> Result<(), Faults> {
-        let mut faults = Faults::default();
-        let mut note = |found: Result<(), Faults>| {
-            if let Err(more) = found {
-                faults.extend(more);
-            }
-        };
-        for player in self.players.iter().filter(|player| !player.is_level()) {
-            note(player.read(&self.folder).map(|_| ()));
-        }
-        let mut courses = HashSet::new();
-        for course in &self.courses {
-            if courses.insert((&course.name, &course.tees, &course.pins)) {
-                let day = Conditions::default();
-                note(course.read(&self.folder, day).map(|_| ()));
-            }
-        }
-        let mut scripts = HashSet::new();
-        for rules in self.crossings.iter().flat_map(|crossing| &crossing.rules) {
-            if scripts.insert(&rules.names) {
-                note(rules.load(&self.folder, None, print).map(|_| ()));
-            }
-        }
-        match faults.list().is_empty() {
-            true => Ok(()),
-            false => Err(faults),
-        }
     }
 
     /// How many players and courses there are.
@@ -341,7 +306,7 @@ impl Finder<'_> {
             players,
             courses,
             days: of.conditions.clone(),
-            rules: of.rules.iter().cloned().map(RulesInput::new).collect(),
+            rules: of.rules.iter().map(|scripts| rules(scripts)).collect(),
             changes: of.changes.clone(),
             goals: of.goals.clone(),
             first,
@@ -405,6 +370,10 @@ impl Finder<'_> {
             .into(),
         );
     }
+}
+
+fn rules(scripts: &[Named]) -> RulesInput {
+    RulesInput::new(scripts.iter().map(|script| script.name.clone()).collect())
 }
 
 /// Adds a number that is not there yet: what two patterns match is one. A list of a hundred thousand players comes in

@@ -320,18 +320,33 @@ fn fairways_begin_before_they_end() {
     "#);
 }
 
+/// Nobody means an area that no ball can come to.
+#[test]
+fn nothing_lies_far_past_the_hole() {
+    assert_snapshot!(with("areas = [{ lie = 'water', from_yd = 900 }, { lie = 'sand', at_yd = 520, side_yd = 0, length_yd = 9, width_yd = 9 }]"), @r"
+    course.toml:6:37: this area of hole 1 lies 500 yards past the hole, which is 400 yards long
+    hint: count from the tee along the line of play; 100 yards past the hole is the most
+    course.toml:6:68: this area of hole 1 lies 120 yards past the hole, which is 400 yards long
+    hint: count from the tee along the line of play; 100 yards past the hole is the most
+    ");
+    assert_snapshot!(with("fairway = [{ from_yd = 410, to_yd = 450, width_yd = 30 }]"), @r"
+    course.toml:6:24: this stretch of fairway begins at 410 yards, past the hole, which is 400 yards long
+    hint: count from the tee along the line of play
+    ");
+}
+
 #[test]
 fn tee_and_green_stay_clear() {
     assert_snapshot!(with("areas = [{ lie = 'water', to_yd = 40 }]"), @r#"
-    course.toml:2:1: the tee of hole 1 is covered by another area
+    course.toml:6:10: the tee of hole 1 is covered by this water
     hint: the tee is at [0, 0]; keep water, sand and out of bounds off it
     "#);
     assert_snapshot!(with("areas = [{ lie = 'sand', at_green_yd = 0, side_yd = 0, length_yd = 9, width_yd = 9 }]"), @r#"
-    course.toml:5:9: the green of hole 1 is covered by another area
+    course.toml:6:10: the green of hole 1 is covered by this sand
     hint: keep water, sand and out of bounds off the green; water all round it has an outline with `islands_yd`
     "#);
     assert_snapshot!(with("areas = [{ lie = 'water', at_green_yd = -12, side_yd = 0, length_yd = 20, width_yd = 30 }]"), @r#"
-    course.toml:5:9: the green of hole 1 is covered by another area
+    course.toml:6:10: the green of hole 1 is covered by this water
     hint: keep water, sand and out of bounds off the green; water all round it has an outline with `islands_yd`
     "#);
     assert_snapshot!(with("pin = { along_yd = 20, side_yd = 0 }"), @r#"
@@ -347,8 +362,8 @@ fn tee_and_green_stay_clear() {
 #[test]
 fn a_hole_takes_no_more_ground_than_it_can() {
     assert_snapshot!(with("areas = [{ lie = 'water', outline_yd = [[-1400, 0], [1400, 0], [1400, 700]] }]"), @r#"
-    course.toml:2:1: hole 1 takes more ground than 1000 by 600 yards
-    hint: bring its farthest areas and corners nearer to the line of play
+    course.toml:6:10: hole 1 takes more ground than 1000 by 600 yards, most of all for this area
+    hint: bring it nearer to the line of play
     "#);
 }
 

@@ -63,12 +63,16 @@ fn tees_of_a_hole_are_those_of_the_course() {
     course.toml:10:16: from the red tee the hole is 20 yards long
     hint: a hole is from 40 to 800 yards long
     ");
+    assert_snapshot!(read(&text("{ red = [0, 480] }")), @r"
+    course.toml:10:16: the red tee stands past the hole
+    hint: `point_yd` is [right, forward] of the hole's own tee, yards
+    ");
     assert_snapshot!(read(&text("{ red = { length_yd = 300, point_yd = [0, 100] } }")), @r"
     course.toml:10:16: the red tee must say once where it stands
     hint: write `length_yd = 351` or `point_yd = [3, 48]`
     ");
     assert_snapshot!(read(&text("{ red = 300 }\nareas = [{ lie = 'water', from_yd = 90, to_yd = 110 }]")), @r"
-    course.toml:10:8: the red tee of hole 1 is covered by another area
+    course.toml:11:10: the red tee of hole 1 is covered by this water
     hint: keep water, sand, the green and out of bounds off it
     ");
 }

@@ -62,12 +62,12 @@ fn greens_of_no_width_are_refused() {
 fn water_over_tee_or_green_is_refused() {
     let all = told_of("length_yd = 300\nareas = [{ lie = 'water', from_yd = -50, to_yd = 900 }]");
     assert!(
-        all.contains("the tee of hole 1 is covered by another area"),
+        all.contains("the tee of hole 1 is covered by this water"),
         "{all}"
     );
     let green = told_of("length_yd = 300\nareas = [{ lie = 'water', from_yd = 250, to_yd = 900 }]");
     assert!(
-        green.contains("the green of hole 1 is covered by another area"),
+        green.contains("the green of hole 1 is covered by this water"),
         "{green}"
     );
 }

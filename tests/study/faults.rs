@@ -295,3 +295,34 @@ fn check_reads_what_a_study_names() {
     }
     assert_eq!(said.matches("gone.toml").count(), 1, "{said}");
 }
+
+/// What is missing is told where the study names it.
+#[test]
+fn check_points_at_what_the_study_names_in_vain() {
+    let text = "players = ['level:9', 'gone.toml', 'demo:nobody']\n\
+                courses = [{ course = 'hole.toml', tees = 'gold' },\n\
+                { course = 'hole.toml', pins = 'none.csv' }]\n\
+                rules = ['built in', ['gone.rhai']]\ngoals = [5]\n";
+    let place = Place::with(text);
+    let checked = place.run(&["check", "study.toml"]);
+    let said = told(&checked);
+    for (wanted, at) in [
+        ("gone.toml: there is no such file", "study.toml:1:23"),
+        (
+            "demo:nobody: there is no such demo player",
+            "study.toml:1:36",
+        ),
+        (
+            "hole.toml: there are no `gold` tees on this course",
+            "study.toml:2:23",
+        ),
+        ("none.csv: there is no such file", "study.toml:3:12"),
+        ("gone.rhai: there is no such file", "study.toml:4:23"),
+    ] {
+        let (_, from) = said
+            .split_once(wanted)
+            .unwrap_or_else(|| panic!("{wanted}: {said}"));
+        let place = from.split("-->").nth(1).unwrap_or_default();
+        assert!(place.trim_start().starts_with(at), "{wanted}: {said}");
+    }
+}

@@ -52,6 +52,9 @@ pub(crate) const MOST_ISLAND_POINTS: usize = 2000;
 /// Farthest a corner may lie from the tee, across or along, yards.
 pub(crate) const FARTHEST_YD: f64 = 1500.0;
 
+/// Farthest past the end of the line an area may lie, yards.
+const MOST_PAST_YD: f64 = 100.0;
+
 /// Reads an area of a hole.
 pub(super) fn read(table: &Table<'_>, line: Option<&Line>) -> Option<Area> {
     let lie = table.need("lie", "\"sand\"").word(&LIES);
@@ -60,7 +63,7 @@ pub(super) fn read(table: &Table<'_>, line: Option<&Line>) -> Option<Area> {
         .collect();
     let ground = match said[..] {
         [0] => read_spot(table, line),
-        [1] => read_strip(table),
+        [1] => read_strip(table, line),
         [2] => with_islands(table).map(Ground::Shape),
         [] => unplaced(table, "does not say where it lies"),
         _ => unplaced(table, "says in two ways where it lies"),
@@ -85,7 +88,7 @@ fn read_spot(table: &Table<'_>, line: Option<&Line>) -> Option<Ground> {
     let from_tee = table.may("at_yd", "240").number(-100.0..=1000.0, "yards");
     let from_green = table
         .may("at_green_yd", "-6")
-        .number(-1000.0..=100.0, "yards");
+        .number(-1000.0..=MOST_PAST_YD, "yards");
     let side_yd = table.need("side_yd", "24").number(-400.0..=400.0, "yards");
     let length_yd = table.need("length_yd", "16").number(1.0..=400.0, "yards");
     let width_yd = table.need("width_yd", "9").number(1.0..=400.0, "yards");
@@ -112,6 +115,9 @@ fn read_spot(table: &Table<'_>, line: Option<&Line>) -> Option<Ground> {
         along_yd: along_yd?,
         side_yd: side_yd?,
     };
+    if table.has("at_yd") {
+        note_past(table, "at_yd", station.along_yd, line)?;
+    }
     Some(Ground::Shape(spot(
         line?,
         station,
@@ -135,7 +141,25 @@ pub(super) fn spot(
     })
 }
 
-fn read_strip(table: &Table<'_>) -> Option<Ground> {
+/// Notes an area that begins so far past the hole that no ball comes there.
+fn note_past(table: &Table<'_>, key: &str, along_yd: f64, line: Option<&Line>) -> Option<()> {
+    let length_yd = line?.length_yd();
+    if along_yd <= length_yd + MOST_PAST_YD {
+        return Some(());
+    }
+    let message = format!(
+        "{} lies {:.0} yards past the hole, which is {length_yd:.0} yards long",
+        table.label(),
+        along_yd - length_yd
+    );
+    let hint = format!(
+        "count from the tee along the line of play; {MOST_PAST_YD} yards past the hole is the most"
+    );
+    table.fault(table.place(key), message, &hint);
+    None
+}
+
+fn read_strip(table: &Table<'_>, line: Option<&Line>) -> Option<Ground> {
     let end = |key, example, open| {
         let range = if key == "from_yd" || key == "to_yd" {
             -100.0..=1000.0
@@ -166,6 +190,9 @@ fn read_strip(table: &Table<'_>) -> Option<Ground> {
         }
     };
     let (from, to, side_yd) = (from?, to?, side_yd?);
+    if table.has("from_yd") {
+        note_past(table, "from_yd", from, line)?;
+    }
     for (low, high, key) in [(from, to, "to_yd"), (side_yd.0, side_yd.1, "side_to_yd")] {
         if low >= high {
             let message = format!(

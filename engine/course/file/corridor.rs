@@ -48,13 +48,13 @@ impl Corridor {
 }
 
 /// Reads the fairway: one width, or stretches; none on a par 3 that does not speak of it.
-/// `front_yd` is where the green begins along the line.
+/// `ends` are how long the line is and where the green begins along it, yards.
 pub(super) fn read_fairway(
     table: &Table<'_>,
     par: Option<u8>,
     own: Corridor,
     defaults: Corridor,
-    front_yd: Option<f64>,
+    ends: Option<(f64, f64)>,
 ) -> Option<Vec<Stretch>> {
     if table.has("fairway") {
         if table.has("fairway_width_yd") {
@@ -78,7 +78,7 @@ pub(super) fn read_fairway(
         }
         let read: Vec<_> = stretches
             .iter()
-            .map(|stretch| read_stretch(stretch, front_yd))
+            .map(|stretch| read_stretch(stretch, ends))
             .collect();
         return read.into_iter().collect();
     }
@@ -88,7 +88,7 @@ pub(super) fn read_fairway(
         None => Some(defaults.fairway_width_yd.unwrap_or(36.0)),
     };
     let stretch = |width_yd: f64| {
-        let to_yd = front_yd?;
+        let (_, to_yd) = ends?;
         Some(Stretch {
             from_yd: FAIRWAY_FROM_YD.min(to_yd),
             to_yd,
@@ -98,14 +98,24 @@ pub(super) fn read_fairway(
     Some(width_yd.and_then(stretch).into_iter().collect())
 }
 
-fn read_stretch(table: &Table<'_>, front_yd: Option<f64>) -> Option<Stretch> {
+fn read_stretch(table: &Table<'_>, ends: Option<(f64, f64)>) -> Option<Stretch> {
     let from_yd = table.need("from_yd", "120").number(0.0..=800.0, "yards");
     let width_yd = table.need("width_yd", "34").number(5.0..=150.0, "yards");
     let to_yd = if table.has("to_yd") {
         table.may("to_yd", "260").number(0.0..=800.0, "yards")
     } else {
-        front_yd
+        ends.map(|(_, front_yd)| front_yd)
     };
+    if let Some((from_yd, (length_yd, _))) = from_yd.zip(ends)
+        && from_yd >= length_yd
+    {
+        let message = format!(
+            "this stretch of fairway begins at {from_yd} yards, past the hole, which is {length_yd:.0} yards long"
+        );
+        let hint = "count from the tee along the line of play";
+        table.fault(table.place("from_yd"), message, hint);
+        return None;
+    }
     let (from_yd, to_yd) = (from_yd?, to_yd?);
     if from_yd >= to_yd {
         let message =

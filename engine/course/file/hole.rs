@@ -15,7 +15,7 @@ use crate::{
     course::{
         Green, Hole, Lie, LieGrid, Pins, Point, RuleFile,
         line::Line,
-        pins::{can_be_cut, reach_yd},
+        pins::reach_yd,
         plan::{Area, Plan},
         shape::Shape,
     },
@@ -50,8 +50,6 @@ pub(super) const KEYS: [&str; 18] = [
 
 /// Half the width and half the depth of the teeing area, yards.
 const HALF_TEE_YD: (f64, f64) = (4.0, 5.0);
-/// The share of a green that other areas must leave open.
-const LEAST_OPEN_GREEN: f64 = 0.75;
 /// Most areas of one hole.
 const MOST_AREAS: usize = 200;
 
@@ -93,15 +91,17 @@ pub(super) struct Given<'a> {
 /// A hole as it was read, before its grid is painted.
 #[derive(Debug)]
 pub(super) struct Draft {
-    card: Card,
+    pub(super) card: Card,
     pub(super) plan: Plan,
-    span: Range<usize>,
-    green_span: Range<usize>,
-    tees_span: Range<usize>,
+    pub(super) span: Range<usize>,
+    pub(super) green_span: Range<usize>,
+    pub(super) tees_span: Range<usize>,
+    /// Where each of the plan's areas stands in the file.
+    pub(super) area_spans: Vec<Range<usize>>,
     /// The hole from each set of tees, and from the one played from.
-    tees: Vec<Spot>,
-    tee: Spot,
-    pin: Point,
+    pub(super) tees: Vec<Spot>,
+    pub(super) tee: Spot,
+    pub(super) pin: Point,
     green: Green,
     grade: f64,
     firmness: Firmness,
@@ -111,9 +111,9 @@ pub(super) struct Draft {
 
 /// What a hole's card says.
 #[derive(Debug)]
-struct Card {
+pub(super) struct Card {
     number: u32,
-    label: String,
+    pub(super) label: String,
     par: u8,
     stroke_index: Option<u8>,
     rise_yd: f64,
@@ -142,7 +142,7 @@ pub(super) fn read(
     let tees = read_tees(&table, line.as_ref(), par, given.tees);
     let (line, length_yd) = line.unzip();
     let (shape, green) = read_green(&table, given, &conditions, line.as_ref()).unzip();
-    let plan = read_plan(&table, line, shape, par, given.defaults.corridor)?;
+    let (plan, area_spans) = read_plan(&table, line, shape, par, given.defaults.corridor)?;
     let pin = green::read_pin(&table.may("pin", "\"back\""), &plan.green, &plan.line)?;
     let (tee, tees) = tees?;
     let card = card?;
@@ -152,6 +152,7 @@ pub(super) fn read(
         span: table.span(),
         green_span: table.place("green"),
         tees_span: table.place("tees"),
+        area_spans,
         pin: pin_of_day(given.pins, number, pin, &plan, of_sheet),
         green: green?,
         firmness: conditions.firmness(),
@@ -218,27 +219,29 @@ fn read_card(table: &Table<'_>, number: Option<u32>) -> Option<Card> {
     })
 }
 
-/// Reads everything that lies on the ground, given the line of play and the green.
+/// Reads everything that lies on the ground, given the line of play and the green; and where each area stands.
 fn read_plan(
     table: &Table<'_>,
     line: Option<Line>,
     green: Option<Shape>,
     par: Option<u8>,
     defaults: Corridor,
-) -> Option<Plan> {
+) -> Option<(Plan, Vec<Range<usize>>)> {
     let areas = read_areas(table, line.as_ref());
     let corridor = Corridor::read(table);
     let front_yd = line
         .as_ref()
         .zip(green.as_ref())
         .map(|(line, green)| line.length_yd() - reach_yd(green, line, -1.0));
-    let fairway = corridor::read_fairway(table, par, corridor, defaults, front_yd);
+    let ends = line.as_ref().map(Line::length_yd).zip(front_yd);
+    let fairway = corridor::read_fairway(table, par, corridor, defaults, ends);
     let corridor = corridor.or(defaults);
     let tee = teeing_area(Point {
         x_yd: 0.0,
         y_yd: 0.0,
     });
-    Some(Plan {
+    let (areas, spans) = areas?.into_iter().unzip();
+    let plan = Plan {
         line: line?,
         fairway: fairway?,
         rough_width_yd: corridor.rough_width_yd.unwrap_or(20.0),
@@ -246,14 +249,15 @@ fn read_plan(
         green: green?,
         tee,
         tees: Vec::new(),
-        areas: areas?,
-    })
+        areas,
+    };
+    Some((plan, spans))
 }
 
 impl Draft {
     /// The hole with its grid; notes a grid that is too large and a tee or a green that other areas cover.
     pub(super) fn finish(self, file: &Table<'_>, grid: Option<LieGrid>) -> Option<Hole> {
-        if let Some((span, message, hint)) = self.fault(grid.as_ref()) {
+        if let Some((span, message, hint)) = self.wrong(grid.as_ref()) {
             file.fault(span, message, hint);
             return None;
         }
@@ -272,60 +276,6 @@ impl Draft {
             grade: self.grade,
             air: self.air,
             rules: self.rules,
-        })
-    }
-
-    /// What is wrong with a tee on the painted hole: the one played from is not seen, or another is covered.
-    fn tee_fault(&self, grid: &LieGrid) -> Option<(Range<usize>, String, &'static str)> {
-        let label = &self.card.label;
-        let Point { x_yd, y_yd } = self.tee.point;
-        let hint = "keep water, sand, the green and out of bounds off it";
-        if grid.lie(x_yd, y_yd) != Lie::Tee {
-            let (place, hint) = if self.tee.set.is_none() {
-                let hint = "the tee is at [0, 0]; keep water, sand and out of bounds off it";
-                (&self.span, hint)
-            } else {
-                (&self.tees_span, hint)
-            };
-            let message = format!("the tee of {label} is covered by another area");
-            return Some((place.clone(), message, hint));
-        }
-        let covers = [Lie::Water, Lie::Sand, Lie::OutOfBounds, Lie::Green];
-        let is_covered =
-            |spot: &&Spot| covers.contains(&grid.lie(spot.point.x_yd, spot.point.y_yd));
-        let spot = self.tees.iter().find(is_covered)?;
-        let set = spot.set.as_deref().unwrap_or_default();
-        let message = format!("the {set} tee of {label} is covered by another area");
-        Some((self.tees_span.clone(), message, hint))
-    }
-
-    /// What is wrong with the painted hole: its place, a message and a hint.
-    fn fault(&self, grid: Option<&LieGrid>) -> Option<(Range<usize>, String, &'static str)> {
-        let label = &self.card.label;
-        let Some(grid) = grid else {
-            let message = format!("{label} takes more ground than 1000 by 600 yards");
-            let hint = "bring its farthest areas and corners nearer to the line of play";
-            return Some((self.span.clone(), message, hint));
-        };
-        if let Some(fault) = self.tee_fault(grid) {
-            return Some(fault);
-        }
-        let cells = grid.lies.iter().filter(|lie| **lie == Lie::Green).count() as f64;
-        let Point { x_yd, y_yd } = self.pin;
-        let open = grid.lie(x_yd, y_yd) == Lie::Green
-            && cells >= LEAST_OPEN_GREEN * self.plan.green.area_sq_yd();
-        if !open && !can_be_cut(&self.plan.green, self.pin) {
-            let message = format!(
-                "the pin of {label} is too near the edge of its green, or the green is too narrow there"
-            );
-            let hint =
-                "keep the pin a yard or more from every edge; a green is two yards across at least";
-            return Some((self.green_span.clone(), message, hint));
-        }
-        (!open).then(|| {
-            let message = format!("the green of {label} is covered by another area");
-            let hint = "keep water, sand and out of bounds off the green; water all round it has an outline with `islands_yd`";
-            (self.green_span.clone(), message, hint)
         })
     }
 }
@@ -368,8 +318,8 @@ fn pin_of_day(
     }
 }
 
-/// Reads the areas.
-fn read_areas(table: &Table<'_>, line: Option<&Line>) -> Option<Vec<Area>> {
+/// Reads the areas, each with where it stands.
+fn read_areas(table: &Table<'_>, line: Option<&Line>) -> Option<Vec<(Area, Range<usize>)>> {
     let tables = table
         .may(
             "areas",
@@ -392,10 +342,8 @@ fn read_areas(table: &Table<'_>, line: Option<&Line>) -> Option<Vec<Area>> {
     let areas: Vec<_> = tables
         .into_iter()
         .map(|entry| {
-            area::read(
-                &entry.called(&format!("this area of {}", table.label())),
-                line,
-            )
+            let entry = entry.called(&format!("this area of {}", table.label()));
+            Some((area::read(&entry, line)?, entry.span()))
         })
         .collect();
     areas.into_iter().collect()

@@ -86,6 +86,7 @@ mod corridor;
 mod green;
 mod hole;
 mod line;
+mod painted;
 mod rating;
 mod rules;
 mod tees;

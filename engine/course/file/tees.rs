@@ -219,6 +219,12 @@ fn read_spot(entry: &Entry<'_>, set: &str, base: Option<&Spot>) -> Option<Spot> 
     let base = base?;
     let (point, line, length_yd) = match said.place {
         Place::Point(point) => {
+            let station = base.line.station(point.x_yd, point.y_yd);
+            if station.along_yd >= base.length_yd {
+                let message = format!("the {set} tee stands past the hole");
+                let hint = "`point_yd` is [right, forward] of the hole's own tee, yards";
+                return entry.note(message, hint.to_owned());
+            }
             let line = base.line.started_at(point, PAST_TEE_YD)?;
             let length_yd = line.length_yd();
             (point, line, length_yd)
