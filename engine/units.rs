@@ -123,12 +123,6 @@ impl Temperature {
         Self((value - 32.0) / 1.8 + 273.15)
     }
 
-    /// In degrees Celsius.
-    #[must_use]
-    pub const fn from_c(value: f64) -> Self {
-        Self(value + 273.15)
-    }
-
     /// In degrees Fahrenheit.
     #[must_use]
     pub const fn f(self) -> f64 {

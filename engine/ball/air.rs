@@ -109,15 +109,6 @@ impl Atmosphere {
         self.kinematic_viscosity_m2_s
     }
 
-    /// Wind velocity at a height, m/s; x right of the line of the shot, y along it.
-    ///
-    /// The logarithmic profile with 1 + z/z₀ in place of z/z₀, so that the wind falls smoothly to nothing
-    /// at the ground; at 2 m and above the two agree within 0.5 %.
-    #[must_use]
-    pub fn wind_mps(&self, height_m: f64) -> DVec3 {
-        self.wind_scale_mps * profile(height_m.into()).to_array()[0]
-    }
-
     /// Velocities through the air of eight balls at these heights, m/s.
     #[inline]
     pub(super) fn through_air(&self, heights_m: Eight, velocities_mps: Vectors) -> Vectors {
@@ -133,7 +124,8 @@ impl Atmosphere {
     }
 }
 
-/// How the wind grows with height: ln(1 + z/z₀).
+/// How the wind grows with height: ln(1 + z/z₀), so that it falls smoothly to nothing at the ground; at 2 m and above it
+/// agrees with the logarithmic profile ln(z/z₀) within 0.5 %.
 #[inline]
 fn profile(heights_m: Eight) -> Eight {
     // Not `ln_1p`: the plain logarithm is faster, and as right here, where only heights of millimetres are near 1.

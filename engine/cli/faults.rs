@@ -5,7 +5,7 @@ use std::ops::Range;
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
 use costcard::cost::PlayError;
-use costcard::files::Fault;
+use costcard::files::{Fault, line_start};
 use costcard::show::page::{WIDEST, wrapped};
 
 /// All faults as a text with colours, which `anstream` takes off where nobody sees them.
@@ -83,19 +83,10 @@ const RESET: &str = "\u{1b}[0m";
 
 /// The line a span begins on, its number, and the span within it: a fault that runs over many lines is pointed at where it begins.
 fn line_of<'a>(text: &'a str, span: &Range<usize>, line: usize) -> (&'a str, usize, Range<usize>) {
-    let start = text[..span.start].rfind('\n').map_or(0, |at| at + 1);
-    let end = text[span.start..]
-        .find('\n')
-        .map_or(text.len(), |at| span.start + at);
-    let end = if text[start..end].ends_with('\r') {
-        end - 1
-    } else {
-        end
-    };
-    let span_end = span.end.clamp(span.start.min(end), end);
-    (
-        &text[start..end],
-        line,
-        span.start.min(end) - start..span_end - start,
-    )
+    let [from, to] = [span.start, span.end].map(|at| text.floor_char_boundary(at));
+    let start = line_start(text, from);
+    let end = text[start..].find(['\n', '\r']);
+    let end = end.map_or(text.len(), |at| start + at);
+    let (from, to) = (from.min(end), to.min(end));
+    (&text[start..end], line, from - start..to.max(from) - start)
 }

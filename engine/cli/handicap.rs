@@ -67,9 +67,15 @@ fn notes(sheet: &Sheet, record: &Record) {
         )),
     }
     if let Some(date) = record.waiting_nine {
-        output::note(&format!(
-            "the nine holes of {date} wait for nine more: there was no index yet to expect them from"
-        ));
+        output::note(&match record.index {
+            None => format!(
+                "the nine holes of {date} wait for nine more: there is no index yet to expect them from"
+            ),
+            // Later nines are made up by what is expected of the other nine, and pair with none.
+            Some(_) => format!(
+                "the nine holes of {date} are left out: no other nine came before there was an index to expect them from"
+            ),
+        });
     }
 }
 

@@ -65,6 +65,13 @@ struct Jump {
     length_yd: f64,
 }
 
+/// How an isle is reached: by the last jump, and the longest of those before.
+#[derive(Debug, Clone, Copy)]
+struct Reached {
+    jump: Jump,
+    worst: Option<Jump>,
+}
+
 impl<'a> Isles<'a> {
     fn of(hole: &'a Hole, line: &Line) -> Self {
         let grid = &hole.grid;
@@ -107,23 +114,39 @@ impl<'a> Isles<'a> {
 
     /// The longest jump on the way on which that is shortest: isles are joined by the shortest jump from those reached.
     fn worst_jump(&self, start: usize, goal: usize) -> Option<Jump> {
-        let isles: Vec<usize> = (0..self.sizes.len())
-            .filter(|isle| [start, goal].contains(isle) || self.sizes[*isle] >= LEAST_ISLE)
+        let is_aim = |isle: &usize| *isle == goal || self.sizes[*isle] >= LEAST_ISLE;
+        // Those not reached, each with the shortest jump to it and the longest one before that.
+        let mut open: Vec<(usize, Option<Reached>)> = (0..self.sizes.len())
+            .filter(|isle| *isle != start && is_aim(isle))
+            .map(|isle| (isle, None))
             .collect();
-        let mut reached: Vec<(usize, Option<Jump>)> = vec![(start, None)];
-        while !reached.iter().any(|(isle, _)| *isle == goal) {
-            let is_new = |isle: &&usize| !reached.iter().any(|(known, _)| known == *isle);
-            let jumps = reached.iter().flat_map(|(from, worst)| {
-                isles.iter().filter(is_new).filter_map(move |to| {
-                    let jump = self.jump(*from, *to)?;
-                    Some((*to, jump, *worst))
-                })
-            });
-            let (to, jump, worst) = jumps.min_by(|a, b| a.1.length_yd.total_cmp(&b.1.length_yd))?;
-            let worst = worst.filter(|worst| worst.length_yd >= jump.length_yd);
-            reached.push((to, worst.or(Some(jump))));
+        let (mut from, mut worst) = (start, None);
+        while from != goal {
+            for (to, shortest) in &mut open {
+                let jump = self.jump(from, *to);
+                let is_shorter = |jump: &Jump| {
+                    shortest.is_none_or(|known: Reached| jump.length_yd < known.jump.length_yd)
+                };
+                if let Some(jump) = jump.filter(is_shorter) {
+                    *shortest = Some(Reached { jump, worst });
+                }
+            }
+            let length = |(_, reached): &(usize, Option<Reached>)| {
+                reached.map_or(f64::INFINITY, |reached| reached.jump.length_yd)
+            };
+            let next =
+                (0..open.len()).min_by(|a, b| length(&open[*a]).total_cmp(&length(&open[*b])));
+            let (to, reached) = open.swap_remove(next?);
+            let Reached {
+                jump,
+                worst: before,
+            } = reached?;
+            worst = before
+                .filter(|before| before.length_yd >= jump.length_yd)
+                .or(Some(jump));
+            from = to;
         }
-        reached.last().and_then(|(_, worst)| *worst)
+        worst
     }
 
     /// The shortest way from one isle to another.

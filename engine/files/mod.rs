@@ -27,7 +27,7 @@ mod source;
 pub mod toml;
 
 pub use fault::{Fault, Faults};
-pub use source::{Position, Source};
+pub use source::{Position, Source, line_start};
 
 pub(crate) use fault::Collector;
 

@@ -5,6 +5,7 @@ use std::ops::{Range, RangeInclusive};
 
 use csv::{ReaderBuilder, StringRecord, Trim};
 
+use super::source::lines_ended;
 use super::{Collector, Faults, Source, as_key, listed, nearest};
 
 /// The most columns of a sheet: far more than any has.
@@ -266,8 +267,8 @@ impl Row<'_> {
         let start = line(self.collector, self.record).start;
         // From the row that was asked last, so that all rows of a long sheet are counted in one go.
         let (from, before) = self.counted.get();
-        let text = self.collector.source().text.get(from..start);
-        let number = before + text.unwrap_or_default().matches('\n').count();
+        let text = &self.collector.source().text;
+        let number = before + lines_ended(text, from..start);
         self.counted.set((start, number));
         number
     }

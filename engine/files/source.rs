@@ -3,6 +3,7 @@
 use std::{
     fs::{self, File},
     io::{ErrorKind, Read},
+    ops::Range,
     path::Path,
     sync::Arc,
 };
@@ -49,8 +50,10 @@ impl Source {
     #[must_use]
     pub fn excerpt(name: &str, text: &str, first_line: usize) -> Self {
         Self {
+            name: name.into(),
+            // As it is: places are counted in it from its first byte on, whatever that is.
+            text: text.into(),
             lines_before: first_line.saturating_sub(1),
-            ..Self::new(name, text)
         }
     }
 
@@ -96,17 +99,32 @@ impl Source {
     /// Where a byte of the text is.
     #[must_use]
     pub fn position(&self, byte: usize) -> Position {
-        let mut byte = byte.min(self.text.len());
-        while !self.text.is_char_boundary(byte) {
-            byte -= 1;
-        }
-        let before = &self.text[..byte];
-        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
+        let byte = self.text.floor_char_boundary(byte);
+        let line_start = line_start(&self.text, byte);
         Position {
-            line: self.lines_before + before.matches('\n').count() + 1,
-            column: before[line_start..].chars().count() + 1,
+            line: self.lines_before + lines_ended(&self.text, 0..byte) + 1,
+            column: self.text[line_start..byte].chars().count() + 1,
         }
     }
+}
+
+/// How many lines end within a range of a text: by a line feed, by a carriage return, or by both in a row.
+#[must_use]
+pub(super) fn lines_ended(text: &str, range: Range<usize>) -> usize {
+    range.filter(|at| ends_line(text, *at)).count()
+}
+
+/// Where the line begins on which a byte of a text stands.
+#[must_use]
+pub fn line_start(text: &str, byte: usize) -> usize {
+    let ends = (0..byte).rev().find(|at| ends_line(text, *at));
+    ends.map_or(0, |at| at + 1)
+}
+
+/// Whether a line ends with this byte.
+fn ends_line(text: &str, at: usize) -> bool {
+    let byte = |at: usize| text.as_bytes().get(at).copied();
+    byte(at) == Some(b'\n') || byte(at) == Some(b'\r') && byte(at + 1) != Some(b'\n')
 }
 
 /// A fault of a file as a whole.

@@ -398,13 +398,14 @@ fn change_set(table: &Table<'_>, entry: &Entry<'_>) -> Option<Vec<Change>> {
         match text.parse::<Change>() {
             Ok(change) => Some(Some(change)),
             Err(fault) => {
-                // Behind the quote, and the blanks that were taken off.
                 let span = entry.span()?;
                 let quoted = entry.source().text.get(span.clone())?;
-                let start = span.start + quoted.find(&text).unwrap_or(1);
-                let fault = fault.within(entry.source(), start);
-                let hint = fault.hint.unwrap_or_default();
-                table.fault(fault.span.unwrap_or(span), fault.message, &hint);
+                // Behind the quote, and the blanks that were taken off. Where something in the text is written another
+                // way, as `\u00b0`, its places are not those of the file: the whole of it is pointed at.
+                let start = quoted.find(&text).map(|at| span.start + at);
+                let fault = fault.within(entry.source(), start.unwrap_or(span.start));
+                let place = fault.span.filter(|_| start.is_some()).unwrap_or(span);
+                table.fault(place, fault.message, &fault.hint.unwrap_or_default());
                 None
             }
         }

@@ -146,12 +146,7 @@ impl Journal {
         let path = held.file(JOURNAL);
         let mut found = look(&path)?;
         if let Some(other) = found.head.take_if(|found| *found != *head) {
-            refuse_other(&held.path, &other, head)?;
-            // One of the same name is this study before it was edited.
-            let is_same = !head.name.is_empty() && other.name == head.name;
-            if other.study != head.study && !is_same {
-                found.places.refuse_strange(&held.path, &other, asked)?;
-            }
+            found.refuse(&other, (held, head), asked)?;
             begin_anew(held, head)?;
             found = Found {
                 damaged: found.damaged,
@@ -420,6 +415,33 @@ fn damaged(folder: &Path) -> StudyError {
         format!("the journal in `{}` is damaged", folder.display()),
         "start the study there again: what is damaged is worked out anew",
     )
+}
+
+/// Refuses a folder that parts are to be merged into where it holds something else: a part, or another study.
+pub fn refuse_foreign(held: &Held, head: &Head) -> Result<(), StudyError> {
+    let mut found = look(&held.file(JOURNAL))?;
+    match found.head.take() {
+        Some(other) if other != *head => found.refuse(&other, (held, head), std::iter::empty()),
+        _ => Ok(()),
+    }
+}
+
+impl Found {
+    /// Refuses a folder with the cells of `other`, unless that is this study, or one of its name with cells asked for.
+    fn refuse(
+        &self,
+        other: &Head,
+        (held, head): (&Held, &Head),
+        asked: impl Iterator<Item = String>,
+    ) -> Result<(), StudyError> {
+        refuse_other(&held.path, other, head)?;
+        // One of the same name is this study before it was edited.
+        let is_same = !head.name.is_empty() && other.name == head.name;
+        if other.study == head.study || is_same {
+            return Ok(());
+        }
+        self.places.refuse_strange(&held.path, other, asked)
+    }
 }
 
 /// Another part of a study, or of another, has a folder of its own.

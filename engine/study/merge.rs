@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use super::StudyError;
 use super::columns;
 use super::folder::Held;
-use super::journal::{Head, Reader, Record, head, is_finished};
+use super::journal::{Head, Reader, Record, head, is_finished, refuse_foreign};
 use super::run::Outcome;
 use super::tables::{Pages, Tables};
 
@@ -17,7 +17,7 @@ const AGAIN: &str = "start the parts again with the same study file, and merge t
 ///
 /// # Errors
 /// When the folders are not all parts of one study, each finished and there once; when an input was another on one
-/// machine than on another; when a file cannot be read or written.
+/// machine than on another; when the folder to merge into holds another study; when a file cannot be read or written.
 pub fn merge(parts: &[PathBuf], folder: &Path, pages: Pages<'_>) -> Result<Outcome, StudyError> {
     let heads: Vec<Head> = parts
         .iter()
@@ -31,6 +31,7 @@ pub fn merge(parts: &[PathBuf], folder: &Path, pages: Pages<'_>) -> Result<Outco
         ));
     }
     let held = Held::hold(folder)?;
+    refuse_foreign(&held, &whole)?;
     let mut tables = Tables::begin(&held, &whole)?;
     let mut known = Known::default();
     let mut cells = Cells::of(parts)?;

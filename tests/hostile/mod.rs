@@ -5,6 +5,7 @@
 
 mod endless;
 mod ground;
+mod marks;
 mod numbers;
 mod output;
 

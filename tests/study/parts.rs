@@ -77,6 +77,22 @@ fn refusals(place: &Place) {
     std::fs::write(&journal, lines[..lines.len() - 1].join("\n") + "\n").expect("written");
     refused(&["p1", "p2", "p3", "--out", "none"], "`p2` is not finished");
     std::fs::write(&journal, text).expect("written");
+    // A folder with the cells of another study stays as it is.
+    place.write(
+        "other.toml",
+        &SMALL.replace("\"Small\"", "\"Other\"").replace("40", "50"),
+    );
+    let output = place.run(&["study", "other.toml", "--out", "other"]);
+    assert!(output.status.success(), "{}", told(&output));
+    let before = place.files("other");
+    let output = merge(place, &["p1", "p2", "p3", "--out", "other"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(
+        told(&output).contains("cells of the study \"Other\""),
+        "{}",
+        told(&output)
+    );
+    assert_same(&place.files("other"), &before);
     // An input that was another on one machine.
     place.write("hole.toml", &super::HOLE.replace("140", "150"));
     let output = part(place, &["--out", "p2", "--part", "2/3"], &[]);

@@ -1,6 +1,7 @@
 //! Questions on their way to whoever answers them: of each tab of the page only the newest is worth an answer.
 
 use std::collections::VecDeque;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 
 use tokio::sync::oneshot;
@@ -92,9 +93,12 @@ impl<Q, A> Lane<Q, A> {
     pub fn serve(&self, answer: impl Fn(Q) -> A) {
         while let Some(ask) = self.next() {
             if self.newest.is(&ask.tab, ask.number) && !ask.answer.is_closed() {
-                let answered = answer(ask.question);
-                // Whoever asked may have gone.
-                let _ = ask.answer.send(answered);
+                // A question that breaks off is told of on the terminal and has no answer; those after it have theirs.
+                let answered = catch_unwind(AssertUnwindSafe(|| answer(ask.question)));
+                if let Ok(answered) = answered {
+                    // Whoever asked may have gone.
+                    let _ = ask.answer.send(answered);
+                }
             }
         }
     }
@@ -155,6 +159,20 @@ mod tests {
         assert_eq!(other.try_recv(), Ok(200));
         assert!(late.try_recv().is_err(), "older than one that was asked");
         assert!(asked.iter_mut().all(|ask| ask.try_recv().is_err()));
+    }
+
+    #[test]
+    fn a_question_that_breaks_off_takes_none_with_it() {
+        let lane = Lane::<u64, u64>::new(Arc::<Newest>::default());
+        let mut broken = lane.ask("a", 1, 0);
+        let mut sound = lane.ask("b", 1, 2);
+        std::thread::scope(|scope| {
+            scope.spawn(|| lane.serve(|question| 4_u64.checked_div(question).unwrap()));
+            std::thread::sleep(std::time::Duration::from_millis(20));
+            lane.close();
+        });
+        assert!(broken.try_recv().is_err());
+        assert_eq!(sound.try_recv(), Ok(2));
     }
 
     #[test]

@@ -102,7 +102,8 @@ pub struct Record {
     pub low_index: Option<Tenths>,
     /// What moved the index.
     pub adjustments: Vec<Adjustment>,
-    /// A nine-hole score from before there was an index, still waiting for another to make a round with.
+    /// A nine-hole score from before there was an index, without another to make a round with. While there is no index
+    /// it waits for one; later nines are made up by what is expected of the other nine, and it stays left out.
     pub waiting_nine: Option<Date>,
     nine: Option<Nine>,
     /// Every index that 20 differentials stand behind, with the day of the scores it follows.

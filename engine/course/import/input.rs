@@ -110,8 +110,8 @@ enum Form {
 
 /// The form of a file by what it begins with.
 fn form(reader: &mut impl BufRead) -> Result<Form, Broken> {
+    past_mark(reader).map_err(cannot_read)?;
     let start = reader.fill_buf().map_err(cannot_read)?;
-    let start = start.strip_prefix("\u{feff}".as_bytes()).unwrap_or(start);
     let first = start.iter().find(|byte| !byte.is_ascii_whitespace());
     match first {
         Some(b'<') => Ok(Form::Xml),
@@ -133,6 +133,15 @@ fn form(reader: &mut impl BufRead) -> Result<Form, Broken> {
         }
         Some(_) => Err(Broken::new(None, "this is no map", FORMS)),
     }
+}
+
+/// Past a mark of the byte order: no reader knows it, and places are told in the file without it.
+fn past_mark(reader: &mut impl BufRead) -> io::Result<()> {
+    const MARK: &[u8] = "\u{feff}".as_bytes();
+    if reader.fill_buf()?.starts_with(MARK) {
+        reader.consume(MARK.len());
+    }
+    Ok(())
 }
 
 pub(super) const FORMS: &str =
@@ -204,6 +213,7 @@ fn fault(name: &str, broken: Broken, find: impl FnOnce(At) -> Option<(Source, us
 /// A file as far as the end of the line at fault, and the byte at fault in it.
 fn excerpt(path: &Path, at: At) -> Option<(Source, usize)> {
     let mut reader = BufReader::new(File::open(path).ok()?.take(LONGEST_BYTES));
+    past_mark(&mut reader).ok()?;
     let (mut bytes, mut lines) = (Vec::new(), 0);
     loop {
         let count = reader.read_until(b'\n', &mut bytes).ok()?;
@@ -238,11 +248,7 @@ fn byte_of(text: &str, at: At) -> usize {
             start + column.saturating_sub(1)
         }
     };
-    let mut byte = byte.min(text.len());
-    while !text.is_char_boundary(byte) {
-        byte -= 1;
-    }
-    byte
+    text.floor_char_boundary(byte)
 }
 
 /// A fault of the file as a whole.

@@ -111,8 +111,23 @@ fn no_number(cell: &str, quantity: Quantity, decimal: Decimal) -> BadCell {
     }
 }
 
+/// A unit behind a blank that has digits of its own, as `1/min`, and what stands before it.
+fn digits_in_unit(cell: &str) -> Option<(&str, &str)> {
+    let (before, word) = cell.rsplit_once(char::is_whitespace)?;
+    let is_unit = word.contains(|c: char| c.is_ascii_digit()) && Unit::named(word).is_some();
+    is_unit.then_some((before, word))
+}
+
 /// The side a cell names (+1 for right or none), its digits and its unit.
 fn parts(cell: &str, quantity: Quantity, unit: Unit) -> Result<(f64, &str, Unit), BadCell> {
+    if let Some((before, word)) = digits_in_unit(cell)
+        && let Some(own) = Unit::named(word)
+    {
+        if own.kind != quantity.kind() {
+            return Err(wrong_unit(word, quantity));
+        }
+        return parts(before, quantity, own);
+    }
     let is_digit = |c: char| c.is_ascii_digit();
     let (Some(first), Some(last)) = (cell.find(is_digit), cell.rfind(is_digit)) else {
         return Err(no_number(cell, quantity, Decimal::Point));
@@ -151,8 +166,9 @@ fn parts(cell: &str, quantity: Quantity, unit: Unit) -> Result<(f64, &str, Unit)
 
 /// Whether a cell says the unit of its figure itself: `104 mph`.
 pub(super) fn says_unit(cell: &str) -> bool {
-    cell.split(|c: char| c.is_whitespace() || c.is_ascii_digit() || matches!(c, '.' | ','))
-        .any(|word| Unit::named(word).is_some())
+    let mut words =
+        cell.split(|c: char| c.is_whitespace() || c.is_ascii_digit() || matches!(c, '.' | ','));
+    digits_in_unit(cell).is_some() || words.any(|word| Unit::named(word).is_some())
 }
 
 fn side_of(word: &str) -> Option<f64> {
@@ -261,6 +277,10 @@ mod tests {
         }
         let metres = value("100 m", Quantity::Carry, Decimal::Point);
         assert!((metres.unwrap_or(0.0) - 109.361).abs() < 0.001);
+        let spin = value("2450 1/min", Quantity::Backspin, Decimal::Point);
+        assert_eq!(spin, Some(2450.0));
+        let speed = value("45 ms-1", Quantity::BallSpeed, Decimal::Point);
+        assert!((speed.unwrap_or(0.0) - 100.662).abs() < 0.001);
     }
 
     #[test]

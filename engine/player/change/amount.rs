@@ -56,11 +56,11 @@ impl Amount {
         span: Range<usize>,
     ) -> Result<Self, ChangeFault> {
         let plain = text.to_lowercase();
-        let level = plain
-            .strip_prefix("level")
-            .map(|rest| text[text.len() - rest.len()..].trim());
-        if let Some(level) = level {
-            return Standard::read(level, span).map(Self::Level);
+        // In the text itself: small letters may take more bytes than large ones.
+        if let Some((word, level)) = text.split_at_checked("level".len())
+            && word.eq_ignore_ascii_case("level")
+        {
+            return Standard::read(level.trim(), span).map(Self::Level);
         }
         let amount = match plain.chars().next() {
             _ if plain == "half" => Self::Share(HALF_PCT),
