@@ -43,7 +43,7 @@ pub fn run(args: &ManualArgs, common: &Common) -> anyhow::Result<()> {
         .with_context(|| format!("the folder `{}` cannot be made", folder.display()))?;
     let pages = pages(&program)?;
     let paths: Vec<PathBuf> = pages.iter().map(|page| folder.join(&page.name)).collect();
-    // All or none.
+    // None where one of them is there already.
     for path in &paths {
         written::check_free(path, args.force)?;
     }

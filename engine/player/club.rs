@@ -204,6 +204,7 @@ impl FromStr for Club {
     /// assert_eq!("7-Iron".parse(), Ok(Club::Iron(7)));
     /// assert_eq!("Hybrid 4".parse(), Ok(Club::Hybrid(4)));
     /// assert_eq!("pw".parse(), Ok(Club::PitchingWedge));
+    /// assert_eq!("P Wedge".parse(), Ok(Club::PitchingWedge));
     /// ```
     fn from_str(text: &str) -> Result<Self, UnknownClub> {
         let packed = packed(text);
@@ -237,10 +238,12 @@ pub(super) fn loft_named(text: &str) -> Option<u8> {
 fn named(packed: &str) -> Option<Club> {
     Some(match packed {
         "driver" | "d" | "dr" => Club::Driver,
-        "pitchingwedge" | "pw" => Club::PitchingWedge,
-        "gapwedge" | "gw" | "approachwedge" | "aw" | "utilitywedge" | "uw" => Club::GapWedge,
-        "sandwedge" | "sw" => Club::SandWedge,
-        "lobwedge" | "lw" => Club::LobWedge,
+        "pitchingwedge" | "pwedge" | "pw" => Club::PitchingWedge,
+        "gapwedge" | "gwedge" | "gw" | "approachwedge" | "aw" | "utilitywedge" | "uw" => {
+            Club::GapWedge
+        }
+        "sandwedge" | "swedge" | "sw" => Club::SandWedge,
+        "lobwedge" | "lwedge" | "lw" => Club::LobWedge,
         _ => return None,
     })
 }

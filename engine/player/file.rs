@@ -121,13 +121,29 @@ struct Identity {
     mirrored: bool,
 }
 
+/// The handicap index. One with a plus sign, which players write for less than nothing, and TOML reads as more, is told.
+fn read_handicap(entry: &Entry<'_>) -> Option<f64> {
+    let written = entry.span().and_then(|span| entry.source().text.get(span));
+    let written = written.unwrap_or_default().trim_matches(['"', '\'']);
+    if let Some(plus) = written
+        .strip_prefix('+')
+        .filter(|plus| plus.parse::<f64>().is_ok())
+    {
+        return entry.note(
+            format!("`+{plus}` can be read in two ways"),
+            format!("a plus handicap is negative here: write `-{plus}` for plus {plus}, `{plus}` for {plus}"),
+        );
+    }
+    entry.number(
+        Ladder::LOWEST..=Ladder::HIGHEST,
+        "(a plus handicap is negative)",
+    )
+}
+
 fn identity(file: &Table<'_>, mirrored: bool) -> Option<Identity> {
     let name = file.need("name", "\"Ann Player\"").text();
     let _ = file.may("description", "\"Slices the driver.\"").text();
-    let handicap = file.need("handicap_index", "12.4").number(
-        Ladder::LOWEST..=Ladder::HIGHEST,
-        "(a plus handicap is negative)",
-    );
+    let handicap = read_handicap(&file.need("handicap_index", "12.4"));
     let sex = levels::sex(file);
     let left = file
         .may("hand", "\"left\"")

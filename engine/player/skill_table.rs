@@ -74,6 +74,12 @@ impl Behind<'_> {
     ) -> Option<f64> {
         let entry = table.may(key, example);
         let pct = entry.number(0.0..=100.0, "percent")?;
+        if 0.0 < pct && pct < 1.0 {
+            return entry.note(
+                format!("`{key} = {pct}` is less than one in a hundred"),
+                format!("write {} for {} in a hundred", 100.0 * pct, 100.0 * pct),
+            );
+        }
         match self.handicap_of(pct / 100.0, chance) {
             Counted::At(handicap) => Some(handicap),
             Counted::Below(worst) => {

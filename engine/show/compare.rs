@@ -353,15 +353,21 @@ impl Moved {
                 moved(self.strokes, self.scores[0], self.scores[1])
             );
         };
-        let between = tied(&format!("{} to {}", number(low, 1), number(high, 1)));
+        let between = |low, high| tied(&format!("{} to {}", number(low, 1), number(high, 1)));
         if low <= 0.0 && high >= 0.0 {
             return format!(
-                "there is no visible effect on the score: {} saved a round, but nine times in ten anything from {between} \
+                "there is no visible effect on the score: {} saved a round, but nine times in ten anything from {} \
                  (below zero it rises)",
-                strokes(self.strokes)
+                strokes(self.strokes),
+                between(low, high)
             );
         }
         let score = moved(self.strokes, self.scores[0], self.scores[1]);
+        // The score rises by what is not saved.
+        let between = match self.strokes < 0.0 {
+            true => between(-high, -low),
+            false => between(low, high),
+        };
         format!("the expected score {score}, nine times in ten by {between}")
     }
 }
@@ -441,4 +447,28 @@ fn left_out(sides: [&Batch; 2], page: Page) -> String {
         out += &page.item(&format!("and {} more", count - told));
     }
     out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_interval_is_told_the_way_the_score_moves() {
+        let said = |strokes: f64, interval: (f64, f64)| {
+            let scores = [95.1, 95.1 - strokes];
+            let moved = Moved {
+                strokes,
+                interval: Some(interval),
+                scores,
+            };
+            moved.said().replace('\u{a0}', " ")
+        };
+        let rises = said(-3.9, (-7.1, -0.6));
+        assert!(rises.contains("rises by 3.9 strokes"), "{rises}");
+        assert!(rises.ends_with("by 0.6 to 7.1"), "{rises}");
+        let falls = said(3.9, (0.6, 7.1));
+        assert!(falls.contains("falls by 3.9 strokes"), "{falls}");
+        assert!(falls.ends_with("by 0.6 to 7.1"), "{falls}");
+    }
 }

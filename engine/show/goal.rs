@@ -366,8 +366,8 @@ fn shown(kind: FigureKind, value: Option<f64>, reading: Reading) -> String {
 
 fn notes(player: &Golfer, goals: &Goals) -> Vec<String> {
     let mut notes = Vec::new();
-    if goals.courses.len() > 1 && goals.courses.iter().any(|on| on.holes == 9) {
-        notes.push("Averages are of eighteen holes, nine played twice; the rating of nine holes is of nine.".to_owned());
+    if goals.courses.iter().any(|on| on.holes == 9) {
+        notes.push("Strokes and averages are of eighteen holes, nine played twice; the rating of nine holes is of nine.".to_owned());
     }
     notes.extend([
         "Would save: how much lower the average score is when this part alone is played as the goal's golfers play it."

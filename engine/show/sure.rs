@@ -68,12 +68,19 @@ pub(super) fn sureness(card: &Card) -> Option<String> {
     }
 }
 
+/// The strokes of an interval: `between 1.2 and 2.9 strokes`.
+pub(super) fn from_to(low: f64, high: f64) -> String {
+    match (number(low, 1), strokes(high)) {
+        (least, _) if least == number(high, 1) => format!("about {}", strokes(high)),
+        (least, most) => format!("between {} and {most}", tied(&least)),
+    }
+}
+
 fn of_the_first(card: &Card, sure: &Sure, cost: &PartCost) -> String {
     let [low, high] = sure.intervals[cost.part as usize];
     let mut said = format!(
-        "How sure: nine times in ten it would save between {} and {}; the chance that it really is the first to work on is {}.",
-        tied(&number(low, 1)),
-        strokes(high),
+        "How sure: nine times in ten it would save {}; the chance that it really is the first to work on is {}.",
+        from_to(low, high),
         first_chance(sure, cost)
     );
     let ahead = sure.ahead.and_then(|part| card.part(part));

@@ -220,3 +220,22 @@ fn putts_are_not_meant_to_stop_short() {
     );
     assert_eq!(read(&format!("{WHO}[putting]\npast_ft = 0\n")), "no fault");
 }
+
+/// What a golfer means by a plus, and by a share, is not guessed.
+#[test]
+fn a_plus_and_a_share_are_asked_about() {
+    let who =
+        |handicap: &str| format!("name = \"Ann\"\nhandicap_index = {handicap}\nsex = \"men\"\n");
+    assert_snapshot!(read(&who("+1.4")), @"
+    ann.toml:2:18: `+1.4` can be read in two ways
+    hint: a plus handicap is negative here: write `-1.4` for plus 1.4, `1.4` for 1.4
+    ");
+    assert_snapshot!(read(&who("\"+1\"")), @"
+    ann.toml:2:18: `+1` can be read in two ways
+    hint: a plus handicap is negative here: write `-1` for plus 1, `1` for 1
+    ");
+    assert_snapshot!(read(&format!("{WHO}[short_game]\nup_and_down_pct = 0.25\n")), @"
+    ann.toml:5:19: `up_and_down_pct = 0.25` is less than one in a hundred
+    hint: write 25 for 25 in a hundred
+    ");
+}

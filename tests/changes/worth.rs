@@ -1,9 +1,9 @@
 //! What changes are worth: nothing for no change, no strokes for what makes a golfer better, and the whole for the sum.
 
-use costcard::cost::card::Effort;
+use costcard::cost::card::{Effort, play};
 use costcard::cost::changes::{Accuracy, ClubFigures, Ready, Tried, ready, try_changes};
 use costcard::cost::infer::Assume;
-use costcard::player::Golfer;
+use costcard::player::{Golfer, Sex};
 use costcard::rules::Rulebook;
 
 use super::{change, changed, three_holes};
@@ -51,6 +51,25 @@ fn a_change_of_zero_is_worth_exactly_zero() {
     assert_eq!(none.together.saved, 0.0);
     assert_eq!(none.before, none.after);
     assert!(none.clubs.is_empty());
+}
+
+/// Who is made much worse plays from places where he never was: what it costs is what he is expected to take when he
+/// comes to the course as he is.
+#[test]
+fn a_change_for_much_worse_costs_what_such_a_golfer_takes() {
+    let golfer = crate::support::level("17", Sex::Men);
+    let worse = changed(&golfer, "all clubs level 28");
+    let effort = Effort {
+        rounds: 100,
+        seed: 1,
+    };
+    let expected = |golfer: &Golfer| play(golfer, &three_holes(), effort, &|_| ()).expected_strokes;
+    let costs = expected(&worse) - expected(&golfer);
+    assert!(costs > 1.0, "{costs}");
+    let told = on_three_holes(&golfer, |ready| {
+        -saved(ready, "all clubs level 28", Accuracy::Full)
+    });
+    assert!((told - costs).abs() < 0.05, "{told} against {costs}");
 }
 
 #[test]

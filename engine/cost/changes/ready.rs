@@ -21,6 +21,10 @@ use crate::round::tally::Tally;
 /// meanwhile.
 const MOST_GUESTS: usize = 64;
 
+/// A change that costs more than this, strokes a round, is solved from nothing: from the player's solution it came out up
+/// to two strokes too dear, 0.1 where it costs one.
+const MUCH_WORSE: f64 = 1.0;
+
 /// A player on a course: shots flown, holes solved. Only what a change touches is flown and solved anew.
 #[derive(Debug, Clone)]
 pub struct Ready<'a> {
@@ -250,8 +254,8 @@ impl Ready<'_> {
             only_adds(self.golfer, golfer),
             only_adds(golfer, self.golfer),
         );
-        let saved = (0..self.own.len())
-            .map(|hole| {
+        let saved = |solved: &[Solved<'_>]| -> Vec<f64> {
+            let of_hole = |hole: usize| {
                 let before = tee(&self.own[hole]).min(tee(&swapped[hole]));
                 let after = tee(&solved[hole]).min(tee(&kept[hole]));
                 let saved = before - after;
@@ -260,11 +264,21 @@ impl Ready<'_> {
                     (_, true) => saved.min(0.0),
                     _ => saved,
                 }
-            })
-            .collect();
+            };
+            (0..self.own.len()).map(of_hole).collect()
+        };
+        let weighed = saved(&solved);
+        if weighed.iter().sum::<f64>() > -MUCH_WORSE {
+            return then(&Weighed {
+                saved: weighed,
+                solved: &solved,
+            });
+        }
+        // He plays from places where the player never is, and is at home in none of the choices handed on to him.
+        let afresh = stage.solve(banks, side, None);
         then(&Weighed {
-            saved,
-            solved: &solved,
+            saved: saved(&afresh),
+            solved: &afresh,
         })
     }
 

@@ -103,7 +103,7 @@ fn hold(scratch_pct: f64, tour_pct: Option<f64>) -> String {
             "no level holds this green: of 100 full shots that pitch on it, tour professionals keep {tour_pct:.0} and scratch golfers {scratch_pct:.0}"
         ),
         None => format!(
-            "the green throws shots off: of 100 full shots that pitch on it, scratch golfers keep {scratch_pct:.0}"
+            "the green keeps few shots: of 100 full shots that pitch on it, scratch golfers hold {scratch_pct:.0}"
         ),
     }
 }

@@ -223,7 +223,7 @@ pub struct Unit {
     pub suffix: &'static str,
     /// How it is written elsewhere, in small letters without blanks or brackets.
     spellings: &'static [&'static str],
-    /// The trade's unit over this one.
+    /// This one over the trade's unit: what a figure in it is multiplied by.
     pub factor: f64,
 }
 

@@ -15,6 +15,7 @@ use crate::show::reading::{Reading, number};
 use crate::show::report::clubs::figure_rows;
 use crate::show::report::html::{figure, style, table};
 use crate::show::report::lead::capital;
+use crate::show::sure::from_to;
 
 /// How the club as it is today is called beside the changed one.
 const TODAY: &str = "as it is today";
@@ -52,11 +53,7 @@ pub fn said(shown: &Shown) -> String {
         ),
     };
     let sure = shown.interval.map_or_else(String::new, |[low, high]| {
-        format!(
-            " Nine times in ten it would save between {} and {}.",
-            number(low, 1),
-            strokes(high)
-        )
+        format!(" Nine times in ten it would save {}.", from_to(low, high))
     });
     format!("{verdict}{sure}")
         .replace('\u{a0}', " ")
