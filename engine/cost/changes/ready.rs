@@ -254,30 +254,31 @@ impl Ready<'_> {
             only_adds(self.golfer, golfer),
             only_adds(golfer, self.golfer),
         );
-        let saved = |solved: &[Solved<'_>]| -> Vec<f64> {
-            let of_hole = |hole: usize| {
+        let bounded = |saved: f64| match (adds, removes) {
+            (true, _) => saved.max(0.0),
+            (_, true) => saved.min(0.0),
+            _ => saved,
+        };
+        let holes = 0..self.own.len();
+        let saved: Vec<f64> = holes
+            .map(|hole| {
                 let before = tee(&self.own[hole]).min(tee(&swapped[hole]));
                 let after = tee(&solved[hole]).min(tee(&kept[hole]));
-                let saved = before - after;
-                match (adds, removes) {
-                    (true, _) => saved.max(0.0),
-                    (_, true) => saved.min(0.0),
-                    _ => saved,
-                }
-            };
-            (0..self.own.len()).map(of_hole).collect()
-        };
-        let weighed = saved(&solved);
-        if weighed.iter().sum::<f64>() > -MUCH_WORSE {
+                bounded(before - after)
+            })
+            .collect();
+        if saved.iter().sum::<f64>() > -MUCH_WORSE {
             return then(&Weighed {
-                saved: weighed,
+                saved,
                 solved: &solved,
             });
         }
         // He plays from places where the player never is, and is at home in none of the choices handed on to him.
         let afresh = stage.solve(banks, side, None);
+        let pairs = self.own.iter().zip(&afresh);
+        let saved = pairs.map(|(own, other)| bounded(tee(own) - tee(other)));
         then(&Weighed {
-            saved: saved(&afresh),
+            saved: saved.collect(),
             solved: &afresh,
         })
     }
