@@ -2,6 +2,7 @@
 
 use crate::cost::card::NOTHING;
 use crate::cost::changes::{ClubChange, ClubFigures, Tried, TriedChange};
+use crate::files::joined;
 use crate::player::Golfer;
 use crate::units::{Length, Speed};
 
@@ -9,7 +10,7 @@ use super::card::{count_table, index, made_index, rules_in_force, strokes};
 use super::decisions::holes;
 use super::figures::beside;
 use super::inference::inference;
-use super::page::Page;
+use super::page::{Page, tied};
 use super::table::{number, table, text};
 
 /// What the column of the player with the changes is called.
@@ -31,6 +32,7 @@ pub fn changes(
     let found = tried.before.inference.as_ref();
     paragraphs.extend(found.map(|found| inference(found, player.handicap)));
     paragraphs.push(verdict(tried, typed));
+    paragraphs.extend(not_hit(&tried.clubs));
     paragraphs.extend(too_many(tried));
     paragraphs.extend(rules_in_force(&tried.before.rules));
     let mut out = String::new();
@@ -90,6 +92,27 @@ fn verdict(tried: &Tried, typed: &[String]) -> String {
             "{who} would change nothing to speak of: the expected score stays at {before:.1}."
         ),
     }
+}
+
+/// Why what the changed clubs do is worth nothing: none of them is hit, neither before nor after.
+fn not_hit(clubs: &[ClubChange]) -> Option<String> {
+    let is_hit = |club: &ClubChange| {
+        let both = [&club.before, &club.after].into_iter().flatten();
+        both.into_iter()
+            .any(|figures| number(figures.shots_per_round, 1) != "0.0")
+    };
+    if clubs.is_empty() || clubs.iter().any(is_hit) {
+        return None;
+    }
+    let names: Vec<String> = clubs
+        .iter()
+        .map(|club| tied(&club.club.to_string()))
+        .collect();
+    Some(format!(
+        "No shot a round is hit with the {}, today or changed: other clubs leave fewer strokes wherever the ball lies \
+         here, so that nothing hangs on it.",
+        joined(&names, "or")
+    ))
 }
 
 fn too_many(tried: &Tried) -> Option<String> {

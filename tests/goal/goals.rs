@@ -54,8 +54,12 @@ fn the_index_is_the_mean_of_the_courses_and_a_longer_course_costs_more() {
 fn a_page_says_that_averages_of_nine_holes_are_of_eighteen() {
     let page = Page::new(Reading::Yards, 80);
     let shown = |goals: &Goals| show::goal::goals(&with_long_game_of(15.0), goals, page);
-    let said = "Averages are of eighteen holes, nine played twice";
+    let said = "Strokes and averages are of eighteen holes, nine played twice";
     assert!(shown(weighed()).contains(said));
+    let mut nine = weighed().clone();
+    nine.courses.retain(|on| on.holes == 9);
+    assert_eq!(nine.courses.len(), 1);
+    assert!(shown(&nine).contains(said));
     let mut whole = weighed().clone();
     whole.courses.iter_mut().for_each(|on| on.holes = 18);
     assert!(!shown(&whole).contains(said));

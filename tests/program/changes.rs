@@ -191,3 +191,27 @@ fn carry_is_answered_with_the_speed_that_gives_it() {
         "{told}"
     );
 }
+
+/// A change of a club that is never hit is worth nothing, and it is said why.
+#[test]
+fn a_club_that_is_not_hit_is_said_not_to_be() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let hole = "par = 3\nlength_yd = 150\ngreen = { depth_yd = 28, width_yd = 26 }\n";
+    let course = format!("name = \"One\"\n[[holes]]\n{hole}");
+    std::fs::write(folder.path().join("one.toml"), course).expect("written");
+    let said = |change: &str| {
+        let words = [
+            "try", "level:5", "one.toml", "--rounds", "40", "--change", change,
+        ];
+        let output = super::costcard_in(folder.path(), &words);
+        assert!(output.status.success(), "{}", text(&output.stderr));
+        text(&output.stdout).replace(['\n', '\u{a0}'], " ")
+    };
+    let driver = said("driver spread half");
+    assert!(
+        driver.contains("No shot a round is hit with the driver, today or changed"),
+        "{driver}"
+    );
+    let irons = said("irons spread half");
+    assert!(!irons.contains("No shot a round"), "{irons}");
+}
