@@ -136,6 +136,8 @@ pub fn lock<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
 #[cfg(test)]
 #[allow(clippy::unwrap_used)] // a test may stop
 mod tests {
+    use tokio::sync::oneshot::error::TryRecvError;
+
     use super::*;
 
     #[test]
@@ -166,13 +168,19 @@ mod tests {
         let lane = Lane::<u64, u64>::new(Arc::<Newest>::default());
         let mut broken = lane.ask("a", 1, 0);
         let mut sound = lane.ask("b", 1, 2);
-        std::thread::scope(|scope| {
+        let answer = std::thread::scope(|scope| {
             scope.spawn(|| lane.serve(|question| 4_u64.checked_div(question).unwrap()));
-            std::thread::sleep(std::time::Duration::from_millis(20));
+            let answer = loop {
+                match sound.try_recv() {
+                    Err(TryRecvError::Empty) => std::thread::yield_now(),
+                    answer => break answer,
+                }
+            };
             lane.close();
+            answer
         });
-        assert!(broken.try_recv().is_err());
-        assert_eq!(sound.try_recv(), Ok(2));
+        assert_eq!(answer, Ok(2));
+        assert_eq!(broken.try_recv(), Err(TryRecvError::Closed));
     }
 
     #[test]
