@@ -75,9 +75,11 @@ impl Behind<'_> {
         let entry = table.may(key, example);
         let pct = entry.number(0.0..=100.0, "percent")?;
         if 0.0 < pct && pct < 1.0 {
+            // To a hundredth of a percent: a share times a hundred is not always written as short as the share.
+            let meant = (1e4 * pct).round() / 100.0;
             return entry.note(
                 format!("`{key} = {pct}` is less than one in a hundred"),
-                format!("write {} for {} in a hundred", 100.0 * pct, 100.0 * pct),
+                format!("write {meant} for {meant} in a hundred"),
             );
         }
         match self.handicap_of(pct / 100.0, chance) {

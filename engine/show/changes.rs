@@ -97,9 +97,8 @@ fn verdict(tried: &Tried, typed: &[String]) -> String {
 /// Why what the changed clubs do is worth nothing: none of them is hit, neither before nor after.
 fn not_hit(clubs: &[ClubChange]) -> Option<String> {
     let is_hit = |club: &ClubChange| {
-        let both = [&club.before, &club.after].into_iter().flatten();
-        both.into_iter()
-            .any(|figures| number(figures.shots_per_round, 1) != "0.0")
+        let mut both = [&club.before, &club.after].into_iter().flatten();
+        both.any(|figures| number(figures.shots_per_round, 1) != "0.0")
     };
     if clubs.is_empty() || clubs.iter().any(is_hit) {
         return None;

@@ -238,4 +238,8 @@ fn a_plus_and_a_share_are_asked_about() {
     ann.toml:5:19: `up_and_down_pct = 0.25` is less than one in a hundred
     hint: write 25 for 25 in a hundred
     ");
+    assert_snapshot!(read(&format!("{WHO}[putting]\nholed_from_5_ft_pct = 0.29\n")), @"
+    ann.toml:5:23: `holed_from_5_ft_pct = 0.29` is less than one in a hundred
+    hint: write 29 for 29 in a hundred
+    ");
 }

@@ -121,11 +121,8 @@ fn digits_in_unit(cell: &str) -> Option<(&str, &str)> {
 /// The side a cell names (+1 for right or none), its digits and its unit.
 fn parts(cell: &str, quantity: Quantity, unit: Unit) -> Result<(f64, &str, Unit), BadCell> {
     if let Some((before, word)) = digits_in_unit(cell)
-        && let Some(own) = Unit::named(word)
+        && let Some(own) = fitting(word, quantity)?
     {
-        if own.kind != quantity.kind() {
-            return Err(wrong_unit(word, quantity));
-        }
         return parts(before, quantity, own);
     }
     let is_digit = |c: char| c.is_ascii_digit();
@@ -152,16 +149,21 @@ fn parts(cell: &str, quantity: Quantity, unit: Unit) -> Result<(f64, &str, Unit)
                 return Err(no_side(cell, quantity));
             }
             side = Some(found);
-        } else if let Some(found) = Unit::named(word) {
-            if found.kind != quantity.kind() {
-                return Err(wrong_unit(word, quantity));
-            }
+        } else if let Some(found) = fitting(word, quantity)? {
             own_unit = found;
         } else {
             return Err(no_number(cell, quantity, Decimal::Point));
         }
     }
     Ok((side.unwrap_or(1.0), number, own_unit))
+}
+
+/// The unit a word names, none where it names none; at fault where it is of another quantity.
+fn fitting(word: &str, quantity: Quantity) -> Result<Option<Unit>, BadCell> {
+    match Unit::named(word) {
+        Some(found) if found.kind != quantity.kind() => Err(wrong_unit(word, quantity)),
+        found => Ok(found),
+    }
 }
 
 /// Whether a cell says the unit of its figure itself: `104 mph`.
