@@ -45,6 +45,17 @@ impl Choosing<'_> {
         all
     }
 
+    /// Some of the golfer's swings as candidates; nearer the pin than the shortest goes, that one.
+    #[must_use]
+    pub(super) fn any(&self, from: Spot, of: &[SwingId]) -> Vec<Choice> {
+        let found = self.candidates(from, of);
+        if found.is_empty() {
+            self.shortest(from).into_iter().collect()
+        } else {
+            found
+        }
+    }
+
     /// Nearer the pin than the shortest swing goes: that swing all the same.
     #[must_use]
     pub fn shortest(&self, from: Spot) -> Option<Choice> {

@@ -151,6 +151,16 @@ impl<'a> Choosing<'a> {
         among.iter().copied().find(is_counterpart)
     }
 
+    /// A choice as the golfer plays it: with the same club of his own, if it is another golfer's; none without one.
+    #[must_use]
+    pub fn own(&self, choice: Choice) -> Option<Choice> {
+        if self.swings.contains(&choice.swing) {
+            return Some(choice);
+        }
+        let swing = self.counterpart(choice.swing, self.swings)?;
+        Some(Choice { swing, ..choice })
+    }
+
     /// Where a choice leads, the whole pattern counted.
     pub fn row(&self, values: &Values, from: Spot, choice: Choice, maker: &mut RowMaker) -> Row {
         let (line, shots) = self.line(from, choice);
@@ -212,9 +222,11 @@ impl<'a> Choosing<'a> {
     /// The best of some choices as they stand, looked at a little more closely than the sweeps look.
     #[must_use]
     pub fn pick(&self, values: &Values, from: Spot, candidates: &[Choice]) -> Option<Choice> {
-        candidates
-            .iter()
-            .map(|&choice| (self.glanced(values, from, choice, CLOSER).0, choice))
+        // Nodes side by side often play the same.
+        let is_new = |&(place, choice): &(usize, &Choice)| !candidates[..place].contains(choice);
+        let different = candidates.iter().enumerate().filter(is_new);
+        different
+            .map(|(_, &choice)| (self.glanced(values, from, choice, CLOSER).0, choice))
             .min_by(|a, b| a.0.total_cmp(&b.0))
             .map(|(_, choice)| choice)
     }

@@ -10,8 +10,7 @@ use super::bank::HoleBank;
 use super::choose::{Choice, Choosing, SwingId};
 use super::finish::Spot;
 use super::ground::Ground;
-use super::nodes::to_green_yd;
-use super::part::{Part, SHORT_GAME_YD};
+use super::part::Part;
 use super::place::Xy;
 use super::side::Side;
 use super::sweep::{Plan, Sweep};
@@ -69,8 +68,8 @@ pub struct Solved<'a> {
     traffic: Traffic,
     /// What is played from each small square of each lie, worked out when a ball first lies there.
     decisions: Decisions,
-    /// Whose decisions are played in place of these: those of a golfer with the same swings, from whose choices this
-    /// one's were kept too.
+    /// Whose decisions are played wherever the choices are his: those of a golfer with the same swings, from whose
+    /// solution this one was begun.
     decided_by: Option<&'a Self>,
 }
 
@@ -149,7 +148,6 @@ impl<'a> Solved<'a> {
         if let Some((_, expected)) = best {
             values.tee = expected;
         }
-        let squares = decided_by.map_or(meshes.squares.len(), |_| 0);
         Self {
             values,
             ready,
@@ -159,7 +157,7 @@ impl<'a> Solved<'a> {
             tee_choice: best.map(|(choice, _)| choice),
             plan,
             traffic,
-            decisions: undecided(squares),
+            decisions: undecided(meshes.squares.len()),
             decided_by,
         }
     }
@@ -275,7 +273,7 @@ impl<'a> Solved<'a> {
         if self.on_tee(spot) {
             return self.tee_choice.map(Play::Full);
         }
-        if to_green_yd(self.ready.hole, spot.at) <= SHORT_GAME_YD {
+        if self.ground().is_short_game(spot.at) {
             let pin = Xy::from(self.ready.hole.pin);
             return Some(Play::Touch(self.side.touch.shot(spot, pin)));
         }
@@ -297,11 +295,11 @@ impl<'a> Solved<'a> {
 
     /// The same, by what is played at the nearest node: enough for what many shots lead to on the whole.
     pub(super) fn part_around(&self, spot: Spot) -> Option<Part> {
-        let ReadyHole { hole, meshes, .. } = self.ready;
+        let meshes = self.ready.meshes;
         if spot.lie == Lie::Green {
             return Some(Part::Putting);
         }
-        if to_green_yd(hole, spot.at) <= SHORT_GAME_YD {
+        if self.ground().is_short_game(spot.at) {
             return Some(Part::near_green(spot.lie));
         }
         if self.on_tee(spot) {
@@ -317,31 +315,37 @@ impl<'a> Solved<'a> {
     }
 
     fn decision(&self, spot: Spot) -> Option<Choice> {
-        if let Some(other) = self.decided_by {
-            return other.decision(spot);
-        }
         let square = self.ready.meshes.squares.nearest(spot.at);
         let decision = &self.decisions[played_from(spot.lie)][square];
         *decision.get_or_init(|| self.decide(square, spot.lie))
     }
 
-    /// The best, from the middle of a square, of what is played at the nodes around it.
+    /// The best, from the middle of a square, of what is played at the nodes around it. Where nothing was thought about
+    /// anew since the start from another golfer's solution, nodes still hold his choices: what he hits, this one may not.
     fn decide(&self, square: usize, lie: Lie) -> Option<Choice> {
-        let meshes = self.ready.meshes;
-        let spot = Spot {
-            at: meshes.squares.place(square),
-            lie,
-        };
-        let mesh = meshes.mesh_at(spot.at);
-        let known = &self.plan.choices[mesh][layer_of(lie)];
-        let around = meshes.meshes[mesh]
-            .corners(spot.at)
-            .into_iter()
-            .filter_map(|node| known[node]);
-        let candidates: Vec<Choice> = around
-            .map(|choice| self.field.fitted(spot, choice))
-            .collect();
+        let at = self.ready.meshes.squares.place(square);
+        let spot = Spot { at, lie };
+        let around = self.choices_around(spot);
+        if let Some(other) = self.decided_by
+            && other.choices_around(spot) == around
+        {
+            return other.decision(spot);
+        }
+        let own = |choice| Some(self.field.fitted(spot, self.field.own(choice)?));
+        let mut candidates: Vec<Choice> = around.into_iter().flatten().filter_map(own).collect();
+        if candidates.is_empty() {
+            candidates = self.field.any(spot, self.field.swings);
+        }
         self.field.pick(&self.values, spot, &candidates)
+    }
+
+    /// What is played at the nodes around a spot.
+    fn choices_around(&self, spot: Spot) -> [Option<Choice>; 4] {
+        let meshes = self.ready.meshes;
+        let mesh = meshes.mesh_at(spot.at);
+        let known = &self.plan.choices[mesh][layer_of(spot.lie)];
+        let around = meshes.meshes[mesh].corners(spot.at);
+        around.map(|node| known[node])
     }
 
     /// The choosing from a spot with another golfer's clubs.

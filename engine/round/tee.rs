@@ -33,10 +33,7 @@ impl<'a> Tee<'a> {
     /// The best choice and its expected strokes; none where no swing can be made. Nearer the pin than the shortest swing
     /// goes, it is that one.
     pub fn best(&self, values: &Values<'_>) -> Option<(Choice, f32)> {
-        let mut candidates = self.choosing.candidates(self.spot, self.choosing.swings);
-        if candidates.is_empty() {
-            candidates.extend(self.choosing.shortest(self.spot));
-        }
+        let candidates = self.choosing.any(self.spot, self.choosing.swings);
         let best = self
             .choosing
             .best(values, self.spot, &candidates, Care::TEE);

@@ -304,8 +304,8 @@ impl<'a> Sweep<'a> {
 
     /// The same club at the same target, or without such a club the best of what is around.
     fn in_place_of(&self, state: State, own: Choice) -> Option<Choice> {
-        if let Some(swing) = self.field.counterpart(own.swing, self.field.swings) {
-            return Some(self.field.fitted(state.spot, Choice { swing, ..own }));
+        if let Some(choice) = self.field.own(own) {
+            return Some(self.field.fitted(state.spot, choice));
         }
         let found = self.old_or_new(state, &[]);
         let (field, values) = (&self.field, &self.values);
@@ -352,7 +352,7 @@ impl<'a> Sweep<'a> {
             self.own_and_neighbours(state)
         };
         if known.is_empty() {
-            return self.any(state, self.field.swings);
+            return self.field.any(state.spot, self.field.swings);
         }
         known
     }
@@ -413,18 +413,9 @@ impl<'a> Sweep<'a> {
             return Vec::new();
         }
         if known.is_empty() {
-            return self.any(state, self.field.swings);
+            return self.field.any(state.spot, self.field.swings);
         }
         known
-    }
-
-    fn any(&self, state: State, swings: &[SwingId]) -> Vec<Choice> {
-        let found = self.field.candidates(state.spot, swings);
-        if found.is_empty() {
-            self.field.shortest(state.spot).into_iter().collect()
-        } else {
-            found
-        }
     }
 
     fn take_best_far(&mut self, index: usize, candidates: &[Choice], care: Care) {
