@@ -237,7 +237,11 @@ fn who_is_solved_from_anothers_solution_hits_his_own_shots() {
                 let at = Xy::new(x, y);
                 let lie = solved.ground().lie(at);
                 if let Some(Play::Full(choice)) = solved.play(Spot { at, lie }) {
-                    assert_eq!(choice.swing.bank, 0, "{at:?} of a {} yd hole", hole.length_yd);
+                    assert_eq!(
+                        choice.swing.bank, 0,
+                        "{at:?} of a {} yd hole",
+                        hole.length_yd
+                    );
                 }
             }
         }
