@@ -14,7 +14,7 @@ use crate::round::tally::{Holds, Tally};
 use crate::rules::Rulebook;
 use crate::rules::worth::PartFacts;
 
-use super::clubs_played::ClubsPlayed;
+use super::clubs_played::{ClubsPlayed, beyond_bag};
 use super::detail::{Detail, DetailDocument, PartDetailDocument};
 use super::figures::{Figures, LabelCount, label_counts};
 use super::infer::{self, Assume, Inference, InferenceDocument};
@@ -41,6 +41,8 @@ pub struct Card {
     pub played: ClubsPlayed,
     /// Where his longest club is measured but left in the bag on the tee, and nobody measured the one that is played: both.
     pub left_in_the_bag: Option<[Club; 2]>,
+    /// Clubs of the goal's golfer that the player would have more with a part of his game: see [`beyond_bag`].
+    pub beyond_bag: Vec<Club>,
     /// The part to work on first: of those that were measured, the one of the highest worth by the rule in force, or,
     /// without one, that is likely to save most strokes ([`Sure::likely`](super::sure::Sure::likely) in detail); one that
     /// is only assumed where none of those saves any. None where no part does.
@@ -313,6 +315,7 @@ pub(super) fn against<R>(
         parts,
         bag: golfers[PLAYER].clubs.clone(),
         left_in_the_bag: played.left_in_the_bag(golfers[PLAYER]),
+        beyond_bag: beyond_bag(golfers[PLAYER], golfers[GOAL]),
         played,
         inference: None,
         detail,
@@ -426,6 +429,7 @@ pub struct CardDocument {
     goal_greens_held_pct: Option<f64>,
     parts: Vec<PartDocument>,
     work_on: Option<&'static str>,
+    beyond_bag: Vec<Club>,
     shots_measured: usize,
     too_few_shots: bool,
     rules: Vec<String>,
@@ -478,6 +482,7 @@ impl CardDocument {
                 })
                 .collect(),
             work_on: card.named().map(Part::name),
+            beyond_bag: card.beyond_bag.clone(),
             shots_measured: card.strikes(),
             too_few_shots: card.has_too_few_shots(),
             rules: rules.files().to_vec(),

@@ -96,6 +96,26 @@ impl ClubsPlayed {
     }
 }
 
+/// The clubs of a goal's golfer that a player would have more: those he does not carry, in parts that he carries fewer clubs
+/// for, but at least one. (A hybrid in place of an iron is no club fewer.)
+#[must_use]
+pub fn beyond_bag(player: &Golfer, goal: &Golfer) -> Vec<Club> {
+    let of_part = |golfer: &Golfer, part: Part| -> Vec<Club> {
+        let clubs = golfer.clubs.iter().map(|entry| entry.club);
+        clubs
+            .filter(|club| *club != Club::Driver && Part::of_club(*club) == part)
+            .collect()
+    };
+    let more = |part: Part| {
+        let [own, mut theirs] = [player, goal].map(|golfer| of_part(golfer, part));
+        let is_fewer = !own.is_empty() && own.len() < theirs.len();
+        theirs.retain(|club| is_fewer && !own.contains(club));
+        theirs
+    };
+    let parts = Part::ALL.into_iter().filter(|part| part.is_full());
+    parts.flat_map(more).collect()
+}
+
 fn is_known(player: &Golfer, club: Club) -> bool {
     let entry = player.clubs.iter().find(|entry| entry.club == club);
     entry.is_some_and(|entry| entry.told() != Origin::Assumed)

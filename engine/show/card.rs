@@ -6,6 +6,7 @@ use crate::cost::figures::LabelCount;
 use crate::cost::infer::Inference;
 use crate::cost::start::Start;
 use crate::files::joined;
+use crate::player::club::Club;
 use crate::round::part::Part;
 
 use super::figures::beside;
@@ -329,7 +330,9 @@ pub(super) fn notes(names: Names<'_>, card: &Card) -> Vec<String> {
     let goal = index(names.goal);
     let mut notes = vec![
         format!(
-            "Would save: how much lower the average score is when this part alone is played as golfers off {goal} play it."
+            "Would save: how much lower the average score is when this part alone is played as golfers off {goal} play \
+             it{}.",
+            with_more_clubs(&card.beyond_bag)
         ),
         "Lost now: what the part gives away to them, shot by shot (below zero: gains on them); the parts add up to \
          the gap but for the luck of the rounds played."
@@ -366,6 +369,20 @@ pub(super) fn notes(names: Names<'_>, card: &Card) -> Vec<String> {
     }
     notes.push("Estimates from a model, not promises.".into());
     notes
+}
+
+/// A goal's golfer brings his own clubs to a part.
+fn with_more_clubs(clubs: &[Club]) -> String {
+    let names: Vec<String> = clubs.iter().map(Club::to_string).collect();
+    let are = match names.len() {
+        0 => return String::new(),
+        1 => "is",
+        _ => "are",
+    };
+    format!(
+        ", with the {} too, which {are} not in this bag",
+        joined(&names, "and")
+    )
 }
 
 /// What the mark of an unmeasured part means.

@@ -372,3 +372,26 @@ fn a_measured_driver_that_stays_in_the_bag_measures_no_tee_shot() {
         "{said}"
     );
 }
+
+/// A goal's golfer brings his own clubs to a part: what is said to be saved is also worth what they are.
+#[test]
+fn clubs_of_the_goal_that_the_player_lacks_are_named() {
+    let mut player = player();
+    let without = [Club::Iron(5), Club::LobWedge];
+    player.clubs.retain(|own| !without.contains(&own.club));
+    let course = three_holes();
+    let card = detailed(&player, &level("9", Sex::Men), &course);
+    assert_eq!(card.beyond_bag, without);
+    let said = read(&card, None);
+    let with =
+        "golfers off 9 play it, with the 5 iron and lob wedge too, which are not in this bag.";
+    assert!(said.contains(with), "{said}");
+    // An iron in place of a hybrid is no club fewer.
+    for own in &mut player.clubs {
+        if own.club == Club::Hybrid(4) {
+            own.club = Club::Iron(4);
+        }
+    }
+    let card = detailed(&player, &level("9", Sex::Men), &course);
+    assert_eq!(card.beyond_bag, without);
+}
