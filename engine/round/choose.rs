@@ -52,6 +52,9 @@ pub struct Choosing<'a> {
 /// More candidates than this are first looked at through fewer draws.
 const MANY: usize = 8;
 
+/// What is behind by more than this, strokes, when it is best aimed is not looked at through all draws.
+const FAR_BEHIND: f32 = 0.2;
+
 /// A choice is left only for one that is better by more than this, strokes: less is chance among so few draws.
 const CLEARLY_BETTER: f32 = 0.005;
 
@@ -59,6 +62,10 @@ const CLEARLY_BETTER: f32 = 0.005;
 #[derive(Debug, Clone, Copy)]
 pub struct Care {
     shortlist: usize,
+    /// So many candidates of each swing are kept at a glimpse, and at a glance, beside those that look best of all. What a
+    /// few draws make of swings says less than where each of them is best aimed: several targets of one swing once left
+    /// out the club that saves a sixth of a stroke over water.
+    of_each_swing: [usize; 2],
     look: Look,
     /// Sizes of the steps a target is moved by, yards.
     steps_yd: &'static [f32],
@@ -70,6 +77,7 @@ impl Care {
     /// For the many places a ball may come to rest.
     pub const FIELD: Self = Self {
         shortlist: 1,
+        of_each_swing: [0, 0],
         look: CLOSE,
         steps_yd: &[5.0],
         last: None,
@@ -77,6 +85,7 @@ impl Care {
     /// For a first choice between places that were thought about: which of what is played there.
     pub const FIRST: Self = Self {
         shortlist: 1,
+        of_each_swing: [0, 0],
         look: CLOSE,
         steps_yd: &[],
         last: None,
@@ -84,6 +93,7 @@ impl Care {
     /// For the one place every ball starts from.
     pub const TEE: Self = Self {
         shortlist: 6,
+        of_each_swing: [3, 2],
         look: CLOSER,
         steps_yd: &[6.0, 3.0],
         last: Some(WHOLE),
@@ -91,6 +101,7 @@ impl Care {
     /// For a shot weighed with another golfer's patterns: the better of two, as it stands.
     pub const GUEST: Self = Self {
         shortlist: 1,
+        of_each_swing: [0, 0],
         look: WHOLE,
         steps_yd: &[],
         last: None,
@@ -98,6 +109,7 @@ impl Care {
     /// For one part's best from a place, to be compared with another golfer's.
     pub const STAND: Self = Self {
         shortlist: 2,
+        of_each_swing: [0, 0],
         look: CLOSE,
         steps_yd: &[5.0],
         last: Some(WHOLE),
@@ -105,6 +117,7 @@ impl Care {
     /// For a second look at a choice already made.
     pub const AGAIN: Self = Self {
         shortlist: 1,
+        of_each_swing: [0, 0],
         look: CLOSE,
         steps_yd: &[3.0],
         last: None,
@@ -112,6 +125,7 @@ impl Care {
     /// For a last look: which of the choices around is best, as they stand.
     pub const LAST: Self = Self {
         shortlist: 3,
+        of_each_swing: [0, 0],
         look: CLOSER,
         steps_yd: &[],
         last: None,
@@ -194,28 +208,38 @@ impl<'a> Choosing<'a> {
         candidates: &[Choice],
         care: Care,
     ) -> Option<(Choice, f32)> {
-        let shorten = |sights: &mut Vec<(f32, Sight<'a>)>, look: Look, most: usize| {
+        let look = |sights: &mut Vec<(f32, Sight<'a>)>, look: Look| {
             for (expected, sight) in sights.iter_mut() {
                 *expected = self.looked(values, from, sight, look);
             }
             sights.sort_by(|a, b| a.0.total_cmp(&b.0));
-            sights.truncate(most);
         };
+        let [glimpsed, glanced] = care.of_each_swing;
         let mut shortlist: Vec<(f32, Sight)> = candidates
             .iter()
             .map(|&choice| (0.0, self.sight(from, choice)))
             .collect();
         if shortlist.len() > MANY {
-            shorten(&mut shortlist, GLIMPSE, MANY);
+            look(&mut shortlist, GLIMPSE);
+            shorten(&mut shortlist, MANY, glimpsed);
         }
-        shorten(&mut shortlist, GLANCE, care.shortlist);
-        shortlist
+        look(&mut shortlist, GLANCE);
+        shorten(&mut shortlist, care.shortlist, glanced);
+        let mut refined: Vec<(Sight, f32)> = shortlist
             .into_iter()
             .map(|(_, sight)| self.refined(values, from, sight, care))
-            .map(|(mut sight, expected)| match care.last {
-                Some(look) => (sight.choice, self.looked(values, from, &mut sight, look)),
-                None => (sight.choice, expected),
-            })
+            .collect();
+        if let Some(look) = care.last {
+            let best = refined.iter().map(|(_, expected)| *expected);
+            let near = best.fold(f32::INFINITY, f32::min) + FAR_BEHIND;
+            refined.retain(|(_, expected)| *expected <= near);
+            for (sight, expected) in &mut refined {
+                *expected = self.looked(values, from, sight, look);
+            }
+        }
+        refined
+            .into_iter()
+            .map(|(sight, expected)| (sight.choice, expected))
             .min_by(|a, b| a.1.total_cmp(&b.1))
     }
 
@@ -350,6 +374,19 @@ impl<'a> Choosing<'a> {
             ..choice
         }
     }
+}
+
+/// Leaves the first so many sights, and the first so many of each swing.
+fn shorten(sights: &mut Vec<(f32, Sight<'_>)>, most: usize, of_each_swing: usize) {
+    let mut place = 0;
+    let mut seen: Vec<SwingId> = Vec::new();
+    sights.retain(|(_, sight)| {
+        let swing = sight.choice.swing;
+        let before = seen.iter().filter(|other| **other == swing).count();
+        seen.push(swing);
+        place += 1;
+        place <= most || before < of_each_swing
+    });
 }
 
 /// The line that centres a pattern on a displacement: turned by the pattern's own bias.
