@@ -10,7 +10,7 @@ use rayon::prelude::*;
 use crate::cost::PlayError;
 use crate::cost::infer::Inferred;
 use crate::cost::known::{Known, SKILL_SD};
-use crate::cost::sure::INDEX_SD;
+use crate::cost::sure::index_sd;
 use crate::cost::sure::moves::{drawn, outlooks, rounds_visited};
 use crate::player::change::Change;
 use crate::player::club::Club;
@@ -64,6 +64,8 @@ struct BySkills {
     usual: f64,
     /// Whether the handicap tells the score.
     by_handicap: bool,
+    /// How far the handicap leaves the score open, strokes.
+    index_sd: f64,
 }
 
 impl Ready<'_> {
@@ -186,6 +188,7 @@ impl Ready<'_> {
             score: 0.0,
             usual,
             by_handicap: known.by_handicap,
+            index_sd: index_sd(self.own.len()),
         };
         if !is_assumed {
             return Ok(told);
@@ -312,7 +315,7 @@ fn doubt(shots: &ByShots, skills: &BySkills, index: usize) -> (f64, f64) {
         return (off, variance.sqrt());
     }
     let shared = shared + worth * skills.score;
-    let gain = shared / (shots.score + skills.score * skills.score + INDEX_SD * INDEX_SD);
+    let gain = shared / (shots.score + skills.score * skills.score + skills.index_sd.powi(2));
     let left = (variance - gain * shared).max(0.0);
     (off - gain * skills.score * skills.usual, left.sqrt())
 }

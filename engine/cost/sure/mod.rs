@@ -27,9 +27,9 @@ pub use more::MoreShots;
 /// Players put together from the draws of each club.
 const PLAYERS: usize = 2000;
 const SEED: u64 = 61;
-/// A handicap index tells a player's mean score to this many strokes (standard deviation): the best 8 of 20 rounds of
-/// a spread of 3.5 strokes leave 3.5/√8 = 1.2 of it (reckoned).
-pub(super) const INDEX_SD: f64 = 1.2;
+/// A handicap index tells a player's mean score on eighteen holes to this many strokes (standard deviation): the best 8
+/// of 20 rounds of a spread of 3.5 strokes leave 3.5/√8 = 1.2 of it (reckoned).
+const INDEX_SD: f64 = 1.2;
 /// What choices leave open of a saving, strokes for the root of the holes: they are flat around the best, and made anew
 /// where balls come by only. On eighteen holes it is 0.02 (measured beside whole solutions).
 const SOLVED_SD: f64 = 0.005;
@@ -122,7 +122,8 @@ pub(super) fn sure(
         usual: usual(pair, known),
         solved_sd: SOLVED_SD * (tally.holes.len() as f64).sqrt(),
     };
-    let players = cloud.put_together(known.by_handicap);
+    let handicap_tells = known.by_handicap;
+    let players = cloud.put_together(handicap_tells.then(|| index_sd(tally.holes.len())));
     let figures: Vec<f64> = saved.iter().map(|part| part.saved).collect();
     cloud.told(&players, pair.golfers[PLAYER], &figures, first)
 }
@@ -233,20 +234,25 @@ fn assumed_skills(pair: &Pair<'_>) -> impl Iterator<Item = Part> {
     assumed.map(|(part, _)| part)
 }
 
+/// How far a handicap index leaves a player's mean score open on so many holes, strokes.
+pub(super) fn index_sd(holes: usize) -> f64 {
+    INDEX_SD * holes as f64 / 18.0
+}
+
 /// Moves each player to a score that the handicap allows, every part by its share in the doubt about the score: the
 /// conditional of a normal distribution, drawn by moving draws of the unconditional one (G. Matheron's rule). The score
 /// the handicap tells is the one the player is simulated with.
-fn hold_to_handicap(players: &mut [Off], rng: &mut impl Rng) {
+fn hold_to_handicap(players: &mut [Off], index_sd: f64, rng: &mut impl Rng) {
     let mean = mean_of(players.iter().map(|player| player.score));
     let variance = mean_of(players.iter().map(|player| (player.score - mean).powi(2)));
     let gains: ByPart = std::array::from_fn(|part| {
         let centre = mean_of(players.iter().map(|player| player.saved[part]));
         let shared = |player: &Off| (player.saved[part] - centre) * (player.score - mean);
-        mean_of(players.iter().map(shared)) / (variance + INDEX_SD * INDEX_SD)
+        mean_of(players.iter().map(shared)) / (variance + index_sd * index_sd)
     });
     for player in players {
         let noise: f64 = StandardNormal.sample(rng);
-        let off = player.score + INDEX_SD * noise;
+        let off = player.score + index_sd * noise;
         for (saved, gain) in player.saved.iter_mut().zip(gains) {
             *saved -= gain * off;
         }
@@ -254,11 +260,11 @@ fn hold_to_handicap(players: &mut [Off], rng: &mut impl Rng) {
 }
 
 impl Cloud {
-    fn put_together(&self, handicap_tells: bool) -> Vec<Off> {
+    fn put_together(&self, index_sd: Option<f64>) -> Vec<Off> {
         let mut rng = ChaCha8Rng::seed_from_u64(SEED);
         let mut players: Vec<Off> = (0..PLAYERS).map(|_| self.one(&mut rng)).collect();
-        if handicap_tells {
-            hold_to_handicap(&mut players, &mut rng);
+        if let Some(index_sd) = index_sd {
+            hold_to_handicap(&mut players, index_sd, &mut rng);
         }
         players
     }

@@ -102,12 +102,31 @@ impl<'a> Sweep<'a> {
         }
     }
 
-    /// Takes over the values of a golfer with another touch, or the same, and what he plays.
+    /// Takes over the values of another golfer, and what he plays: with the same clubs of one's own where a swing of his is
+    /// gone.
     pub fn start_from(&mut self, values: &Values<'_>, plan: &Plan, touch: &TouchShots) {
         self.values.copy_nodes(values);
         self.plan = plan.clone();
         let is_other = |lie| !self.touch.is_like(touch, lie);
         self.plan.forget_touch(self.near, is_other);
+        for index in 0..self.far.len() {
+            if self.hand_over(self.far[index]) {
+                self.plan.far_rows[index] = None;
+            }
+        }
+        for state in self.near {
+            self.hand_over(*state);
+        }
+    }
+
+    /// Says whether the swing that was played at a node is gone; the same club takes its place where there is one.
+    fn hand_over(&mut self, state: State) -> bool {
+        let choice = &mut self.plan.choices[state.mesh][state.layer][state.node];
+        let gone = choice.filter(|choice| !self.field.swings.contains(&choice.swing));
+        if let Some(own) = gone.and_then(|gone| self.field.own(gone)) {
+            *choice = Some(own);
+        }
+        gone.is_some()
     }
 
     /// Decides anew only where it is worth it.
@@ -237,7 +256,7 @@ impl<'a> Sweep<'a> {
     pub fn with_counterparts(&mut self) {
         self.rethink(|sweep, state, own| {
             if sweep.is_gone(&own) {
-                sweep.in_place_of(state, own)
+                sweep.in_place_of(state)
             } else {
                 Some(own)
             }
@@ -249,10 +268,11 @@ impl<'a> Sweep<'a> {
         self.rethink(|sweep, state, own| {
             let mut found = sweep.own_and_neighbours(state);
             let own = if sweep.is_gone(&own) {
-                found.retain(|choice| !sweep.is_gone(choice));
-                sweep.in_place_of(state, own)?
+                sweep.in_place_of(state)?
             } else {
-                found.retain(|choice| new.contains(&choice.swing));
+                if !new.contains(&own.swing) {
+                    found.retain(|choice| new.contains(&choice.swing));
+                }
                 own
             };
             if sweep.meshes.meshes[state.mesh].is_landmark(state.node) {
@@ -298,15 +318,12 @@ impl<'a> Sweep<'a> {
     }
 
     /// Whether there is no such swing any more.
-    fn is_gone(&self, choice: &Choice) -> bool {
+    pub(super) fn is_gone(&self, choice: &Choice) -> bool {
         !self.field.swings.contains(&choice.swing)
     }
 
-    /// The same club at the same target, or without such a club the best of what is around.
-    fn in_place_of(&self, state: State, own: Choice) -> Option<Choice> {
-        if let Some(choice) = self.field.own(own) {
-            return Some(self.field.fitted(state.spot, choice));
-        }
+    /// The best of what is around, where a swing is gone and there is no such club.
+    fn in_place_of(&self, state: State) -> Option<Choice> {
         let found = self.old_or_new(state, &[]);
         let (field, values) = (&self.field, &self.values);
         let best = field.best(values, state.spot, &found, Care::AGAIN);
@@ -326,7 +343,11 @@ impl<'a> Sweep<'a> {
         self.settle_near();
         for index in 0..self.far.len() {
             if self.is_worth(index) {
-                let known = self.own_and_neighbours(self.far[index]);
+                let state = self.far[index];
+                let mut known = self.own_and_neighbours(state);
+                if known.is_empty() {
+                    known = self.field.any(state.spot, self.field.swings);
+                }
                 self.take_best_far(index, &known, care);
             }
         }
@@ -357,18 +378,20 @@ impl<'a> Sweep<'a> {
         known
     }
 
-    /// What was chosen here and around, one choice a swing, this node's own first.
+    /// What was chosen here and around of what there still is, one choice a swing, this node's own first.
     fn own_and_neighbours(&self, state: State) -> Vec<Choice> {
-        self.known_around(state, |choice| choice)
+        let mut known = self.known_around(state);
+        known.retain(|choice| !self.is_gone(choice));
+        known
     }
 
-    /// The same, what was chosen taken for something else.
-    fn known_around(&self, state: State, taken: impl Fn(Choice) -> Choice) -> Vec<Choice> {
+    /// The same, and what is gone.
+    fn known_around(&self, state: State) -> Vec<Choice> {
         let known = &self.plan.choices[state.mesh][state.layer];
         let around = self.meshes.meshes[state.mesh].around(state.node);
         let mut different: Vec<(f32, Choice)> = Vec::new();
         for node in std::iter::once(state.node).chain(around) {
-            let Some(choice) = known[node].map(&taken) else {
+            let Some(choice) = known[node] else {
                 continue;
             };
             let value = self.values.node(state.mesh, state.layer, node);
@@ -392,12 +415,7 @@ impl<'a> Sweep<'a> {
     /// What is still to be had of the choices here and around, and the new swings; nothing where no choice here or
     /// around is gone or new, for there all stays as it is.
     fn old_or_new(&self, state: State, new: &[SwingId]) -> Vec<Choice> {
-        // In place of a swing that is gone, the new golfer's with the same club, at the same target.
-        let taken = |choice: Choice| match self.field.counterpart(choice.swing, new) {
-            Some(swing) if self.is_gone(&choice) => Choice { swing, ..choice },
-            _ => choice,
-        };
-        let mut known = self.known_around(state, taken);
+        let mut known = self.known_around(state);
         let own = self.plan.choices[state.mesh][state.layer][state.node];
         let is_gone = |choice: &Choice| self.is_gone(choice);
         let touched = |choice: &Choice| is_gone(choice) || new.contains(&choice.swing);

@@ -160,6 +160,7 @@ impl Sweep<'_> {
     pub(in crate::round) fn find_far_row(&mut self, index: usize, maker: &mut RowMaker) {
         let state = self.far[index];
         let choice = self.plan.choices[state.mesh][state.layer][state.node];
+        let choice = choice.filter(|choice| !self.is_gone(choice));
         if let (None, Some(choice)) = (&self.plan.far_rows[index], choice) {
             let found = self.field.row(&self.values, state.spot, choice, maker);
             self.plan.far_rows[index] = Some(Arc::new(found));
