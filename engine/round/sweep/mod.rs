@@ -23,6 +23,15 @@ const MOST_FOLLOWED: usize = 12;
 /// Nodes this near the short game's edge, inside it, also hold a full shot for the balls just outside.
 const EDGE_YD: f32 = 4.0;
 
+/// What is looked at again.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Among {
+    /// What is played there and around.
+    Known,
+    /// All swings.
+    All,
+}
+
 /// The chosen full shot of every node, by mesh, layer and node.
 pub type Choices = [[Vec<Option<Choice>>; LAYERS]; 2];
 
@@ -198,7 +207,13 @@ impl<'a> Sweep<'a> {
         }
         self.choose_at_edge(Care::FIELD, |sweep, state| sweep.afresh(state));
         self.worth = Some(vec![false; self.far.len()]);
-        self.follow(tee, Traffic::none(self.far.len()))
+        let traffic = self.follow(tee, Traffic::none(self.far.len()));
+        // What lies behind was not known yet when all swings were looked at.
+        self.again(Care::AGAIN, Among::All);
+        self.again(Care::LAST, Among::Known);
+        self.settle_near();
+        self.settle_far();
+        self.follow(tee, traffic)
     }
 
     /// Thinks again where balls come by, or came by before, and nobody thought yet, and settles all; and so on until
@@ -216,8 +231,8 @@ impl<'a> Sweep<'a> {
             let any_new = new.contains(&true);
             if any_new {
                 self.worth = Some(new);
-                self.again(Care::AGAIN);
-                self.again(Care::LAST);
+                self.again(Care::AGAIN, Among::Known);
+                self.again(Care::LAST, Among::Known);
             }
             self.worth = Some(all);
             if !any_new {
@@ -338,13 +353,17 @@ impl<'a> Sweep<'a> {
         self.settle_far();
     }
 
-    /// Looks at each choice again, beside those of its neighbours.
-    fn again(&mut self, care: Care) {
+    /// Looks at each choice again, beside those of its neighbours, or at landmarks beside all there are.
+    fn again(&mut self, care: Care, among: Among) {
         self.settle_near();
         for index in 0..self.far.len() {
             if self.is_worth(index) {
                 let state = self.far[index];
                 let mut known = self.own_and_neighbours(state);
+                let landmark = self.meshes.meshes[state.mesh].is_landmark(state.node);
+                if landmark && among == Among::All {
+                    known.extend(self.field.candidates(state.spot, self.field.swings));
+                }
                 if known.is_empty() {
                     known = self.field.any(state.spot, self.field.swings);
                 }
@@ -378,20 +397,20 @@ impl<'a> Sweep<'a> {
         known
     }
 
-    /// What was chosen here and around of what there still is, one choice a swing, this node's own first.
+    /// What was chosen here and around of what there still is, this node's own first.
     fn own_and_neighbours(&self, state: State) -> Vec<Choice> {
         let mut known = self.known_around(state);
         known.retain(|choice| !self.is_gone(choice));
         known
     }
 
-    /// The same, and what is gone.
+    /// The same, and what is gone: this node's own, and of each swing what is played at the best placed of the others.
     fn known_around(&self, state: State) -> Vec<Choice> {
         let known = &self.plan.choices[state.mesh][state.layer];
-        let around = self.meshes.meshes[state.mesh].around(state.node);
+        let own = known[state.node];
         let mut different: Vec<(f32, Choice)> = Vec::new();
-        for node in std::iter::once(state.node).chain(around) {
-            let Some(choice) = known[node] else {
+        for node in self.meshes.meshes[state.mesh].around(state.node) {
+            let Some(choice) = known[node].filter(|choice| own != Some(*choice)) else {
                 continue;
             };
             let value = self.values.node(state.mesh, state.layer, node);
@@ -399,16 +418,16 @@ impl<'a> Sweep<'a> {
                 .iter_mut()
                 .find(|(_, other)| other.swing == choice.swing)
             {
-                // Of two neighbours with the same swing the better placed one, not the first: a mirrored
-                // mesh meets them in another order.
+                // The better placed one, not the first: a mirrored mesh meets them in another order.
                 Some(other) if value < other.0 => *other = (value, choice),
                 Some(_) => {}
                 None => different.push((value, choice)),
             }
         }
-        different
-            .into_iter()
-            .map(|(_, choice)| self.field.fitted(state.spot, choice))
+        let others = different.into_iter().map(|(_, choice)| choice);
+        own.into_iter()
+            .chain(others)
+            .map(|choice| self.field.fitted(state.spot, choice))
             .collect()
     }
 
