@@ -23,15 +23,6 @@ const MOST_FOLLOWED: usize = 12;
 /// Nodes this near the short game's edge, inside it, also hold a full shot for the balls just outside.
 const EDGE_YD: f32 = 4.0;
 
-/// What is looked at again.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Among {
-    /// What is played there and around.
-    Known,
-    /// All swings.
-    All,
-}
-
 /// The chosen full shot of every node, by mesh, layer and node.
 pub type Choices = [[Vec<Option<Choice>>; LAYERS]; 2];
 
@@ -207,13 +198,7 @@ impl<'a> Sweep<'a> {
         }
         self.choose_at_edge(Care::FIELD, |sweep, state| sweep.afresh(state));
         self.worth = Some(vec![false; self.far.len()]);
-        let traffic = self.follow(tee, Traffic::none(self.far.len()));
-        // What lies behind was not known yet when all swings were looked at.
-        self.again(Care::AGAIN, Among::All);
-        self.again(Care::LAST, Among::Known);
-        self.settle_near();
-        self.settle_far();
-        self.follow(tee, traffic)
+        self.follow(tee, Traffic::none(self.far.len()))
     }
 
     /// Thinks again where balls come by, or came by before, and nobody thought yet, and settles all; and so on until
@@ -231,8 +216,8 @@ impl<'a> Sweep<'a> {
             let any_new = new.contains(&true);
             if any_new {
                 self.worth = Some(new);
-                self.again(Care::AGAIN, Among::Known);
-                self.again(Care::LAST, Among::Known);
+                self.again(Care::AGAIN);
+                self.again(Care::LAST);
             }
             self.worth = Some(all);
             if !any_new {
@@ -353,17 +338,13 @@ impl<'a> Sweep<'a> {
         self.settle_far();
     }
 
-    /// Looks at each choice again, beside those of its neighbours, or at landmarks beside all there are.
-    fn again(&mut self, care: Care, among: Among) {
+    /// Looks at each choice again, beside those of its neighbours.
+    fn again(&mut self, care: Care) {
         self.settle_near();
         for index in 0..self.far.len() {
             if self.is_worth(index) {
                 let state = self.far[index];
                 let mut known = self.own_and_neighbours(state);
-                let landmark = self.meshes.meshes[state.mesh].is_landmark(state.node);
-                if landmark && among == Among::All {
-                    known.extend(self.field.candidates(state.spot, self.field.swings));
-                }
                 if known.is_empty() {
                     known = self.field.any(state.spot, self.field.swings);
                 }
