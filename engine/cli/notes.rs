@@ -42,8 +42,16 @@ pub fn assumed(golfer: &Golfer, inference: Option<&Inference>) {
             "{}: nobody measured {}: assumed from a handicap of {}",
             golfer.name,
             joined(&names, "and"),
-            golfer.handicap
+            plus(golfer.handicap)
         ));
+    }
+}
+
+/// A handicap as golfers write it: one below scratch with a plus.
+fn plus(handicap: f64) -> String {
+    match handicap < 0.0 {
+        true => format!("+{}", -handicap),
+        false => handicap.to_string(),
     }
 }
 
@@ -57,7 +65,7 @@ fn speed_alone(golfer: &Golfer) {
             "{}: of the {} the file states the ball speed alone: the rest is assumed from a handicap of {}",
             golfer.name,
             joined(&names, "and"),
-            golfer.handicap
+            plus(golfer.handicap)
         ));
     }
 }

@@ -145,6 +145,14 @@ impl Card {
             .unwrap_or_else(|| self.clubs_of(part))
     }
 
+    /// Whether clubs of a part of full shots are measured, though most of its shots are played with others.
+    #[must_use]
+    pub fn is_partly_measured(&self, part: Part) -> bool {
+        let clubs = self.clubs_of(part);
+        let mut of_part = self.bag.iter().filter(|own| clubs.contains(&own.club));
+        of_part.any(|own| own.told() != Origin::Assumed)
+    }
+
     /// The clubs of a part of full shots, longest first; none for other parts.
     fn clubs_of(&self, part: Part) -> Vec<Club> {
         let mut bag = self.bag.iter().map(|own| own.club);

@@ -7,6 +7,7 @@ use crate::course::Course;
 use crate::files::Faults;
 use crate::player::compare::Bags;
 use crate::player::{Golfer, club::Club};
+use crate::round::side::Side;
 use crate::round::solve::Solved;
 use crate::round::stage::Stage;
 use crate::round::visits::ROUNDS_VISITED;
@@ -90,19 +91,19 @@ fn unchecked(bags: &Bags, (course, rules): ByRules<'_>) -> Worth {
         stage: &stage,
         banks: &banks,
     };
-    let side = stage.side(|_| 0);
-    let own = venue.solve(&side, None);
-    let others = (1..golfers.len()).into_par_iter().map(|golfer| {
-        let side = stage.side(|_| golfer);
-        expected_score(&venue.solve(&side, None))
-    });
-    let others: Vec<f64> = others.collect();
-    let before = expected_score(&own);
-    let after = others.first().copied().unwrap_or(before);
-    let doubt = Doubt::of(bags, &venue, &own);
+    let sides: Vec<Side> = (0..golfers.len())
+        .map(|golfer| stage.side(|_| golfer))
+        .collect();
+    let solved: Vec<Vec<Solved<'_>>> = sides
+        .par_iter()
+        .map(|side| venue.solve(side, None))
+        .collect();
+    let expected: Vec<f64> = solved.iter().map(|holes| expected_score(holes)).collect();
+    let (before, after) = (expected[0], expected[1]);
+    let doubt = Doubt::of(bags, &venue, [&solved[0], &solved[1]]);
     let real = (!bags.real_clubs.is_empty()).then(|| {
         // Where every club is among them, the bag is the one after.
-        let after = others.get(1).copied().unwrap_or(after);
+        let after = expected.get(2).copied().unwrap_or(after);
         let strokes = before - after;
         let wide = doubt.wide(&bags.real_clubs);
         RealWorth {
@@ -126,39 +127,40 @@ fn unchecked(bags: &Bags, (course, rules): ByRules<'_>) -> Worth {
 }
 
 /// By compared club: the variance of what its change is worth, by how many shots stand behind it on either side. To the
-/// first order a score moves by what the player's own shots cost with other patterns (`round/visits.rs`); and the shots
-/// of one side, or with one club, have nothing to do with those of another.
+/// first order a score moves by what the golfer's own shots cost with other patterns (`round/visits.rs`), before by those
+/// he plays then, after by those he plays then: he may hit a club on one side only. And the shots of one side, or with one
+/// club, have nothing to do with those of another.
 struct Doubt(Vec<(Club, f64)>);
 
 impl Doubt {
-    fn of(bags: &Bags, venue: &Venue<'_>, own: &[Solved<'_>]) -> Self {
-        let tally = venue.play(own, None, LOOKED_AT, &|_| {});
-        let club_of: Vec<Club> = tally
-            .visits
-            .iter()
-            .map(|visit| own[visit.hole].choosing(visit.spot).club(visit.choice))
-            .collect();
-        let rounds = rounds_visited(&tally);
-        let by_club = |side: &Golfer, number: u64| -> Vec<f64> {
-            let guest = with_drawn(&bags.before, side, &bags.clubs, number);
-            let all = outlooks(venue, own, &tally.visits, &guest);
-            let of = |club: &Club| {
-                let shots = all
-                    .iter()
-                    .zip(&club_of)
-                    .filter(|(_, played)| *played == club);
-                shots.map(|(shot, _)| f64::from(shot.strokes)).sum::<f64>() / rounds
+    fn of(bags: &Bags, venue: &Venue<'_>, [before, after]: [&[Solved<'_>]; 2]) -> Self {
+        let side = |(golfer, solved): (&Golfer, &[Solved<'_>]), first: u64| -> Vec<Vec<f64>> {
+            let tally = venue.play(solved, None, LOOKED_AT, &|_| {});
+            let club_of: Vec<Club> = tally
+                .visits
+                .iter()
+                .map(|visit| solved[visit.hole].choosing(visit.spot).club(visit.choice))
+                .collect();
+            let rounds = rounds_visited(&tally);
+            let by_club = |number: u64| -> Vec<f64> {
+                let guest = with_drawn(golfer, &bags.clubs, number);
+                let all = outlooks(venue, solved, &tally.visits, &guest);
+                let of = |club: &Club| {
+                    let shots = all
+                        .iter()
+                        .zip(&club_of)
+                        .filter(|(_, played)| *played == club);
+                    shots.map(|(shot, _)| f64::from(shot.strokes)).sum::<f64>() / rounds
+                };
+                bags.clubs.iter().map(of).collect()
             };
-            bags.clubs.iter().map(of).collect()
-        };
-        let side = |side: &Golfer, first: u64| -> Vec<Vec<f64>> {
             let numbers: Vec<u64> = (first..first + DRAWS).collect();
-            numbers
-                .par_iter()
-                .map(|number| by_club(side, *number))
-                .collect()
+            numbers.par_iter().map(|number| by_club(*number)).collect()
         };
-        let sides = [side(&bags.before, 0), side(&bags.after, DRAWS)];
+        let sides = [
+            side((&bags.before, before), 0),
+            side((&bags.after, after), DRAWS),
+        ];
         let doubt = |(place, club): (usize, &Club)| {
             let of_side = |draws: &Vec<Vec<f64>>| {
                 variance(&draws.iter().map(|draw| draw[place]).collect::<Vec<f64>>())
@@ -175,17 +177,13 @@ impl Doubt {
     }
 }
 
-/// The golfer with some clubs of another, drawn as they could be as well.
-fn with_drawn(golfer: &Golfer, of: &Golfer, clubs: &[Club], number: u64) -> Golfer {
-    let drawn = drawn(of, number);
+/// A golfer with some of his clubs drawn as they could be as well.
+fn with_drawn(golfer: &Golfer, clubs: &[Club], number: u64) -> Golfer {
+    let drawn = drawn(golfer, number);
     let mut with = golfer.clone();
-    for entry in with
-        .clubs
-        .iter_mut()
-        .filter(|entry| clubs.contains(&entry.club))
-    {
-        if let Some(other) = drawn.clubs.iter().find(|other| other.club == entry.club) {
-            entry.clone_from(other);
+    for (entry, other) in with.clubs.iter_mut().zip(drawn.clubs) {
+        if clubs.contains(&entry.club) {
+            *entry = other;
         }
     }
     with

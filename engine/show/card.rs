@@ -417,5 +417,10 @@ fn assumed(names: Names<'_>, card: &Card) -> String {
             joined(&without, "and")
         ),
     };
-    format!("* Assumed: nobody measured it, so it is {level}.{without}")
+    let mut open = card.parts.iter().filter(|cost| !cost.measured);
+    let partly = match open.any(|cost| card.is_partly_measured(cost.part)) {
+        true => ", or the clubs it is played with here",
+        false => "",
+    };
+    format!("* Assumed: nobody measured it{partly}, so it is {level}.{without}")
 }

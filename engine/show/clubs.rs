@@ -202,7 +202,9 @@ fn lofted(loft: &Loft, more_or_less: &str) -> String {
     let like = if loft.plays_like == loft.club {
         String::new()
     } else {
-        format!(": it is delivered like a {}", loft.plays_like)
+        let like = loft.plays_like.to_string();
+        let article = if like.starts_with('8') { "an" } else { "a" };
+        format!(": it is delivered like {article} {like}")
     };
     format!(
         "Your {} comes to the ball with {}° {more_or_less} loft than usual ({}° for {}°){like}.",

@@ -353,6 +353,12 @@ impl Moved {
                 moved(self.strokes, self.scores[0], self.scores[1])
             );
         };
+        if [low, high, self.strokes]
+            .iter()
+            .all(|shown| number(*shown, 1) == "0.0")
+        {
+            return "the expected score stays the same to a tenth of a stroke".to_owned();
+        }
         let between = |low, high| tied(&format!("{} to {}", number(low, 1), number(high, 1)));
         if low <= 0.0 && high >= 0.0 {
             return format!(

@@ -97,9 +97,10 @@ fn not_measured(card: &Card, measured: Option<&PartCost>, ahead: &PartCost) -> [
     [
         first,
         format!(
-            "If the handicap is right, {which} go in {article}{} ({}), which nobody measured: {}.",
+            "If the handicap is right, {which} go in {article}{} ({}), {}: {}.",
             spoken(ahead.part),
             with_likely(card, ahead),
+            by_nobody(card, ahead.part),
             ask(card, ahead.part)
         ),
     ]
@@ -187,17 +188,35 @@ fn unmeasured(card: &Card, first: &PartCost) -> Option<String> {
             true => ask(card, most.part),
             false => "count it".to_owned(),
         };
+        let nobody = match card.is_partly_measured(most.part) {
+            true => format!("most of {it} {is} played with clubs that nobody measured"),
+            false => format!("nobody measured {it}"),
+        };
         format!(
-            " Your {} {more}; but nobody measured {it}: {ask} before you believe it.",
+            " Your {} {more}; but {nobody}: {ask} before you believe it.",
             most.part.name()
         )
     })
 }
 
+/// That a part is not measured, or that the clubs it is played with are not.
+pub(super) fn by_nobody(card: &Card, part: Part) -> &'static str {
+    match card.is_partly_measured(part) {
+        true => "which here are played mostly with clubs that nobody measured",
+        false => "which nobody measured",
+    }
+}
+
 /// What tells of a part that nobody measured: shots in the bay, or what can be counted on the course.
 pub(super) fn ask(card: &Card, part: Part) -> String {
     if part.is_full() {
-        return format!("hit the {} in the bay", named(&card.clubs_to_hit(part)));
+        let clubs = card.clubs_to_hit(part);
+        let or_not = match (card.is_partly_measured(part), clubs.len()) {
+            (false, _) => "",
+            (true, 1) => ", or say that it is not carried",
+            (true, _) => ", or say that they are not carried",
+        };
+        return format!("hit the {} in the bay{or_not}", named(&clubs));
     }
     let words = [
         (Part::ShortGame, "chips"),

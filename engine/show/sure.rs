@@ -9,7 +9,7 @@ use crate::player::traits::Trait;
 
 use super::card::{spoken, strokes};
 use super::page::tied;
-use super::start::ask;
+use super::start::{ask, by_nobody};
 use super::table::{number, pct};
 
 /// A trait is named when it alone would give this much, strokes a round.
@@ -159,7 +159,8 @@ fn apart(card: &Card, [cost, rival]: [&PartCost; 2], sure: &Sure) -> String {
     }
     if !rival.measured {
         return format!(
-            " It cannot be told apart from {name}, which nobody measured: {}.",
+            " It cannot be told apart from {name}, {}: {}.",
+            by_nobody(card, rival.part),
             ask(card, rival.part)
         );
     }

@@ -339,3 +339,41 @@ fn equal_rows_of_few_rounded_figures_are_shots_of_their_own() {
     let batch = Batch::read(input, &ColumnMap::default(), &Overrule::default()).unwrap();
     assert_eq!((batch.shot_count(), batch.misread_count()), (4, 0));
 }
+
+/// Where half of a wedge's shots are fat, its middle shot is one of them: the sound ones are no faster than a wedge gives.
+/// (A full wedge gives the ball 1.2 to 1.25 times its speed: common practice, no published source.)
+#[test]
+fn sound_shots_stay_where_half_are_fat() {
+    let read = |text: &str| {
+        let input = vec![Input::Text(Source::new("batch.csv", text))];
+        Batch::read(input, &ColumnMap::default(), &Overrule::default()).unwrap()
+    };
+    let mut text =
+        "club,club_speed_mph,ball_speed_mph,launch_deg,direction_deg,backspin_rpm,sidespin_rpm\n"
+            .to_owned();
+    for (club, ball, launch, spin) in [
+        (76.2, 93.0, 28.0, 8239),
+        (74.9, 91.6, 27.1, 8105),
+        (75.3, 92.1, 28.4, 8290),
+        (74.1, 90.4, 27.8, 8011),
+        (70.6, 68.9, 19.6, 6037),
+        (70.9, 69.5, 24.0, 7667),
+        (72.6, 70.9, 24.1, 7621),
+        (72.7, 70.9, 26.8, 5474),
+        (69.8, 67.1, 22.2, 6368),
+        (71.7, 70.2, 25.4, 6877),
+    ] {
+        text += &format!("pitching wedge,{club},{ball},{launch},1.0,{spin},150\n");
+    }
+    let batch = read(&text);
+    let told: Vec<String> = batch
+        .misreads()
+        .map(|(_, misread)| misread.to_string())
+        .collect();
+    assert_eq!(batch.misread_count(), 0, "{told:?}");
+    // What no wedge gives is still found.
+    let batch = read(&format!(
+        "{text}pitching wedge,72.0,112.0,27.0,1.0,8000,150\n"
+    ));
+    assert_eq!(batch.misread_count(), 1);
+}

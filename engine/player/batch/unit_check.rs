@@ -208,7 +208,7 @@ impl<'a> Sheet<'a> {
         } else {
             return None;
         };
-        self.suspect(Quantity::BallSpeed, why, unit)
+        self.suspect(said, Quantity::BallSpeed, why, unit)
     }
 
     fn club(&self, said: &Said<'_>, ball_is_sound: bool) -> Option<Suspect> {
@@ -216,13 +216,19 @@ impl<'a> Sheet<'a> {
         let others = said.others(Quantity::ClubSpeed).into_iter();
         let mut golf = others.filter(|(_, factor)| GOLF.contains(&(ratio * factor)));
         if ratio > FASTEST {
-            return self.suspect(Quantity::ClubSpeed, "faster than anybody's", golf.next()?.0);
+            return self.suspect(
+                said,
+                Quantity::ClubSpeed,
+                "faster than anybody's",
+                golf.next()?.0,
+            );
         }
         let smash = self
             .smash
             .filter(|smash| ball_is_sound && !SMASH.contains(smash))?;
         let (unit, _) = golf.find(|(_, factor)| SMASH_RIGHT.contains(&(smash / factor)))?;
         self.suspect(
+            said,
             Quantity::ClubSpeed,
             "which does not give the ball speeds",
             unit,
@@ -233,10 +239,17 @@ impl<'a> Sheet<'a> {
         let ratio = self.carry.filter(|carry| !CARRIES.contains(carry))?;
         let mut others = said.others(Quantity::Carry).into_iter();
         let (unit, _) = others.find(|(_, factor)| CARRIES_RIGHT.contains(&(ratio * factor)))?;
-        self.suspect(Quantity::Carry, "which its launches do not fly", unit)
+        self.suspect(said, Quantity::Carry, "which its launches do not fly", unit)
     }
 
-    fn suspect(&self, quantity: Quantity, why: &str, unit: Unit) -> Option<Suspect> {
+    fn suspect(
+        &self,
+        said: &Said<'_>,
+        quantity: Quantity,
+        why: &str,
+        unit: Unit,
+    ) -> Option<Suspect> {
+        let stated = told(said.unit(quantity)?.word());
         let club = self.main?;
         let of_club = self.shots.iter().filter(|shot| shot.club == club);
         let values = of_club.filter_map(|shot| shot.figures.measured(quantity));
@@ -251,9 +264,8 @@ impl<'a> Sheet<'a> {
                 "the usual {what} of the {club} would be {usual}, {why}: these look like {word}"
             ),
             hint: format!(
-                "name the column `{base}{}`, or say it in a column map: `units = {{ {name} = \"{word}\" }}`; if the unit is right, say that there: `units = {{ {name} = \"{}\" }}`",
+                "name the column `{base}{}`, or say it in a column map: `units = {{ {name} = \"{word}\" }}`; if the unit is right, say that there: `units = {{ {name} = \"{stated}\" }}`",
                 unit.suffix,
-                quantity.kind().trade().word()
             ),
         })
     }

@@ -58,20 +58,25 @@ pub(super) fn of_odd_word(source: &Source, odd: OddWord) -> Faults {
     .into()
 }
 
-/// The fault of a script that failed while it ran; `within` finds the loop or function it was in.
+/// The fault of a script that failed while it ran, or while a function was asked about something; `within` finds the loop
+/// or function it was in.
 pub(super) fn of_running(
     script: &Script,
-    function: Option<Function>,
+    asked: Option<(Function, &dyn Fn() -> String)>,
     error: &EvalAltResult,
     within: impl FnOnce() -> Option<Range<usize>>,
 ) -> Faults {
     let source = &script.source;
     let (inner, position) = innermost(error);
-    let (message, hint) = running_told(inner);
+    let (mut message, hint) = running_told(inner);
+    // What a script says itself, its author cannot look into.
+    if let (EvalAltResult::ErrorRuntime(..), Some((_, about))) = (inner, asked) {
+        message += &format!(", for {}", about());
+    }
     // Errors of limits lose their place on the way out: the loop or function the script was in is found another way.
     let place = span(source, position)
         .or_else(within)
-        .or_else(|| function.and_then(|function| name_of(source, function.name())));
+        .or_else(|| asked.and_then(|(function, _)| name_of(source, function.name())));
     Fault {
         source: source.clone(),
         span: place,
@@ -147,8 +152,8 @@ fn running_told(error: &EvalAltResult) -> Told {
             Some("write it into the map first".to_owned()),
         ),
         EvalAltResult::ErrorTooManyOperations(_) => (
-            "the script runs on and on: it was stopped".to_owned(),
-            Some("look for a loop that does not come to its end".to_owned()),
+            "the script took more than 20 000 steps for one answer: it was stopped".to_owned(),
+            Some("look for a loop that does not come to its end, or do less in it".to_owned()),
         ),
         EvalAltResult::ErrorStackOverflow(_) => (
             "functions call each other too deeply: the script was stopped".to_owned(),

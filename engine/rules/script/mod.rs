@@ -161,10 +161,12 @@ impl Script {
         &self.source
     }
 
+    /// Calls a function with what is `given`; what it throws is told with these, in words.
     fn call<A: FuncArgs>(
         &self,
         function: Function,
         given: impl Fn() -> A,
+        told: impl Fn() -> String,
     ) -> Result<Dynamic, Faults> {
         let call = |engine: &Engine, ast: &AST| {
             let options = CallFnOptions::new().eval_ast(false).rewind_scope(false);
@@ -172,7 +174,7 @@ impl Script {
             engine.call_fn_with_options::<Dynamic>(options, scope, ast, function.name(), given())
         };
         call(&self.engine, &self.ast).map_err(|error| {
-            fault::of_running(self, Some(function), &error, || {
+            fault::of_running(self, Some((function, &told)), &error, || {
                 self.last_mark(|engine, ast| call(engine, ast).is_ok())
             })
         })
@@ -210,10 +212,10 @@ impl Script {
 impl Hold for Script {
     fn run(&self, landing: &LandingFacts, green: &GreenAt) -> Result<Run, Faults> {
         let given = || (objects::Landing::of(landing), green.clone());
-        let gave = self.call(Function::Hold, given)?;
+        let told = || fields::landing_told(landing, green);
+        let gave = self.call(Function::Hold, given, told)?;
         answer::run(&gave).map_err(|unfit| {
-            let inputs = fields::landing_told(landing, green);
-            let message = format!("`hold` gave {unfit}, for {inputs}");
+            let message = format!("`hold` gave {unfit}, for {}", told());
             self.unfit(Function::Hold, message, answer::RUN_HINT.to_owned())
         })
     }
@@ -222,12 +224,10 @@ impl Hold for Script {
 impl LieRule for Script {
     fn effect(&self, lie: Lie, club: Club) -> Result<LieEffect, Faults> {
         let given = || (lie_name(lie), objects::ClubView(Some(club)));
-        let gave = self.call(Function::LieEffect, given)?;
+        let told = || format!("a {club} from {}", lie_name(lie));
+        let gave = self.call(Function::LieEffect, given, told)?;
         answer::effect(&gave, lie, club).map_err(|unfit| {
-            let message = format!(
-                "`lie_effect` gave {unfit}, for a {club} from {}",
-                lie_name(lie)
-            );
+            let message = format!("`lie_effect` gave {unfit}, for {}", told());
             self.unfit(Function::LieEffect, message, answer::effect_hint())
         })
     }
@@ -235,9 +235,10 @@ impl LieRule for Script {
 
 impl Worth for Script {
     fn worth(&self, part: &PartFacts) -> Result<f64, Faults> {
-        let gave = self.call(Function::Worth, || (*part,))?;
+        let told = || fields::part_told(part);
+        let gave = self.call(Function::Worth, || (*part,), told)?;
         answer::worth(&gave).map_err(|unfit| {
-            let message = format!("`worth` gave {unfit}, for {}", fields::part_told(part));
+            let message = format!("`worth` gave {unfit}, for {}", told());
             self.unfit(Function::Worth, message, answer::WORTH_HINT.to_owned())
         })
     }
@@ -245,9 +246,10 @@ impl Worth for Script {
 
 impl Count for Script {
     fn label(&self, shot: &ShotFacts) -> Result<Option<Label>, Faults> {
-        let gave = self.call(Function::Count, || (*shot,))?;
+        let told = || fields::shot_told(shot);
+        let gave = self.call(Function::Count, || (*shot,), told)?;
         answer::label(&gave).map_err(|unfit| {
-            let message = format!("`count` gave {unfit}, for {}", fields::shot_told(shot));
+            let message = format!("`count` gave {unfit}, for {}", told());
             self.unfit(Function::Count, message, answer::LABEL_HINT.to_owned())
         })
     }
