@@ -412,7 +412,7 @@ fn run(
     start: &Solved<'_>,
     (thought, new): (Thought, &[SwingId]),
 ) -> Traffic {
-    sweep.start_from(&start.values, &start.plan, &start.side.touch);
+    sweep.start_from(&start.values, &start.plan, &start.side.touch, new);
     if !new.is_empty() || side.field != start.side.field {
         match thought {
             Thought::Whole | Thought::Once => sweep.with_new_swings(new),
@@ -421,6 +421,7 @@ fn run(
         }
         sweep.gain_elsewhere(&start.values);
         if thought == Thought::Whole {
+            sweep.once_more();
             return sweep.follow(tee, start.traffic.clone());
         }
     } else if sweep.is_led_at_all() || !side.plays_field_like(start.side) {

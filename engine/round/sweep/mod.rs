@@ -103,14 +103,21 @@ impl<'a> Sweep<'a> {
     }
 
     /// Takes over the values of another golfer, and what he plays: with the same clubs of one's own where a swing of his is
-    /// gone.
-    pub fn start_from(&mut self, values: &Values<'_>, plan: &Plan, touch: &TouchShots) {
+    /// gone. Where the `new` swings lead, and those that are gone, is not known.
+    pub fn start_from(
+        &mut self,
+        values: &Values<'_>,
+        plan: &Plan,
+        touch: &TouchShots,
+        new: &[SwingId],
+    ) {
         self.values.copy_nodes(values);
         self.plan = plan.clone();
         let is_other = |lie| !self.touch.is_like(touch, lie);
         self.plan.forget_touch(self.near, is_other);
         for index in 0..self.far.len() {
-            if self.hand_over(self.far[index]) {
+            let own = self.hand_over(self.far[index]);
+            if own.is_some_and(|own| self.is_gone(&own) || new.contains(&own.swing)) {
                 self.plan.far_rows[index] = None;
             }
         }
@@ -119,14 +126,14 @@ impl<'a> Sweep<'a> {
         }
     }
 
-    /// Says whether the swing that was played at a node is gone; the same club takes its place where there is one.
-    fn hand_over(&mut self, state: State) -> bool {
+    /// Where the swing that was played at a node is gone, the same club takes its place if there is one. Gives what is
+    /// played there now.
+    fn hand_over(&mut self, state: State) -> Option<Choice> {
         let choice = &mut self.plan.choices[state.mesh][state.layer][state.node];
-        let gone = choice.filter(|choice| !self.field.swings.contains(&choice.swing));
-        if let Some(own) = gone.and_then(|gone| self.field.own(gone)) {
+        if let Some(own) = choice.and_then(|choice| self.field.own(choice)) {
             *choice = Some(own);
         }
-        gone.is_some()
+        *choice
     }
 
     /// Decides anew only where it is worth it.
@@ -247,6 +254,13 @@ impl<'a> Sweep<'a> {
         if !self.is_led_at_all() {
             self.choose_at_edge(Care::AGAIN, |sweep, state| sweep.old_or_new(state, new));
         }
+        self.settle_near();
+        self.settle_far();
+    }
+
+    /// Weighs every choice once more beside those around it, now that values are settled.
+    pub fn once_more(&mut self) {
+        self.again(Care::LAST);
         self.settle_near();
         self.settle_far();
     }
@@ -395,14 +409,12 @@ impl<'a> Sweep<'a> {
                 continue;
             };
             let value = self.values.node(state.mesh, state.layer, node);
-            match different
-                .iter_mut()
-                .find(|(_, other)| other.swing == choice.swing)
-            {
-                // The better placed one, not the first: a mirrored mesh meets them in another order.
-                Some(other) if value < other.0 => *other = (value, choice),
-                Some(_) => {}
-                None => different.push((value, choice)),
+            // The better placed one, not the first: a mirrored mesh meets them in another order.
+            let swing = choice.swing;
+            match different.iter().position(|(_, other)| other.swing == swing) {
+                Some(at) if value < different[at].0 => different[at] = (value, choice),
+                Some(at) if value > different[at].0 => {}
+                _ => different.push((value, choice)),
             }
         }
         let others = different.into_iter().map(|(_, choice)| choice);

@@ -5,6 +5,7 @@ use std::ops::Range;
 use rhai::{EvalAltResult, LexError, ParseError, ParseErrorType, Position};
 
 use super::fields::{FUNCTIONS, THINGS};
+use super::objects::MISUSED;
 use super::words::OddWord;
 use super::{Function, Script, code};
 use crate::files::{Fault, Faults, Source, listed, nearest};
@@ -69,8 +70,10 @@ pub(super) fn of_running(
     let source = &script.source;
     let (inner, position) = innermost(error);
     let (mut message, hint) = running_told(inner);
-    // What a script says itself, its author cannot look into.
-    if let (EvalAltResult::ErrorRuntime(..), Some((_, about))) = (inner, asked) {
+    // What a script throws hangs on what it was asked about.
+    if let (EvalAltResult::ErrorRuntime(thrown, _), Some((_, about))) = (inner, asked)
+        && thrown.tag() != MISUSED
+    {
         message += &format!(", for {}", about());
     }
     // Errors of limits lose their place on the way out: the loop or function the script was in is found another way.

@@ -88,14 +88,21 @@ impl RunView {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct EffectView(pub(super) LieEffect);
 
+/// The tag of an error that is the script's, whatever it was asked about.
+pub(super) const MISUSED: i32 = 1;
+
+fn misused(sign: &str, thing: &str) -> Box<EvalAltResult> {
+    let mut message = Dynamic::from(format!(
+        "`{sign}` does not work on {thing}, but on its fields"
+    ));
+    message.set_tag(MISUSED);
+    Box::new(EvalAltResult::ErrorRuntime(message, Position::NONE))
+}
+
 /// Things are compared by their fields. Rhai answers `false` to a comparison it does not know, and would go on with it.
 fn refuse_comparing<T: Clone + Send + Sync + 'static>(engine: &mut Engine, thing: &'static str) {
     for sign in ["<", "<=", ">", ">=", "==", "!="] {
-        let refused = move || -> Result<bool, Box<EvalAltResult>> {
-            Err(thrown(format!(
-                "`{sign}` does not work on {thing}, but on its fields"
-            )))
-        };
+        let refused = move || -> Result<bool, Box<EvalAltResult>> { Err(misused(sign, thing)) };
         engine.register_fn(sign, move |_: T, _: FLOAT| refused());
         engine.register_fn(sign, move |_: FLOAT, _: T| refused());
         engine.register_fn(sign, move |_: T, _: INT| refused());
@@ -111,11 +118,7 @@ fn refuse_comparing_two<T: Clone + Send + Sync + 'static>(
     for sign in ["<", "<=", ">", ">=", "==", "!="] {
         engine.register_fn(
             sign,
-            move |_: T, _: T| -> Result<bool, Box<EvalAltResult>> {
-                Err(thrown(format!(
-                    "`{sign}` does not work on {thing}, but on its fields"
-                )))
-            },
+            move |_: T, _: T| -> Result<bool, Box<EvalAltResult>> { Err(misused(sign, thing)) },
         );
     }
 }
