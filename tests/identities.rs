@@ -9,6 +9,7 @@ use costcard::cost::infer::Assume;
 use costcard::cost::worth::worth;
 use costcard::course::{Course, Lie};
 use costcard::player::change::Change;
+use costcard::player::club::Club;
 use costcard::player::compare::Bags;
 use costcard::player::{Golfer, Sex};
 use costcard::round::finish::Spot;
@@ -373,6 +374,30 @@ fn a_change_is_worth_what_it_changes() {
     let saved = worth(&bags(tighter), &course);
     assert!(saved.strokes > 0.2, "{saved:?}");
     assert!((saved.before - saved.after - saved.strokes).abs() < 1e-9);
+}
+
+/// What a club is worth that is hit after and left in the bag before is no surer than its shots.
+#[test]
+fn a_club_that_is_hit_on_one_side_only_leaves_its_worth_open() {
+    let after = level("15", Sex::Men);
+    let mut before = after.clone();
+    let club = Club::Iron(7);
+    for entry in before.clubs.iter_mut().filter(|own| own.club == club) {
+        entry.pattern.mean[0] *= 0.5;
+    }
+    let bags = |before: &Golfer, after: &Golfer| Bags {
+        before: before.clone(),
+        after: after.clone(),
+        clubs: vec![club],
+        real_clubs: Vec::new(),
+        real: None,
+    };
+    let course = course(SHORT);
+    for (before, after) in [(&before, &after), (&after, &before)] {
+        let found = worth(&bags(before, after), &course);
+        let wide = found.high.unwrap() - found.low.unwrap();
+        assert!(wide > 0.01, "{found:?}");
+    }
 }
 
 /// Strips of teeing ground across a fairway: squares that hold both lies.

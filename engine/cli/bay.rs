@@ -8,6 +8,7 @@ use costcard::player::bay::{BayFault, FittedPlayer, Who};
 use costcard::player::{embedded, levels};
 
 use super::args::{Hand, SheetArgs};
+use super::kind::whole_file;
 use super::load::{self, DEMO};
 use super::usage::Usage;
 
@@ -46,6 +47,11 @@ pub fn who(name: &str, handicap: &str, how: &SheetArgs) -> Result<Who, Usage> {
 pub fn input(text: &str) -> Result<Input, Faults> {
     match text.strip_prefix(DEMO) {
         Some(name) => embedded::sheet(name).map(Input::Text),
+        None if text.to_lowercase().ends_with(".toml") => Err(whole_file(
+            &Source::new(text, ""),
+            "this is no sheet of shots".to_owned(),
+            "a sheet is a CSV file with a row for each shot; a player file goes to `rank`, `clubs` or `try`".to_owned(),
+        )),
         None => Ok(Input::Path(PathBuf::from(text))),
     }
 }

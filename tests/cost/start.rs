@@ -233,6 +233,20 @@ fn full_shots_that_nobody_measured_are_to_be_hit_in_the_bay() {
         (sure.ahead, sure.rival) = (None, Some(rival));
         read(&card, None)
     };
+    // Other clubs of the part are measured: those it is played with are not.
+    let partly = rivals(&card, Part::TeeShots);
+    assert!(
+        partly.contains(
+            "tee shots, which here are played mostly with clubs that nobody measured: hit the driver in the bay, or say \
+             that it is not carried."
+        ),
+        "{partly}"
+    );
+    for own in &mut card.bag {
+        if Part::of_club(own.club) == Part::LongApproach {
+            own.origin = Origin::Assumed;
+        }
+    }
     let tee = rivals(&card, Part::TeeShots);
     assert!(
         tee.contains("It cannot be told apart from tee shots, which nobody measured: hit the driver in the bay."),

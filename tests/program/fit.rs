@@ -422,3 +422,18 @@ fn a_player_has_a_name() {
     );
     assert!(!folder.path().join("sam.toml").exists());
 }
+
+#[test]
+fn a_player_file_in_place_of_a_sheet_is_told_so() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("me.toml"), "name = \"Me\"\n").expect("written");
+    let words: Vec<&str> = ["fit", "me.toml"]
+        .into_iter()
+        .chain(BAY[2..].iter().copied())
+        .collect();
+    let output = costcard_in(folder.path(), &words);
+    assert_eq!(output.status.code(), Some(2));
+    let said = text(&output.stderr);
+    assert!(said.contains("this is no sheet of shots"), "{said}");
+    assert!(!folder.path().join("sam.toml").exists());
+}
