@@ -254,7 +254,7 @@ fn who_is_solved_from_anothers_solution_hits_his_own_shots() {
         seed: 5,
     };
     let apart = rounds.play(40_000, QUIET).score_mean() - expected_score(&solved);
-    // Swings just inside the short game's edge and the values where nobody thought anew; 0.10 when last looked at.
+    // Values where nobody thought anew are moved as those around; 0.11 when last looked at.
     assert!(apart.abs() < 0.2, "{apart}");
 }
 
@@ -395,8 +395,8 @@ fn a_club_that_is_hit_on_one_side_only_leaves_its_worth_open() {
     let course = course(SHORT);
     for (before, after) in [(&before, &after), (&after, &before)] {
         let found = worth(&bags(before, after), &course);
-        let wide = found.high.unwrap() - found.low.unwrap();
-        assert!(wide > 0.01, "{found:?}");
+        let wide = found.low.zip(found.high).map(|(low, high)| high - low);
+        assert!(wide > Some(0.01), "{found:?}");
     }
 }
 
