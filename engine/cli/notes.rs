@@ -5,6 +5,7 @@ use costcard::cost::infer::Inference;
 use costcard::files::joined;
 use costcard::player::batch::Batch;
 use costcard::player::{Golfer, Origin};
+use costcard::show::card::with_plus;
 use costcard::show::figures::{apart as told_of_apart, given_up as told_of_given_up};
 use costcard::show::inference::inference as told;
 use costcard::show::intake::passed_over;
@@ -42,16 +43,8 @@ pub fn assumed(golfer: &Golfer, inference: Option<&Inference>) {
             "{}: nobody measured {}: assumed from a handicap of {}",
             golfer.name,
             joined(&names, "and"),
-            plus(golfer.handicap)
+            with_plus(golfer.handicap.to_string())
         ));
-    }
-}
-
-/// A handicap as golfers write it: one below scratch with a plus.
-fn plus(handicap: f64) -> String {
-    match handicap < 0.0 {
-        true => format!("+{}", -handicap),
-        false => handicap.to_string(),
     }
 }
 
@@ -65,7 +58,7 @@ fn speed_alone(golfer: &Golfer) {
             "{}: of the {} the file states the ball speed alone: the rest is assumed from a handicap of {}",
             golfer.name,
             joined(&names, "and"),
-            plus(golfer.handicap)
+            with_plus(golfer.handicap.to_string())
         ));
     }
 }

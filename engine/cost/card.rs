@@ -14,7 +14,7 @@ use crate::round::tally::{Holds, Tally};
 use crate::rules::Rulebook;
 use crate::rules::worth::PartFacts;
 
-use super::clubs_played::{ClubsPlayed, beyond_bag};
+use super::clubs_played::{ClubsPlayed, beyond_bag, clubs_of};
 use super::detail::{Detail, DetailDocument, PartDetailDocument};
 use super::figures::{Figures, LabelCount, label_counts};
 use super::infer::{self, Assume, Inference, InferenceDocument};
@@ -378,23 +378,13 @@ pub(super) fn measured(player: &Golfer, part: Part, played: &ClubsPlayed) -> boo
             .clubs
             .first()
             .is_some_and(|longest| known(longest.told())),
-        _ => clubs_of(player, part).any(|entry| known(entry.told())),
+        _ => clubs_of(&player.clubs, part).any(|entry| known(entry.told())),
     }
-}
-
-/// The player's clubs of a part of approaches. A driver is no club for the second shot: who hit it alone has measured no
-/// approaches.
-fn clubs_of(player: &Golfer, part: Part) -> impl Iterator<Item = &BagClub> {
-    let approaches = player
-        .clubs
-        .iter()
-        .filter(|entry| entry.club != Club::Driver);
-    approaches.filter(move |entry| Part::of_club(entry.club) == part)
 }
 
 /// Whether a player carries a club of a part, or the part needs none of its own.
 fn carried(player: &Golfer, part: Part) -> bool {
-    part == Part::TeeShots || !part.is_full() || clubs_of(player, part).next().is_some()
+    part == Part::TeeShots || !part.is_full() || clubs_of(&player.clubs, part).next().is_some()
 }
 
 /// The part to work on first: of those that were measured and save something, the one of the highest worth by the rule

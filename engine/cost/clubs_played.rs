@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::player::club::Club;
-use crate::player::{Golfer, Origin};
+use crate::player::{BagClub, Golfer, Origin};
 use crate::round::part::Part;
 use crate::round::solve::Solved;
 use crate::round::tally::Tally;
@@ -96,15 +96,20 @@ impl ClubsPlayed {
     }
 }
 
+/// The clubs of a bag for a part of approaches. A driver is no club for the second shot: who hit it alone has measured no
+/// approaches.
+pub(super) fn clubs_of(bag: &[BagClub], part: Part) -> impl Iterator<Item = &BagClub> {
+    let approaches = bag.iter().filter(|entry| entry.club != Club::Driver);
+    approaches.filter(move |entry| Part::of_club(entry.club) == part)
+}
+
 /// The clubs of a goal's golfer that a player would have more: those he does not carry, in parts that he carries fewer clubs
 /// for, but at least one. (A hybrid in place of an iron is no club fewer.)
 #[must_use]
 pub fn beyond_bag(player: &Golfer, goal: &Golfer) -> Vec<Club> {
     let of_part = |golfer: &Golfer, part: Part| -> Vec<Club> {
-        let clubs = golfer.clubs.iter().map(|entry| entry.club);
-        clubs
-            .filter(|club| *club != Club::Driver && Part::of_club(*club) == part)
-            .collect()
+        let entries = clubs_of(&golfer.clubs, part);
+        entries.map(|entry| entry.club).collect()
     };
     let more = |part: Part| {
         let [own, mut theirs] = [player, goal].map(|golfer| of_part(golfer, part));

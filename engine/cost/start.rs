@@ -5,6 +5,7 @@ use crate::player::{BagClub, Origin};
 use crate::round::part::Part;
 
 use super::card::{Card, PartCost};
+use super::clubs_played::clubs_of;
 use super::sure::TOLD_APART;
 
 /// Fewer measured strikes than this over all clubs name no part. An assumption: the level behind a fit weighs as much as
@@ -155,12 +156,11 @@ impl Card {
 
     /// The clubs of a part of full shots, longest first; none for other parts.
     fn clubs_of(&self, part: Part) -> Vec<Club> {
-        let mut bag = self.bag.iter().map(|own| own.club);
-        if part == Part::TeeShots {
-            return bag.next().into_iter().collect();
-        }
-        bag.filter(|club| *club != Club::Driver && part.is_full() && Part::of_club(*club) == part)
-            .collect()
+        let own = match part {
+            Part::TeeShots => self.bag.iter().take(1).collect(),
+            _ => clubs_of(&self.bag, part).collect::<Vec<_>>(),
+        };
+        own.iter().map(|own| own.club).collect()
     }
 
     /// A club of each part of full shots: those that tell most with few shots.

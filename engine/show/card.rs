@@ -121,7 +121,8 @@ pub(super) fn index(handicap: f64) -> String {
 }
 
 /// An index below zero is a plus handicap.
-fn with_plus(index: String) -> String {
+#[must_use]
+pub fn with_plus(index: String) -> String {
     match index.strip_prefix('-') {
         Some(plus) => format!("+{plus}"),
         None => index,

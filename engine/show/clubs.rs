@@ -196,15 +196,22 @@ fn overlap([longer, shorter]: &[String; 2], gap_yd: f64, page: Page) -> String {
     }
 }
 
+/// A club or a level with `a` before it, or `an` where its number is spoken with a vowel.
+#[must_use]
+pub fn with_article(name: &str) -> String {
+    let with_vowel = ["8", "11 ", "18 ", "11.", "18."];
+    let is_spoken_so = with_vowel.iter().any(|start| name.starts_with(start));
+    let article = if is_spoken_so { "an" } else { "a" };
+    format!("{article} {name}")
+}
+
 /// A loft that is not as usual, in words.
 fn lofted(loft: &Loft, more_or_less: &str) -> String {
     let off = (loft.dynamic_loft_deg - loft.usual_dynamic_loft_deg).abs();
     let like = if loft.plays_like == loft.club {
         String::new()
     } else {
-        let like = loft.plays_like.to_string();
-        let article = if like.starts_with('8') { "an" } else { "a" };
-        format!(": it is delivered like {article} {like}")
+        format!(": it is delivered like {}", with_article(&loft.plays_like))
     };
     format!(
         "Your {} comes to the ball with {}° {more_or_less} loft than usual ({}° for {}°){like}.",

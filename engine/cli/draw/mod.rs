@@ -11,6 +11,7 @@ use serde::Serialize;
 use costcard::course;
 use costcard::files::Source;
 use costcard::player::Golfer;
+use costcard::show::clubs::with_article;
 use costcard::show::draw::Picture;
 
 use super::args::{Common, DrawArgs, What};
@@ -157,13 +158,7 @@ fn called(text: &str, player: &Golfer) -> String {
     if !text.starts_with(load::LEVEL) {
         return name.clone();
     }
-    let with_vowel = ["8", "11 ", "18 ", "11.", "18."];
-    let article = if with_vowel.iter().any(|start| name.starts_with(start)) {
-        "an"
-    } else {
-        "a"
-    };
-    format!("{article} {name}")
+    with_article(name)
 }
 
 /// A flag that does not go with what is drawn.

@@ -1,6 +1,7 @@
 //! What a study comes to: players by what they meet, which part to work on first there, and how many strokes it would
 //! save.
 
+use crate::show::card::index;
 use crate::show::reading::number;
 use crate::study::summary::{Mark, Setting, Summary};
 
@@ -226,14 +227,4 @@ fn fitted(text: &str, width: f64, size: f64) -> String {
     }
     let start: String = text.chars().take(letters.saturating_sub(1)).collect();
     format!("{}…", start.trim_end())
-}
-
-/// A handicap as golfers write it.
-fn index(handicap: f64) -> String {
-    let shown = (handicap * 10.0).round() / 10.0;
-    match shown {
-        plus if plus < 0.0 => format!("+{}", -plus),
-        0.0 => "scratch".into(),
-        shown => shown.to_string(),
-    }
 }
