@@ -5,8 +5,8 @@ use costcard::cost::card::Effort;
 use costcard::cost::goal::{GoalError, Goals, GoalsDocument, goals, rounds};
 use costcard::course::Course;
 use costcard::player::Golfer;
-use costcard::show::card::golfers_off;
 use costcard::show::goal::goals as show;
+use costcard::show::reading::golfers_off;
 
 use super::args::{Common, GoalArgs};
 use super::usage::Usage;

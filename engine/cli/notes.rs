@@ -5,10 +5,10 @@ use costcard::cost::infer::Inference;
 use costcard::files::joined;
 use costcard::player::batch::Batch;
 use costcard::player::{Golfer, Origin};
-use costcard::show::card::with_plus;
 use costcard::show::figures::{apart as told_of_apart, given_up as told_of_given_up};
 use costcard::show::inference::inference as told;
 use costcard::show::intake::passed_over;
+use costcard::show::reading::with_plus;
 
 use super::output;
 

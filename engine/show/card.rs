@@ -12,6 +12,7 @@ use crate::round::part::Part;
 use super::figures::beside;
 use super::inference::inference;
 use super::page::{Page, tied};
+use super::reading::index;
 use super::start::advice;
 use super::sure::sureness;
 use super::table::{number, pct, table, text};
@@ -98,35 +99,6 @@ pub(super) fn scores(names: Names<'_>, card: &Card) -> String {
 pub(super) fn told(names: Names<'_>, card: &Card) -> Option<String> {
     let found = card.inference.as_ref()?;
     Some(inference(found, names.handicap))
-}
-
-/// Golfers of a handicap, as sentences name them: `golfers off 5`.
-#[must_use]
-pub fn golfers_off(handicap: f64) -> String {
-    format!("golfers off {}", index(handicap))
-}
-
-/// The index that rounds make, to the tenth that every index is worked out to.
-pub(super) fn made_index(index: f64) -> String {
-    with_plus(number(index, 1))
-}
-
-/// A handicap index as golfers write it: plus handicaps with a plus sign.
-pub(super) fn index(handicap: f64) -> String {
-    let shown = (handicap * 10.0).round() / 10.0;
-    match shown {
-        0.0 => "scratch".into(),
-        shown => with_plus(shown.to_string()),
-    }
-}
-
-/// An index below zero is a plus handicap.
-#[must_use]
-pub fn with_plus(index: String) -> String {
-    match index.strip_prefix('-') {
-        Some(plus) => format!("+{plus}"),
-        None => index,
-    }
 }
 
 /// So many strokes, in words as they are said.

@@ -6,11 +6,12 @@ use crate::files::joined;
 use crate::player::Golfer;
 use crate::units::{Length, Speed};
 
-use super::card::{count_table, index, made_index, rules_in_force, strokes};
+use super::card::{count_table, rules_in_force, strokes};
 use super::decisions::holes;
 use super::figures::beside;
 use super::inference::inference;
 use super::page::{Page, tied};
+use super::reading::{index, made_index};
 use super::table::{number, table, text};
 
 /// What the column of the player with the changes is called.

@@ -3,8 +3,9 @@
 use crate::round::clubs::{ClubRow, Clubs, Finding, GREEN_DEPTH_YD, GREEN_WIDTH_YD, Loft};
 use crate::units::{Length, Speed};
 
-use super::card::{index, rules_in_force};
+use super::card::rules_in_force;
 use super::page::{Page, tied};
+use super::reading::index;
 use super::table::{number, pct, table, text};
 
 /// The figures of the `clubs` of a golfer: how the clubs fly, what they hold, how they are presented, and what stands out.

@@ -7,9 +7,10 @@ use crate::player::Golfer;
 use crate::round::values::MOST_STROKES;
 use crate::units::Length;
 
-use super::card::{count_table, made_index, rules_in_force};
+use super::card::{count_table, rules_in_force};
 use super::inference::inference;
 use super::page::Page;
+use super::reading::made_index;
 use super::table::{number, pct, table, text};
 
 /// Narrower pages have no room for the column of strokes over par.

@@ -6,8 +6,8 @@ use crate::player::bay::FittedPlayer;
 use crate::player::measured::FittedClub;
 use crate::units::{Length, Speed};
 
-use super::card::index;
 use super::page::{Page, tied};
+use super::reading::index;
 use super::table::{number, pct, table, text};
 
 /// Shots left out that are told one by one; a file or the JSON tells all.

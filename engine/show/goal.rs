@@ -8,10 +8,10 @@ use crate::round::nearness::BANDS_YD;
 use crate::round::part::Part;
 use crate::units::Length;
 
-use super::card::{index, made_index, mark, rules_in_force, spoken, strokes};
+use super::card::{mark, rules_in_force, spoken, strokes};
 use super::inference::inference;
 use super::page::{Page, tied};
-use super::reading::Reading;
+use super::reading::{Reading, index, made_index};
 use super::table::{number, pct, table, text};
 
 /// The whole page.

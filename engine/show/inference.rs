@@ -3,7 +3,7 @@
 use crate::cost::infer::{ENDS, Inference};
 use crate::round::part::Part;
 
-use super::card::index;
+use super::reading::index;
 
 /// What was inferred of a player off `handicap`, in a sentence or two.
 #[must_use]

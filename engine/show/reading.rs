@@ -71,3 +71,34 @@ pub fn number(value: f64, decimals: usize) -> String {
         _ => text,
     }
 }
+
+/// Golfers of a handicap, as sentences name them: `golfers off 5`.
+#[must_use]
+pub fn golfers_off(handicap: f64) -> String {
+    format!("golfers off {}", index(handicap))
+}
+
+/// The index that rounds make, to the tenth that every index is worked out to.
+#[must_use]
+pub fn made_index(index: f64) -> String {
+    with_plus(number(index, 1))
+}
+
+/// A handicap index as golfers write it: plus handicaps with a plus sign.
+#[must_use]
+pub fn index(handicap: f64) -> String {
+    let shown = (handicap * 10.0).round() / 10.0;
+    match shown {
+        0.0 => "scratch".into(),
+        shown => with_plus(shown.to_string()),
+    }
+}
+
+/// An index below zero is a plus handicap.
+#[must_use]
+pub fn with_plus(index: String) -> String {
+    match index.strip_prefix('-') {
+        Some(plus) => format!("+{plus}"),
+        None => index,
+    }
+}

@@ -7,8 +7,9 @@ use crate::player::BagClub;
 use crate::player::club::Club;
 use crate::round::part::Part;
 
-use super::card::{Names, golfers_off, index, is_plural, ordered_by_rule, reason, spoken, strokes};
+use super::card::{Names, is_plural, ordered_by_rule, reason, spoken, strokes};
 use super::page::tied;
+use super::reading::{golfers_off, index};
 use super::sure::traits;
 use super::table::number;
 

@@ -6,9 +6,9 @@ use crate::files::joined;
 use crate::round::part::Part;
 use crate::study::summary::{Mark, Player, Setting, Summary};
 
-use super::card::{index, is_plural};
+use super::card::is_plural;
 use super::draw::{self, Style};
-use super::reading::{Reading, number};
+use super::reading::{Reading, index, number};
 use super::report::{html::head_of, style};
 
 /// The most rows and columns of the table of averages.

@@ -6,8 +6,8 @@ use costcard::cost::on_hole::{OnHole, on_holes};
 use costcard::course::Course;
 use costcard::player::Golfer;
 use costcard::rules::Rulebook;
-use costcard::show::card::golfers_off;
 use costcard::show::draw::{self, Played, Style};
+use costcard::show::reading::golfers_off;
 
 use super::super::args::{Common, DrawArgs, What};
 use super::super::{faults, load, notes, output, rules};

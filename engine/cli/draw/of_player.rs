@@ -7,8 +7,8 @@ use costcard::round::clubs::arcs::arcs;
 use costcard::round::clubs::curves::{Descending, GREENS};
 use costcard::round::clubs::landings::landings;
 use costcard::rules::Rulebook;
-use costcard::show::card::golfers_off;
 use costcard::show::draw::{self, HoldCurve, Own, Picture, Style};
+use costcard::show::reading::golfers_off;
 
 use super::super::args::{Against, Common, DrawArgs, What};
 use super::super::{load, notes, rules};

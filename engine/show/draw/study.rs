@@ -1,8 +1,7 @@
 //! What a study comes to: players by what they meet, which part to work on first there, and how many strokes it would
 //! save.
 
-use crate::show::card::index;
-use crate::show::reading::number;
+use crate::show::reading::{index, number};
 use crate::study::summary::{Mark, Setting, Summary};
 
 use super::colour::Colour;

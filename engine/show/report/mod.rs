@@ -25,9 +25,9 @@ use crate::round::clubs::ClubRow;
 use crate::round::clubs::beside::Beside;
 use crate::round::part::Part;
 
-use super::card::{Names, golfers_off};
+use super::card::Names;
 use super::draw::dark_colours;
-use super::reading::Reading;
+use super::reading::{Reading, golfers_off};
 
 /// What a report shows.
 #[derive(Debug, Clone, Copy)]
