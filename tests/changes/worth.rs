@@ -57,19 +57,25 @@ fn a_change_of_zero_is_worth_exactly_zero() {
 /// comes to the course as he is.
 #[test]
 fn a_change_for_much_worse_costs_what_such_a_golfer_takes() {
-    let golfer = crate::support::level("17", Sex::Men);
-    let worse = changed(&golfer, "all clubs level 28");
     let effort = Effort {
         rounds: 100,
         seed: 1,
     };
     let expected = |golfer: &Golfer| play(golfer, &three_holes(), effort, &|_| ()).expected_strokes;
-    let costs = expected(&worse) - expected(&golfer);
-    assert!(costs > 1.0, "{costs}");
-    let told = on_three_holes(&golfer, |ready| {
-        -saved(ready, "all clubs level 28", Accuracy::Full)
-    });
-    assert!((told - costs).abs() < 0.05, "{told} against {costs}");
+    for (level, sex, text) in [
+        ("17", Sex::Men, "all clubs level 28"),
+        ("17", Sex::Men, "all clubs spread +60%"),
+        ("20", Sex::Women, "all clubs spread +60%"),
+    ] {
+        let golfer = crate::support::level(level, sex);
+        let costs = expected(&changed(&golfer, text)) - expected(&golfer);
+        assert!(costs > 1.0, "{text}: {costs}");
+        let told = on_three_holes(&golfer, |ready| -saved(ready, text, Accuracy::Full));
+        assert!(
+            (told - costs).abs() < 0.05,
+            "{level} {text}: {told} against {costs}"
+        );
+    }
 }
 
 #[test]

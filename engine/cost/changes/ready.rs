@@ -21,8 +21,8 @@ use crate::round::tally::Tally;
 /// meanwhile.
 const MOST_GUESTS: usize = 64;
 
-/// A change that costs more than this, strokes a round, is solved from nothing: from the player's solution it came out up
-/// to two strokes too dear, 0.1 where it costs one.
+/// A change that costs more than this, strokes a round, is solved from nothing: from the player's solution one that costs
+/// fifteen came out up to a stroke too cheap, since places where the player never is keep some of what he makes there.
 const MUCH_WORSE: f64 = 1.0;
 
 /// A player on a course: shots flown, holes solved. Only what a change touches is flown and solved anew.
