@@ -193,19 +193,25 @@ fn what_is_no_hole_is_refused_with_its_reason() {
 
 #[test]
 fn a_hole_whose_points_were_cut_off_is_refused() {
-    let xml = row(Sketch::default(), 2, (0.0, 0.0), "").xml(1, false);
-    // The last point of the first line.
-    let cut = xml.replacen("<node id=\"2\"", "<node id=\"999999\"", 1);
-    let map = super::sketch::map_of(&cut);
-    let survey = Survey::of(&map);
-    assert_eq!(survey.courses()[0].1, 1);
-    assert!(
-        survey.refused()[0]
-            .why
-            .contains("1 of its 2 points are not in the file"),
-        "{:?}",
-        survey.refused()
-    );
+    let sketch = row(Sketch::default(), 2, (0.0, 0.0), "");
+    // The last point of the first line; in JSON a point beyond the box that was asked for is null.
+    let xml = sketch
+        .xml(1, false)
+        .replacen("<node id=\"2\"", "<node id=\"999999\"", 1);
+    let mut json: serde_json::Value = serde_json::from_str(&sketch.overpass()).expect("JSON");
+    json["elements"][0]["geometry"][1] = serde_json::Value::Null;
+    for cut in [xml, json.to_string()] {
+        let map = super::sketch::map_of(&cut);
+        let survey = Survey::of(&map);
+        assert_eq!(survey.courses()[0].1, 1);
+        assert!(
+            survey.refused()[0]
+                .why
+                .contains("1 of its 2 points are not in the file"),
+            "{:?}",
+            survey.refused()
+        );
+    }
 }
 
 #[test]

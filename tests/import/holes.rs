@@ -1,8 +1,10 @@
 //! Direction, green, tees and par of holes.
 
+use costcard::course::Course;
 use costcard::course::import::{
-    FoundHole, GreenFrom, ImportError, Imported, Options, ParFrom, Rule,
+    FoundHole, GreenFrom, ImportError, Imported, Options, ParFrom, Rule, Turf,
 };
+use costcard::files::Source;
 
 use super::sketch::{Sketch, Spot, import};
 
@@ -237,6 +239,26 @@ fn a_stroke_index_that_stands_twice_is_kept_once() {
         (hole(&course, 1).stroke_index, hole(&course, 2).stroke_index),
         (Some(3), None)
     );
+}
+
+/// A club of twenty-seven holes counts its third nine on; a card of these holes has no such index.
+#[test]
+fn a_stroke_index_that_no_card_has_is_left_out_and_told() {
+    let course = Sketch::default()
+        .hole(1, &[(0.0, 0.0), (0.0, 300.0)], "par=4|handicap=27")
+        .hole(2, &[(90.0, 300.0), (90.0, 0.0)], "par=4|handicap=18")
+        .course();
+    assert_eq!(
+        (hole(&course, 1).stroke_index, hole(&course, 2).stroke_index),
+        (None, Some(18))
+    );
+    let told = &hole(&course, 1).warnings;
+    assert!(
+        told.iter().any(|told| told.contains("index 27")),
+        "{told:?}"
+    );
+    let text = course.to_toml(&Turf::default());
+    Course::read(&Source::new("made.toml", &text)).expect("what is written is read");
 }
 
 #[test]

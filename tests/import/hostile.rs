@@ -35,6 +35,12 @@ fn what_is_no_map_is_told() {
     ]));
 }
 
+/// However little stands in it, a map that is whole is not told to be cut off.
+#[test]
+fn an_empty_map_is_whole_in_either_form() {
+    assert_eq!(told("<osm/>"), told("<osm></osm>"));
+}
+
 #[test]
 fn broken_maps_are_pointed_at() {
     assert_snapshot!(told_each(&[

@@ -250,7 +250,7 @@ fn read_numbers(file: &Table<'_>, tables: &[Table<'_>]) -> Vec<Option<u32>> {
 }
 
 /// A card has a stroke index for each of eighteen holes, of which a course may hold some.
-const HOLES_OF_A_CARD: usize = 18;
+pub(in crate::course) const HOLES_OF_A_CARD: usize = 18;
 
 /// Notes holes that share a stroke index, and one that no card has.
 fn check_stroke_indexes(file: &Table<'_>, tables: &[Table<'_>]) {

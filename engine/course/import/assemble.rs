@@ -19,13 +19,16 @@ const MOST_FEATURES: usize = 500_000;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct TooLarge;
 
+/// The places of a line, and how many of its points the file lacks.
+pub(super) type Drawn = (Vec<Place>, usize);
+
 /// A way as it was read: its nodes, or its places where the file tells them in place.
 #[derive(Debug)]
 struct Way {
     number: i64,
     from: usize,
     to: usize,
-    places: Option<Vec<Place>>,
+    places: Option<Drawn>,
     meaning: Option<(Kind, Tags)>,
 }
 
@@ -37,7 +40,7 @@ pub(super) struct Member {
     /// Whether it is the edge of an island.
     pub(super) is_inner: bool,
     /// Its places, where the file tells them in place.
-    pub(super) places: Option<Vec<Place>>,
+    pub(super) places: Option<Drawn>,
 }
 
 #[derive(Debug)]
@@ -107,7 +110,7 @@ impl Assembler {
     pub(super) fn way_of_places(
         &mut self,
         number: i64,
-        places: Vec<Place>,
+        places: Drawn,
         meaning: Option<(Kind, Tags)>,
     ) -> Result<(), TooLarge> {
         let end = self.nodes_of_ways.len();
@@ -253,19 +256,17 @@ impl Assembler {
         self.ways.get(at)
     }
 
-    /// The places of a member, and how many points the file lacks.
-    fn member_places(&self, member: &Member) -> (Vec<Place>, usize) {
+    fn member_places(&self, member: &Member) -> Drawn {
         match (&member.places, self.way_of(member.way)) {
-            (Some(places), _) => (places.clone(), 0),
+            (Some(places), _) => places.clone(),
             (None, Some(way)) => self.places(way),
             (None, None) => (Vec::new(), 1),
         }
     }
 
-    /// The places of a way, and how many points the file lacks.
-    fn places(&self, way: &Way) -> (Vec<Place>, usize) {
+    fn places(&self, way: &Way) -> Drawn {
         if let Some(places) = &way.places {
-            return (places.clone(), 0);
+            return places.clone();
         }
         let nodes = &self.nodes_of_ways[way.from..way.to];
         let place = |node: &i64| {

@@ -9,6 +9,7 @@ use super::ground::{Ground, Tee};
 use super::kind::number_in;
 use super::par::{self, ParFrom};
 use super::tee::{self, FoundTee};
+use crate::course::file::HOLES_OF_A_CARD;
 use crate::units::Length;
 
 /// A stated distance this far off the line, as a share, in metres and in yards, is told.
@@ -79,7 +80,7 @@ pub(super) fn holes(
             Err(why) => refused.push(Refused::new(candidate.feature.label(), why)),
         }
     }
-    drop_shared_indexes(&mut found);
+    drop_strange_indexes(&mut found);
     found
 }
 
@@ -184,21 +185,30 @@ fn stroke_index(candidate: &Candidate<'_>, colour: Option<&str>) -> Option<u8> {
         .filter(|index| (1..=36).contains(index))
 }
 
-/// Of holes that share a stroke index only the first keeps it.
-fn drop_shared_indexes(holes: &mut [FoundHole]) {
+/// Of holes that share a stroke index only the first keeps it; one that no card of these holes has is left out.
+fn drop_strange_indexes(holes: &mut [FoundHole]) {
+    let most = holes.len().max(HOLES_OF_A_CARD);
     let mut known: Vec<(u8, u32)> = Vec::new();
     for hole in holes {
         let Some(index) = hole.stroke_index else {
             continue;
         };
-        match known.iter().find(|(other, _)| *other == index) {
-            Some((_, first)) => {
-                let number = hole.number;
-                hole.warnings.push(format!("holes {first} and {number} both have stroke index {index}; it is left out on hole {number}"));
-                hole.stroke_index = None;
+        let number = hole.number;
+        let first = known.iter().find(|(other, _)| *other == index);
+        let warning = match first {
+            _ if usize::from(index) > most => format!(
+                "the map states stroke index {index} for hole {number}, which a card of {most} holes does not have; it is left out"
+            ),
+            Some((_, first)) => format!(
+                "holes {first} and {number} both have stroke index {index}; it is left out on hole {number}"
+            ),
+            None => {
+                known.push((index, number));
+                continue;
             }
-            None => known.push((index, hole.number)),
-        }
+        };
+        hole.warnings.push(warning);
+        hole.stroke_index = None;
     }
 }
 

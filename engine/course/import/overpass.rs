@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
-use super::assemble::{Assembler, Member};
+use super::assemble::{Assembler, Drawn, Member};
 use super::input::Broken;
 use super::kind::Kind;
 use super::map::Place;
@@ -109,12 +109,18 @@ fn ways(members: Vec<ElementMember>) -> Result<Vec<Member>, Broken> {
     .collect()
 }
 
-/// Places told in place; points beyond the asked ground are null and left out.
-fn places(geometry: Option<Vec<Option<Spot>>>) -> Result<Option<Vec<Place>>, Broken> {
-    let spots = geometry.map(|spots| spots.into_iter().flatten());
-    spots
-        .map(|spots| spots.map(|spot| place(spot.lat, spot.lon)).collect())
-        .transpose()
+/// Places told in place; points beyond the asked ground are null, and counted.
+fn places(geometry: Option<Vec<Option<Spot>>>) -> Result<Option<Drawn>, Broken> {
+    let Some(spots) = geometry else {
+        return Ok(None);
+    };
+    let all = spots.len();
+    let known = spots.into_iter().flatten();
+    let places: Vec<Place> = known
+        .map(|spot| place(spot.lat, spot.lon))
+        .collect::<Result<_, _>>()?;
+    let lost = all - places.len();
+    Ok(Some((places, lost)))
 }
 
 fn place(lat_deg: f64, lon_deg: f64) -> Result<Place, Broken> {

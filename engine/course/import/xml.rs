@@ -56,6 +56,7 @@ pub(super) fn read(
                 begin(&tag, depth, &mut open, assembler).map_err(|broken| placed(broken, at))?;
                 if is_empty {
                     end(tag.name().as_ref(), depth, &mut open, assembler)?;
+                    ended = depth == 0;
                 } else {
                     depth += 1;
                 }
