@@ -156,23 +156,29 @@ fn check_demo(file: &str, name: &str, setup: &Setup, page: Page) -> Outcome {
     if courses.contains(&name) {
         let course = course::embedded::course_as(name, setup);
         return (
-            Some(COURSE),
+            Some(Kind::Course.name()),
             course.and_then(|course| of_course(course, page)),
         );
     }
     let stem = name.strip_suffix(".rhai").unwrap_or(name);
     if script::script_names().contains(&stem) {
         let source = script::script(stem);
-        return (Some(SCRIPT), source.and_then(|source| of_script(&source)));
+        return (
+            Some(Kind::Script.name()),
+            source.and_then(|source| of_script(&source)),
+        );
     }
     if players.contains(&name) {
         let player = player::embedded::player(name);
-        return (Some(PLAYER), player.map(|player| of_player(&player).into()));
+        return (
+            Some(Kind::Player.name()),
+            player.map(|player| of_player(&player).into()),
+        );
     }
     if scores::score_names().contains(&name) {
         let sheet = scores::scores(name).and_then(|source| sheet::read(&source));
         let line = sheet.map(|sheet| of_scores(&Record::of(&sheet.scores)).into());
-        return (Some(SCORES), line);
+        return (Some(Kind::Scores.name()), line);
     }
     let names = players.into_iter().chain(courses);
     let names: Vec<&str> = names.chain(scores::score_names()).collect();
@@ -185,50 +191,31 @@ fn check_demo(file: &str, name: &str, setup: &Setup, page: Page) -> Outcome {
     (None, Err(whole_file(&Source::new(file, ""), message, hint)))
 }
 
-const PLAYER: &str = "player";
+/// A player file in which everything is stated.
 const LEVEL: &str = "level";
-const COURSE: &str = "course";
-pub const STRIKES: &str = "strikes";
-const SCORES: &str = "scores";
-const SCRIPT: &str = "script";
-const STUDY: &str = "study";
-const COLUMN_MAP: &str = "column map";
-const PINS: &str = "pins";
 
 fn check_source(source: &Source, setup: &Setup, page: Page) -> Outcome {
-    match Kind::of(source) {
-        Some(Kind::Course) => {
-            let course = Course::read_as(source, setup);
-            (
-                Some(COURSE),
-                course.and_then(|course| of_course(course, page)),
-            )
+    let Some(kind) = Kind::of(source) else {
+        return (None, Err(kind::unknown(source)));
+    };
+    let result = match kind {
+        Kind::Course => Course::read_as(source, setup).and_then(|course| of_course(course, page)),
+        Kind::Script => of_script(source),
+        Kind::Study => of_study(source).map(Sound::from),
+        Kind::Strikes => strikes(source).map(Sound::from),
+        Kind::ColumnMap => ColumnMap::read(source).map(|map| of_map(&map).into()),
+        Kind::Pins => {
+            PinSheet::read(source).map(|pins| format!("pins of {}", holes(pins.count())).into())
         }
-        Some(Kind::Script) => (Some(SCRIPT), of_script(source)),
-        Some(Kind::Study) => (Some(STUDY), of_study(source).map(Sound::from)),
-        Some(Kind::Strikes) => (Some(STRIKES), strikes(source).map(Sound::from)),
-        Some(Kind::ColumnMap) => (
-            Some(COLUMN_MAP),
-            ColumnMap::read(source).map(|map| of_map(&map).into()),
-        ),
-        Some(Kind::Pins) => {
-            let line =
-                PinSheet::read(source).map(|pins| format!("pins of {}", holes(pins.count())));
-            (Some(PINS), line.map(Sound::from))
+        Kind::Scores => {
+            sheet::read(source).map(|sheet| of_scores(&Record::of(&sheet.scores)).into())
         }
-        Some(Kind::Scores) => {
-            let line = sheet::read(source).map(|sheet| of_scores(&Record::of(&sheet.scores)));
-            (Some(SCORES), line.map(Sound::from))
-        }
-        Some(Kind::Player) => match levels::read(source) {
-            Ok(level) => (Some(LEVEL), Ok(of_level(&level).into())),
-            Err(_) => (
-                Some(PLAYER),
-                player(source).map(|player| of_player(&player).into()),
-            ),
+        Kind::Player => match levels::read(source) {
+            Ok(level) => return (Some(LEVEL), Ok(of_level(&level).into())),
+            Err(_) => player(source).map(|player| of_player(&player).into()),
         },
-        None => (None, Err(kind::unknown(source))),
-    }
+    };
+    (Some(kind.name()), result)
 }
 
 fn player(source: &Source) -> Result<Golfer, Faults> {

@@ -7,7 +7,8 @@ use costcard::cost::rating::CourseRatings;
 use costcard::files::{Fault, Faults};
 
 use super::cards::Card;
-use super::check::{Checked, STRIKES};
+use super::check::Checked;
+use super::kind::Kind;
 use super::try_script::LandingDocument;
 
 /// The faults as other programs read them.
@@ -27,6 +28,9 @@ struct FileDocument<'a> {
     file: &'a str,
     kind: Option<&'static str>,
     faults: Vec<FaultDocument<'a>>,
+    /// How many there are beyond those listed, in this file and those it names.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    more_faults: Option<usize>,
     /// Of a course.
     #[serde(skip_serializing_if = "Option::is_none")]
     ratings: Option<CourseRatings>,
@@ -51,24 +55,27 @@ impl<'a> CheckDocument<'a> {
     pub fn new(checked: &'a [Checked<'a>], cards: &[Option<Card>]) -> Self {
         let mut files = Vec::new();
         for (one, card) in checked.iter().zip(cards) {
-            let list = one.result.as_ref().err().map_or(&[][..], Faults::list);
-            let (own, of_sheets): (Vec<&Fault>, Vec<&Fault>) = list
+            let found = one.result.as_ref().err();
+            let list = found.map_or(&[][..], Faults::list);
+            let (own, of_others): (Vec<&Fault>, Vec<&Fault>) = list
                 .iter()
                 .partition(|fault| *fault.source.name == *one.file);
             files.push(FileDocument {
                 file: one.file,
                 kind: one.kind,
                 faults: own.into_iter().map(FaultDocument::from).collect(),
+                more_faults: found.map(Faults::more).filter(|more| *more > 0),
                 ratings: card.as_ref().map(|card| card.ratings),
                 course: of_course(one, card.as_ref()),
                 landings: one.landings(),
             });
-            // What is wrong in a player's sheet stands under the sheet's own name.
-            for faults in of_sheets.chunk_by(|a, b| a.source.name == b.source.name) {
+            // What is wrong in a player's sheet, or a course's script, stands under that file's own name.
+            for faults in of_others.chunk_by(|a, b| a.source.name == b.source.name) {
                 files.push(FileDocument {
                     file: &faults[0].source.name,
-                    kind: Some(STRIKES),
+                    kind: Kind::of(&faults[0].source).map(Kind::name),
                     faults: faults.iter().copied().map(FaultDocument::from).collect(),
+                    more_faults: None,
                     ratings: None,
                     course: None,
                     landings: None,

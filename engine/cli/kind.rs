@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use costcard::files::{Fault, Faults, Source};
+use costcard::files::{Fault, Faults, Source, as_key};
 
 /// What a file is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,16 +27,7 @@ pub enum Kind {
 
 impl fmt::Display for Kind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Player => "player",
-            Self::Course => "course",
-            Self::Strikes => "strikes",
-            Self::Scores => "scores",
-            Self::Script => "script",
-            Self::Study => "study",
-            Self::ColumnMap => "column map",
-            Self::Pins => "pins",
-        })
+        f.write_str(self.name())
     }
 }
 
@@ -58,6 +49,20 @@ const OF_SCORES: [&str; 5] = [
 ];
 
 impl Kind {
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Player => "player",
+            Self::Course => "course",
+            Self::Strikes => "strikes",
+            Self::Scores => "scores",
+            Self::Script => "script",
+            Self::Study => "study",
+            Self::ColumnMap => "column map",
+            Self::Pins => "pins",
+        }
+    }
+
     /// The kind of a text; none when it is none of them.
     pub fn of(source: &Source) -> Option<Self> {
         let lines = || {
@@ -70,8 +75,8 @@ impl Kind {
         }
         let is_sheet = source.name.to_lowercase().ends_with(".csv");
         let first_line = lines().next().unwrap_or_default();
-        let columns = || first_line.split([',', ';', '\t', '|']).map(str::trim);
-        if columns().any(|column| OF_SCORES.contains(&column)) {
+        let columns = || first_line.split([',', ';', '\t', '|']).map(as_column);
+        if columns().any(|column| OF_SCORES.contains(&column.as_str())) {
             return Some(Self::Scores);
         }
         let has = |name: &str| columns().any(|column| column == name);
@@ -104,6 +109,11 @@ impl Kind {
             .any(|line| line.contains('='))
             .then_some(Self::Player)
     }
+}
+
+/// A heading as the readers of sheets take it.
+fn as_column(heading: &str) -> String {
+    as_key(heading.trim().trim_matches('"').trim())
 }
 
 /// The word a line of TOML begins with, without the brackets of a title.
@@ -175,6 +185,7 @@ mod tests {
             Some(Kind::Player)
         );
         assert_eq!(kind("a.csv", "hole,on_paces\n1,9"), Some(Kind::Pins));
+        assert_eq!(kind("a.csv", "Hole; On Paces\n1;9"), Some(Kind::Pins));
         assert_eq!(kind("a.txt", "club,ball_speed_mph\n"), Some(Kind::Strikes));
         assert_eq!(kind("a.csv", ""), Some(Kind::Strikes));
         assert_eq!(kind("a.rhai", ""), Some(Kind::Script));
@@ -188,6 +199,10 @@ mod tests {
         );
         assert_eq!(
             kind("a.csv", "date;course_rating;slope_rating\n"),
+            Some(Kind::Scores)
+        );
+        assert_eq!(
+            kind("a.csv", "Date,\"Course Rating\",Slope Rating\n"),
             Some(Kind::Scores)
         );
     }

@@ -24,6 +24,14 @@ pub fn check_free(path: &Path, may_overwrite: bool) -> Result<(), Usage> {
             hint: "make it first, or name another".to_owned(),
         });
     }
+    // Anything else that has a name, a pipe or a device, would be replaced by a file.
+    if path.exists() && !path.is_file() {
+        return Err(Usage {
+            message: format!("`{}` is a pipe or a device, and no file", path.display()),
+            hint: "name a file; what is to go into a pipe is printed, where the command can"
+                .to_owned(),
+        });
+    }
     if path.exists() && !may_overwrite {
         return Err(taken(path));
     }

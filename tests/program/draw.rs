@@ -174,6 +174,28 @@ fn a_picture_that_is_there_is_kept_unless_forced() {
     );
 }
 
+#[cfg(unix)]
+#[test]
+fn a_pipe_is_not_replaced_by_a_file() {
+    use std::os::unix::fs::FileTypeExt;
+    let folder = tempfile::tempdir().expect("a folder");
+    let pipe = folder.path().join("x.svg");
+    let made = std::process::Command::new("mkfifo").arg(&pipe).status();
+    assert!(made.expect("mkfifo").success());
+    let output = costcard_in(
+        folder.path(),
+        &["draw", "demo:rowan", "--out", "x.svg", "--force"],
+    );
+    assert_eq!(output.status.code(), Some(2));
+    assert!(text(&output.stderr).contains("`x.svg` is a pipe or a device"));
+    assert!(
+        std::fs::metadata(&pipe)
+            .expect("there")
+            .file_type()
+            .is_fifo()
+    );
+}
+
 #[test]
 fn what_is_read_changes_with_the_units() {
     let folder = tempfile::tempdir().expect("a folder");

@@ -356,3 +356,39 @@ fn faults_of_checked_files_have_their_places() {
     assert_eq!(parkland["kind"], "course");
     assert_eq!(parkland["faults"].as_array().map(Vec::len), Some(0));
 }
+
+/// Faults stand under the file they are in, whatever kind that is; those beyond the listed are counted.
+#[test]
+fn what_is_wrong_in_a_courses_script_is_told_as_a_scripts() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let strange: String = (0..30).map(|key| format!("strange_{key} = 1\n")).collect();
+    let hole = "[[holes]]\npar = 4\nlength_yd = 400\ngreen = { depth_yd = 30, width_yd = 24 }\n";
+    for (name, text) in [
+        (
+            "bad.rhai",
+            "fn hold(landing, green) { landing.nothing }".to_owned(),
+        ),
+        (
+            "ruled.toml",
+            format!("name = \"R\"\nrules = [\"bad.rhai\"]\n{hole}"),
+        ),
+        ("strange.toml", format!("name = \"S\"\n{strange}{hole}")),
+    ] {
+        std::fs::write(folder.path().join(name), text).expect("written");
+    }
+    let output = super::costcard_in(
+        folder.path(),
+        &["check", "ruled.toml", "strange.toml", "--json"],
+    );
+    let check: Value = serde_json::from_slice(&output.stdout).expect("one JSON document");
+    let [ruled, script, strange] = &check["files"].as_array().expect("files")[..] else {
+        panic!("three files: {check}");
+    };
+    assert_eq!(
+        (&ruled["kind"], &script["kind"]),
+        (&"course".into(), &"script".into())
+    );
+    let told = strange["faults"].as_array().map_or(0, Vec::len);
+    let more = strange["more_faults"].as_u64().expect("more");
+    assert_eq!((told, more >= 10), (20, true), "{more}");
+}
