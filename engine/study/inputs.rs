@@ -7,7 +7,7 @@ use std::sync::OnceLock;
 use super::file::LEVEL;
 use super::hash;
 use crate::course::{self, Course, PinSheet, Pins, Setup};
-use crate::files::{Faults, Source};
+use crate::files::{Fault, Faults, Source};
 use crate::player::{self, Golfer, Sex, levels};
 use crate::rules::Rulebook;
 use crate::rules::script::{self, Print};
@@ -248,7 +248,7 @@ fn content(folder: &Path, name: &str) -> (Vec<(String, Vec<u8>)>, toml::Table) {
 }
 
 /// A file's own name: where it lies changes nothing of what it says.
-fn base(name: &str) -> String {
+pub(super) fn base(name: &str) -> String {
     let file = Path::new(name).file_name();
     file.map_or_else(
         || name.to_owned(),
@@ -271,18 +271,30 @@ pub(super) fn told(faults: &Faults, folder: &Path) -> String {
     let Some((first, rest)) = faults.list().split_first() else {
         return "this input is at fault".to_owned();
     };
-    let (text, hint) = first.to_string().split_once("\nhint: ").map_or_else(
-        || (first.to_string(), String::new()),
-        |(text, hint)| (text.to_owned(), format!(" ({hint})")),
-    );
+    let prefix = folder.join("").display().to_string();
+    let first = shortened(first, &prefix).to_string();
+    let (text, hint) = match first.split_once("\nhint: ") {
+        Some((text, hint)) => (text, format!(" ({hint})")),
+        None => (first.as_str(), String::new()),
+    };
     let more = match rest.len() + faults.more() {
         0 => String::new(),
         more => format!("; and {more} more"),
     };
-    let prefix = folder.join("").display().to_string();
-    let line = format!("{text}{hint}{more}").replace(['\n', '\r'], " ");
-    match prefix.is_empty() {
-        true => line,
-        false => line.replace(&prefix, ""),
+    format!("{text}{hint}{more}").replace(['\n', '\r'], " ")
+}
+
+/// A fault whose file is named, and spoken of, without the folder of the study.
+fn shortened(fault: &Fault, prefix: &str) -> Fault {
+    let mut short = fault.clone();
+    if prefix.is_empty() {
+        return short;
     }
+    if let Some(name) = fault.source.name.strip_prefix(prefix) {
+        short.source.name = name.into();
+    }
+    let quoted = format!("`{prefix}");
+    short.message = short.message.replace(&quoted, "`");
+    short.hint = short.hint.map(|hint| hint.replace(&quoted, "`"));
+    short
 }

@@ -32,6 +32,9 @@ const AT_ONCE: u64 = 32 * 1024;
 pub(super) struct Head {
     /// What the study is called.
     pub name: String,
+    /// What its file is called, wherever that lies.
+    #[serde(default)]
+    pub file: String,
     /// What tells it from others.
     pub study: String,
     /// Which part it is, of how many.
@@ -427,7 +430,8 @@ pub fn refuse_foreign(held: &Held, head: &Head) -> Result<(), StudyError> {
 }
 
 impl Found {
-    /// Refuses a folder with the cells of `other`, unless that is this study, or one of its name with cells asked for.
+    /// Refuses a folder with the cells of `other`, unless that is this study, as it is or before it was edited, or holds cells
+    /// that are asked for.
     fn refuse(
         &self,
         other: &Head,
@@ -435,8 +439,9 @@ impl Found {
         asked: impl Iterator<Item = String>,
     ) -> Result<(), StudyError> {
         refuse_other(&held.path, other, head)?;
-        // One of the same name is this study before it was edited.
-        let is_same = !head.name.is_empty() && other.name == head.name;
+        // A name alone may be that of the template both began with.
+        let is_same =
+            !head.name.is_empty() && (&other.name, &other.file) == (&head.name, &head.file);
         if other.study == head.study || is_same {
             return Ok(());
         }

@@ -212,15 +212,18 @@ impl Plan {
     /// What a cell is worked out from: cells of the same key have the same figures.
     pub(super) fn key(&self, cell: &Cell) -> String {
         let (crossing, study) = (self.crossing(cell), &self.study);
-        let course = self.course(cell);
+        let (player, course) = (self.player(cell), self.course(cell));
+        let rules = &crossing.rules[cell.rules];
         let text = [
             VERSION.to_owned(),
             self.build.clone(),
-            self.player(cell).hash(&self.folder).to_owned(),
+            // What is said of a cell without figures names the files at fault.
+            format!("{:?} {:?} {:?}", player.name, course.name, rules.names),
+            player.hash(&self.folder).to_owned(),
             course.hash(&self.folder).to_owned(),
             format!("{:?} {:?}", course.tees, course.pins),
             format!("{:?}", crossing.days[cell.day].conditions),
-            crossing.rules[cell.rules].hash(&self.folder).to_owned(),
+            rules.hash(&self.folder).to_owned(),
             self.change(cell),
             format!("{:?}", crossing.goals[cell.goal]),
             format!("{:?} {:?}", study.effort, study.assume),

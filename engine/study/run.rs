@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::StudyError;
 use super::folder::Held;
+use super::inputs::base;
 use super::journal::{Head, Journal, Record};
 use super::part::Part;
 use super::plan::{Plan, VERSION};
@@ -76,6 +77,7 @@ pub fn run(plan: &Plan, folder: &Path, order: &Order<'_>) -> Result<Outcome, Stu
     let held = Held::hold(folder)?;
     let head = Head {
         name: plan.study.name.clone().unwrap_or_default(),
+        file: base(&plan.study.source.name),
         study: plan.mark(),
         part: [order.part.number(), order.part.of_all()],
         cells: plan.cells(),

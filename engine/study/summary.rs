@@ -1,6 +1,6 @@
 //! What a study comes to: players by courses, and which part is to be worked on first.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use super::columns;
 use super::run::Failed;
@@ -64,6 +64,8 @@ pub struct Player {
 /// What a player meets: a course on a day, by rules, with changes, against a goal.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Setting {
+    /// The course as the study names it.
+    pub input: String,
     /// The course's own name; that of the study where it could not be read.
     pub course: String,
     /// What else sets it apart, each as it stands in the table; those that are alike in all settings too.
@@ -173,6 +175,14 @@ impl Summary {
         self.place(&text, mark);
     }
 
+    /// Names that several files give, to players or to courses, take the name of the file with them.
+    pub(super) fn tell_apart(&mut self) {
+        let players = self.players.iter_mut();
+        told_apart(players.map(|player| (&mut player.name, player.input.as_str())));
+        let settings = self.settings.iter_mut();
+        told_apart(settings.map(|setting| (&mut setting.course, setting.input.as_str())));
+    }
+
     fn place<'t>(&mut self, text: &impl Fn(&str) -> &'t str, mark: Mark) {
         let or = |name: &str, other: &str| match text(name) {
             "" => text(other).to_owned(),
@@ -197,6 +207,7 @@ impl Summary {
         let setting = *settings.entry(key).or_insert(next);
         if setting == next && setting < MOST_SETTINGS {
             self.settings.push(Setting {
+                input: text("course").to_owned(),
                 course: String::new(),
                 more,
                 goal: text("goal_handicap").to_owned(),
@@ -217,6 +228,20 @@ impl Summary {
         }
         if player < self.players.len() && setting < self.settings.len() {
             self.marks.insert((player, setting), mark);
+        }
+    }
+}
+
+/// Adds its input to each name that another input has too.
+fn told_apart<'a>(named: impl Iterator<Item = (&'a mut String, &'a str)>) {
+    let named: Vec<(&mut String, &str)> = named.collect();
+    let mut inputs: HashMap<String, HashSet<&str>> = HashMap::new();
+    for (name, input) in &named {
+        inputs.entry((*name).clone()).or_default().insert(input);
+    }
+    for (name, input) in named {
+        if inputs[name].len() > 1 {
+            *name = format!("{name} ({input})");
         }
     }
 }

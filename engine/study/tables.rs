@@ -54,6 +54,7 @@ impl<'a> Tables<'a> {
         self.journal.put(line(&end).as_bytes())?;
         let columns = held.with("columns.csv", columns::described().as_bytes())?;
         let mut all = vec![unwrapped(self.cells)?, unwrapped(self.parts)?, columns];
+        self.summary.tell_apart();
         for (name, page) in pages(&self.summary) {
             all.push(held.with(name, page.as_bytes())?);
         }

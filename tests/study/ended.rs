@@ -164,7 +164,8 @@ fn a_journal_says_which_study_was_begun_last() {
     assert_same(&place.files("out"), &place.files("fresh"));
 }
 
-/// A study typed with the folder of another one wipes nothing out.
+/// A study typed with the folder of another one wipes nothing out, be it of the same name; the same file, edited, goes on
+/// in its folder.
 #[test]
 fn the_folder_of_another_study_is_left_as_it_is() {
     let place =
@@ -172,18 +173,32 @@ fn the_folder_of_another_study_is_left_as_it_is() {
     let run = |study: &str| place.run(&["study", study, "--out", "out"]);
     run("study.toml");
     let before = place.files("out");
-    place.write(
-        "other.toml",
-        "players = ['level:12']\ncourses = ['far.toml']\n",
-    );
-    let refused = run("other.toml");
-    assert_eq!(refused.status.code(), Some(2), "{}", told(&refused));
+    for name in ["", "name = 'Squad'\n"] {
+        place.write(
+            "other.toml",
+            &format!("{name}players = ['level:12']\ncourses = ['far.toml']\n"),
+        );
+        place.run(&["study", "other.toml", "--out", "of-other"]);
+        let merge = ["study", "--merge", "of-other", "--out", "out"];
+        for refused in [run("other.toml"), place.run(&merge)] {
+            assert_eq!(refused.status.code(), Some(2), "{}", told(&refused));
+            assert!(
+                told(&refused).contains(
+                    "`out` holds 2 cells of the study \"Squad\", and none that this one asks for"
+                ),
+                "{}",
+                told(&refused)
+            );
+        }
+        assert_same(&before, &place.files("out"));
+        std::fs::remove_dir_all(place.path().join("of-other")).expect("taken away");
+    }
+    let edited = "name = 'Squad'\nplayers = ['level:12']\ncourses = ['far.toml']\n";
+    place.write("study.toml", edited);
+    let gone_on = run("study.toml");
     assert!(
-        told(&refused).contains(
-            "`out` holds 2 cells of the study \"Squad\", and none that this one asks for"
-        ),
+        !told(&gone_on).contains("none that this one asks for"),
         "{}",
-        told(&refused)
+        told(&gone_on)
     );
-    assert_same(&before, &place.files("out"));
 }

@@ -1,5 +1,7 @@
 //! Inputs at fault, and study files at fault.
 
+use std::collections::BTreeMap;
+
 use serde_json::Value;
 
 use super::{Place, told};
@@ -99,6 +101,57 @@ fn a_cell_at_fault_stops_no_other() {
         .output();
     assert_eq!(far.expect("a program").status.code(), Some(2));
     super::assert_same(&place.files("other"), &place.files("out"));
+}
+
+/// Files at fault whose texts are alike are told by their own names, without the folder of the study and with all else that
+/// stands in those names.
+#[test]
+fn each_file_at_fault_is_told_by_its_own_name() {
+    let place = Place::with("");
+    let broken = "name = 'Ann'\nhandicap_index = 'low'\nsex = 'men'\n";
+    std::fs::create_dir_all(place.path().join("golf/half-golf")).expect("made");
+    for name in ["a.toml", "b.toml", "half-golf/c.toml"] {
+        place.write(&format!("golf/{name}"), broken);
+    }
+    place.write(
+        "golf/study.toml",
+        "players = ['a.toml', 'b.toml', 'half-golf/c.toml']\ncourses = ['../hole.toml']\nrounds = 40\n",
+    );
+    place.run(&["study", "golf/study.toml", "--out", "out"]);
+    for row in place.rows("out/cells.csv") {
+        let (player, error) = (&row["player"], &row["error"]);
+        assert!(
+            error.starts_with(&format!("{player}:2:18: ")),
+            "{player}: {error}"
+        );
+    }
+}
+
+/// Two courses of one name are two columns.
+#[test]
+fn courses_of_one_name_are_told_apart_by_their_files() {
+    let place =
+        Place::with("players = ['level:5']\ncourses = ['hole.toml', 'long.toml']\nrounds = 40\n");
+    place.write("long.toml", &super::HOLE.replace("140", "220"));
+    let files = place.study("out");
+    let page = |files: &BTreeMap<String, Vec<u8>>, name: &str| {
+        String::from_utf8(files[name].clone()).expect("text")
+    };
+    for own in ["(hole.toml)", "(long.toml)"] {
+        assert!(page(&files, "summary.svg").contains(own), "{own}");
+        let overview = page(&files, "overview.html");
+        assert!(overview.contains(&format!("One Hole {own}")), "{own}");
+    }
+}
+
+/// Where all cells are alike none is darker than another.
+#[test]
+fn a_single_cell_has_its_colour() {
+    let place = Place::with("players = ['level:5']\ncourses = ['hole.toml']\nrounds = 40\n");
+    let files = place.study("out");
+    let picture = String::from_utf8(files["summary.svg"].clone()).expect("text");
+    assert!(!picture.contains("NaN"), "{picture}");
+    assert!(picture.contains("fill-opacity"), "{picture}");
 }
 
 /// A rule that fails for some players ends their cells alone.

@@ -167,7 +167,9 @@ fn tile(svg: &mut Svg, (x, y): (f64, f64), mark: &Mark, with_goal: bool, [low, h
         (Some(_), None) if with_goal => (None, "nothing".to_owned()),
         (Some(score), _) => (Some(score), String::new()),
     };
-    let share = value.map_or(0.0, |value| ((value - low) / (high - low)).clamp(0.0, 1.0));
+    // Where all are equal none is darker.
+    let span = (high - low).max(f64::MIN_POSITIVE);
+    let share = value.map_or(0.0, |value| ((value - low) / span).clamp(0.0, 1.0));
     let ground = Element::rect((x, y), TILE).fill(Colour::First);
     svg.put(ground.px("fill-opacity", 0.04 + (DARKEST - 0.04) * share));
     svg.words((x + 8.0, y + 16.0), &words, Words::sized(SMALL));
