@@ -72,9 +72,12 @@ fn holes_alone(
         output::advance(&bar, rounds);
     });
     bar.finish_and_clear();
-    let holes = holes.map_err(faults::of_play)?;
+    let (holes, inference) = holes.map_err(faults::of_play)?;
+    notes::assumed(player, inference.as_ref());
+    notes::inferred(player, inference.as_ref());
     if common.json {
-        return output::print_json(&Holes { holes });
+        let asked = (args.player.as_str(), args.course.as_str(), None);
+        return output::print_json(&traced(asked, &args.played, &Holes { holes }));
     }
     let page = output::page(common);
     let title = page.paragraph(&format!("{} at {}.", player.name, course.name));

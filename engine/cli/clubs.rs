@@ -1,10 +1,10 @@
 //! `clubs`: every club of a player.
 
-use costcard::round::clubs::{ClubsError, clubs_by_rules};
+use costcard::round::clubs::clubs_by_rules;
 use costcard::show::clubs::clubs as show;
 
 use super::args::{ClubsArgs, Common};
-use super::{load, notes, output, rules};
+use super::{faults, load, notes, output, rules};
 
 pub fn run(args: &ClubsArgs, common: &Common) -> anyhow::Result<()> {
     let golfer = load::golfer(&args.player, &args.bay)?;
@@ -14,17 +14,9 @@ pub fn run(args: &ClubsArgs, common: &Common) -> anyhow::Result<()> {
     };
     notes::of_file(&golfer);
     let rules = rules::named(&args.rules)?;
-    let clubs = clubs_by_rules(&golfer, &goal, &rules).map_err(told)?;
+    let clubs = clubs_by_rules(&golfer, &goal, &rules).map_err(faults::of_clubs)?;
     if common.json {
         return output::print_json(&clubs);
     }
     output::print(&show(&clubs, output::page(common)))
-}
-
-/// A failed rule is the user's to mend, and is told as such.
-fn told(error: ClubsError) -> anyhow::Error {
-    match error {
-        ClubsError::Rule(faults) => faults.into(),
-        ClubsError::Pattern(fault) => fault.into(),
-    }
 }

@@ -6,6 +6,7 @@ use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
 use costcard::cost::PlayError;
 use costcard::files::{Fault, line_start};
+use costcard::round::clubs::ClubsError;
 use costcard::show::page::{WIDEST, wrapped};
 
 /// All faults as a text with colours, which `anstream` takes off where nobody sees them.
@@ -52,15 +53,6 @@ fn fitted(text: &str, width: usize, head: &str) -> String {
     wrapped(text, room, 0).trim_end().to_owned()
 }
 
-/// A rule that failed is the user's to mend, and is told as such.
-pub fn of_play(error: PlayError) -> anyhow::Error {
-    match error {
-        PlayError::Rule(faults) => faults.into(),
-        PlayError::Level(error) => error.into(),
-        PlayError::Pattern(fault) => fault.into(),
-    }
-}
-
 /// The same in lines of a narrow page.
 pub fn fitted_plain(message: &str, hint: Option<&str>, width: usize) -> String {
     let message = fitted(message, width, "error: ");
@@ -89,4 +81,21 @@ fn line_of<'a>(text: &'a str, span: &Range<usize>, line: usize) -> (&'a str, usi
     let end = end.map_or(text.len(), |at| start + at);
     let (from, to) = (from.min(end), to.min(end));
     (&text[start..end], line, from - start..to.max(from) - start)
+}
+
+/// A rule that failed is the user's to mend, and is told as such.
+pub fn of_play(error: PlayError) -> anyhow::Error {
+    match error {
+        PlayError::Rule(faults) => faults.into(),
+        PlayError::Level(error) => error.into(),
+        PlayError::Pattern(fault) => fault.into(),
+    }
+}
+
+/// The same of a rule that failed while clubs were looked at.
+pub fn of_clubs(error: ClubsError) -> anyhow::Error {
+    match error {
+        ClubsError::Rule(faults) => faults.into(),
+        ClubsError::Pattern(fault) => fault.into(),
+    }
 }

@@ -209,19 +209,12 @@ pub fn setup(args: &SetupArgs) -> anyhow::Result<Setup> {
     })
 }
 
-/// The words for pins.
-const PINS: [(&str, Pins); 3] = [
-    ("front", Pins::Front),
-    ("middle", Pins::Middle),
-    ("back", Pins::Back),
-];
-
 fn pins(text: &str) -> anyhow::Result<Pins> {
-    if let Some((_, pins)) = PINS.iter().find(|(word, _)| *word == text) {
-        return Ok(pins.clone());
+    if let Some(pins) = Pins::from_word(text) {
+        return Ok(pins);
     }
     if !Path::new(text).exists() {
-        let meant = nearest(text, PINS.iter().map(|(word, _)| *word));
+        let meant = nearest(text, Pins::WORDS);
         let meant = meant.map_or(String::new(), |word| format!("did you mean `{word}`? "));
         return Err(Usage {
             message: format!("`--pins` names neither a place on the greens nor a sheet: `{text}`"),
@@ -249,7 +242,7 @@ pub fn of_kind(source: Source, wanted: Kind) -> Result<Source, Faults> {
         ),
         (wanted, Some(kind)) if kind != wanted => (
             format!("this is a {kind} file, not a {wanted}"),
-            "the player comes first, then the course".to_owned(),
+            format!("name a {wanted} file here; of a player and a course, the player comes first"),
         ),
         _ => return Ok(source),
     };

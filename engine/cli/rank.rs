@@ -4,7 +4,7 @@ use costcard::cost::card::{CardDocument, card_assuming, rounds};
 use costcard::show::card::{Names, card as show};
 
 use super::args::{Common, RankArgs};
-use super::inputs::traced;
+use super::inputs::{Against, traced};
 use super::{faults, load, notes, output};
 
 pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
@@ -39,7 +39,10 @@ pub fn run(args: &RankArgs, common: &Common) -> anyhow::Result<()> {
         let asked = (
             args.player.as_str(),
             args.course.as_str(),
-            Some(args.goal.as_str()),
+            Some(Against {
+                goal: &args.goal,
+                keep_speed: args.keep_speed,
+            }),
         );
         let document = CardDocument::new(&result, &rules);
         return output::print_json(&traced(asked, &args.played, &document));

@@ -14,7 +14,7 @@ use costcard::player::bay::FittedPlayer;
 use costcard::player::club::Club;
 use costcard::player::compare::{Bags, Comparison, Deals};
 use costcard::round::clubs::beside::beside;
-use costcard::round::clubs::{ClubRow, ClubsError, rows};
+use costcard::round::clubs::{ClubRow, rows};
 use costcard::show::report::{Earlier, Report, Visited, report as page};
 
 use super::args::{Common, Hand, ReportArgs};
@@ -95,7 +95,7 @@ pub fn run(args: &ReportArgs, common: &Common) -> anyhow::Result<()> {
         notes::of_holes(&goal.name, &card.goal);
     }
     let clubs = clubs_behind(&cards[0].0, &player);
-    let seen = beside(&player, &goal, &clubs, &rules[0]).map_err(of_clubs)?;
+    let seen = beside(&player, &goal, &clubs, &rules[0]).map_err(faults::of_clubs)?;
     let change = match &before {
         Some(before) => {
             // The golfer of the card at home, with the short game inferred there.
@@ -209,8 +209,9 @@ fn change(
     clubs: &[Club],
     on: ByRules<'_>,
 ) -> anyhow::Result<Change> {
-    let seen =
-        |golfer: &Golfer| rows(golfer, goal, on.1, |club| clubs.contains(&club)).map_err(of_clubs);
+    let seen = |golfer: &Golfer| {
+        rows(golfer, goal, on.1, |club| clubs.contains(&club)).map_err(faults::of_clubs)
+    };
     let (worth, earlier) = match before {
         Before::Sheets(sheets, compared) => {
             let [then, now] = sheets.as_ref();
@@ -230,14 +231,6 @@ fn change(
         worth,
         clubs: [seen(&earlier)?, seen(today)?],
     })
-}
-
-/// A failed rule is the user's to mend, and is told as such.
-pub fn of_clubs(error: ClubsError) -> anyhow::Error {
-    match error {
-        ClubsError::Rule(faults) => faults.into(),
-        ClubsError::Pattern(fault) => fault.into(),
-    }
 }
 
 fn documents<'a>(on: &[ByRules<'a>], cards: &[(Card, Vec<CostlyHole>)]) -> Vec<CourseDocument<'a>> {

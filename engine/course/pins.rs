@@ -48,6 +48,22 @@ pub enum Pins {
     Sheet(PinSheet),
 }
 
+impl Pins {
+    /// The words for places on the greens.
+    pub const WORDS: [&str; 3] = ["front", "middle", "back"];
+
+    /// What a word says; none where it is none of [`WORDS`](Self::WORDS).
+    #[must_use]
+    pub fn from_word(word: &str) -> Option<Self> {
+        match word {
+            "front" => Some(Self::Front),
+            "middle" => Some(Self::Middle),
+            "back" => Some(Self::Back),
+            _ => None,
+        }
+    }
+}
+
 /// The pins of a day.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PinSheet {

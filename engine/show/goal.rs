@@ -3,6 +3,7 @@
 use crate::cost::card::NOTHING;
 use crate::cost::goal::{FigureKind, Goal, Goals, OnCourse, PartGoal, Step};
 use crate::cost::infer::Inference;
+use crate::files::joined;
 use crate::player::Golfer;
 use crate::round::nearness::BANDS_YD;
 use crate::round::part::Part;
@@ -10,7 +11,7 @@ use crate::units::Length;
 
 use super::card::{mark, rules_in_force, spoken, strokes};
 use super::inference::inference;
-use super::page::{Page, tied};
+use super::page::{Page, capital, tied};
 use super::reading::{Reading, index, made_index};
 use super::table::{number, pct, table, text};
 
@@ -57,7 +58,7 @@ fn title(player: &Golfer, goals: &Goals) -> String {
         "{}, off {}, at {}. Rounds as they are today make an index of {}.",
         player.name,
         index(player.handicap),
-        listed(&names),
+        joined(&names, "and"),
         made_index(goals.index)
     )
 }
@@ -72,15 +73,6 @@ fn rules(courses: &[OnCourse]) -> Vec<String> {
     let has_rules = |on: &&OnCourse| !on.rules.is_empty();
     let said = |on: &OnCourse| format!("Rules in force at {}: {}.", on.course, on.rules.join(", "));
     courses.iter().filter(has_rules).map(said).collect()
-}
-
-/// Names with commas between them, and `and` before the last.
-fn listed(names: &[&str]) -> String {
-    match names.split_last() {
-        Some((last, [])) => (*last).to_owned(),
-        Some((last, first)) => format!("{} and {last}", first.join(", ")),
-        None => String::new(),
-    }
 }
 
 /// What the other courses cost beside the first.
@@ -202,7 +194,7 @@ fn alone(goal: &Goal) -> String {
         }
         (able, _) => format!(
             "Alone, at tour standard, each of these could get you to {to}: {}.",
-            listed(able)
+            joined(able, "and")
         ),
     };
     let tee_shots = parts.iter().find(|part| part.part == Part::TeeShots);
@@ -222,13 +214,8 @@ fn together(goal: &Goal) -> String {
         return format!("Not even every part at tour standard reaches {to}.");
     };
     let set = |step: &Step| {
-        listed(
-            &step
-                .parts
-                .iter()
-                .map(|part| part.name())
-                .collect::<Vec<_>>(),
-        )
+        let names: Vec<&str> = step.parts.iter().map(|part| part.name()).collect();
+        joined(&names, "and")
     };
     let whom = if first.to_tour {
         "tour professionals".to_owned()
@@ -249,12 +236,6 @@ fn together(goal: &Goal) -> String {
         }
     }
     said + "."
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    let first = letters.next().map(|first| first.to_uppercase().to_string());
-    first.unwrap_or_default() + letters.as_str()
 }
 
 /// A fraction that is short of a share by no more than this stands for it.

@@ -1,6 +1,7 @@
 //! What was inferred of a player's short game, in words.
 
 use crate::cost::infer::{ENDS, Inference};
+use crate::files::joined;
 use crate::round::part::Part;
 
 use super::reading::index;
@@ -54,11 +55,7 @@ fn golfers(handicap: f64) -> String {
 /// Parts as they are said aloud.
 fn skills(parts: &[Part]) -> String {
     let words: Vec<&str> = parts.iter().map(|part| spoken(*part)).collect();
-    match words.split_last() {
-        Some((last, [])) => (*last).to_owned(),
-        Some((last, first)) => format!("{} and {last}", first.join(", ")),
-        None => String::new(),
-    }
+    joined(&words, "and")
 }
 
 const fn spoken(part: Part) -> &'static str {

@@ -84,6 +84,14 @@ pub fn wrapped(text: &str, width: usize, indent: usize) -> String {
     out.replace(TIE, " ")
 }
 
+/// Words with their first letter large.
+#[must_use]
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().map(|first| first.to_uppercase().to_string());
+    first.unwrap_or_default() + letters.as_str()
+}
+
 /// Words that stay together on one line.
 #[must_use]
 pub fn tied(words: &str) -> String {

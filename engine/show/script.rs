@@ -2,7 +2,8 @@
 
 use crate::rules::lies::LieEffect;
 use crate::rules::script::lie_name;
-use crate::rules::script::trial::{Tried, TriedLie};
+use crate::rules::script::trial::{NEAR_EDGE_YD, Tried, TriedLie};
+use crate::units::Length;
 
 use super::page::Page;
 use super::table::{folded, number, table};
@@ -40,10 +41,12 @@ pub fn landings(tried: &[Tried], page: Page) -> String {
     let mut out = folded(&rows, 2, page);
     if by_place {
         out.push('\n');
-        out += &page.paragraph(
+        let near = number(page.reading.length(Length::from_yd(NEAR_EDGE_YD)), 1);
+        out += &page.paragraph(&format!(
             "The script asks where the ball pitches: `script run` is in the middle of the green, the last four columns \
-             are where it pitches 2.5 yards from that edge. Behind the comma: how far to the left (L) or right (R).",
-        );
+             are where it pitches {near} {} from that edge. Behind the comma: how far to the left (L) or right (R).",
+            page.reading.length_unit()
+        ));
     }
     out
 }

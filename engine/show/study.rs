@@ -8,6 +8,7 @@ use crate::study::summary::{Mark, Player, Setting, Summary};
 
 use super::card::is_plural;
 use super::draw::{self, Style};
+use super::page::capital;
 use super::reading::{Reading, index, number};
 use super::report::{html::head_of, style};
 
@@ -133,12 +134,6 @@ fn lead(summary: &Summary) -> Markup {
             }
         }
     }
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    let first = letters.next().map(|first| first.to_uppercase().to_string());
-    first.unwrap_or_default() + letters.as_str()
 }
 
 /// The average score of every player in every setting, once for each setting without its goal.

@@ -5,6 +5,7 @@ use crate::cost::detail::Detail;
 use crate::cost::start::Start;
 use crate::cost::sure::Sure;
 use crate::cost::traits::TraitCost;
+use crate::files::joined;
 use crate::player::traits::Trait;
 
 use super::card::{spoken, strokes};
@@ -181,9 +182,6 @@ fn apart(card: &Card, [cost, rival]: [&PartCost; 2], sure: &Sure) -> String {
         .iter()
         .map(|more| tied(&format!("{} with the {}", more.shots, more.club)))
         .collect();
-    let list = match shots.as_slice() {
-        [init @ .., last] if !init.is_empty() => format!("{} and {last}", init.join(", ")),
-        all => all.concat(),
-    };
+    let list = joined(&shots, "and");
     format!(" It cannot be told apart from {name} yet: more shots would, {list}.")
 }

@@ -112,7 +112,11 @@ impl CourseInput {
                 true => content(folder, &self.name).0,
                 false => vec![(self.name.clone(), self.name.as_bytes().to_vec())],
             };
-            if let Some(sheet) = self.pins.as_ref().filter(|pins| word(pins).is_none()) {
+            if let Some(sheet) = self
+                .pins
+                .as_ref()
+                .filter(|pins| Pins::from_word(pins).is_none())
+            {
                 files.push((sheet.clone(), bytes(&folder.join(sheet))));
             }
             hash::of_files(&files)
@@ -142,7 +146,7 @@ impl CourseInput {
         let Some(pins) = &self.pins else {
             return Ok(Pins::File);
         };
-        match word(pins) {
+        match Pins::from_word(pins) {
             Some(pins) => Ok(pins),
             None => Ok(Pins::Sheet(PinSheet::read(&Source::read(
                 &folder.join(pins),
@@ -214,15 +218,6 @@ impl RulesInput {
 /// Whether a name is that of a file.
 fn is_file(name: &str) -> bool {
     !name.starts_with(LEVEL) && !name.starts_with(DEMO)
-}
-
-fn word(pins: &str) -> Option<Pins> {
-    match pins {
-        "front" => Some(Pins::Front),
-        "middle" => Some(Pins::Middle),
-        "back" => Some(Pins::Back),
-        _ => None,
-    }
 }
 
 /// A file that is not there has no bytes: once it is there, its hash is another.

@@ -15,8 +15,9 @@ use crate::support::{course, demo_courses, level};
 fn ask(course: &Course, handicap: &str, asked: &[u32]) -> Vec<HoleAnswers> {
     let rules = Rulebook::default();
     let golfer = level(handicap, Sex::Men);
-    ask_holes(&golfer, (course, &rules), asked, Assume::Level, &|_| ())
-        .unwrap_or_else(|error| panic!("{error}"))
+    let (holes, _) = ask_holes(&golfer, (course, &rules), asked, Assume::Level, &|_| ())
+        .unwrap_or_else(|error| panic!("{error}"));
+    holes
 }
 
 #[test]

@@ -82,6 +82,7 @@ fn the_document_has_changes_together_before_and_after() {
 fn holes_are_answered_with_changes_and_without() {
     let alone = json(&["--hole", "3"]);
     assert_eq!(alone["holes"][0]["number"], 3);
+    assert_eq!(alone["inputs"]["player"], "demo:rowan");
     assert!(alone["holes"][0]["drive"]["usual_yd"].is_f64());
     let with = json(&["--hole", "3", "--change", "driver ball_speed +8"]);
     let usual = |value: &Value| value["holes"][0]["drive"]["usual_yd"].as_f64();

@@ -170,7 +170,7 @@ fn a_player_and_a_course_in_the_wrong_order() {
     insta::assert_snapshot!(told_of("home.toml", "name = \"Home\"\n[[holes]]\npar = 4\n"), @r#"
     error: home.toml: this is a course file, not a player
 
-    hint: the player comes first, then the course
+    hint: name a player file here; of a player and a course, the player comes first
     "#);
 }
 

@@ -257,7 +257,7 @@ fn a_card_has_the_keys_that_others_read_and_adds_up() {
     );
     assert_eq!(
         keys(&rank["inputs"]),
-        words("player course goal tees pins scripts rounds seed version")
+        words("player course goal keep_speed tees pins scripts rounds seed assume version")
     );
     let number = |key: &str| rank[key].as_f64().expect("a number");
     assert!((number("gap") - (number("score_mean") - number("goal_score_mean"))).abs() < 1e-9);

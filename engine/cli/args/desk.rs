@@ -23,7 +23,7 @@ pub struct DeskArgs {
     pub player: Option<String>,
     /// Course file or demo:NAME
     pub course: Option<String>,
-    /// The handicap index the player wants; by default three strokes better than his own
+    /// The handicap index the player wants; by default three strokes better than his own, in whole strokes
     #[arg(long, value_name = "HANDICAP", allow_negative_numbers = true)]
     pub goal: Option<String>,
     /// Print the address of the page and do not open it

@@ -15,8 +15,8 @@ use costcard::show::desk::answer::{self as show, Shown};
 
 use super::lesson::{Desk, Standing};
 use super::told::told_of_page;
+use crate::cli::faults::of_clubs;
 use crate::cli::faults::of_play;
-use crate::cli::report::of_clubs;
 use crate::cli::{changes as command, usage::Usage};
 
 /// Changes at once; more than the page has fields for.

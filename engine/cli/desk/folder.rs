@@ -31,7 +31,7 @@ pub struct Folder {
 pub struct Listed {
     /// Its path from the folder.
     pub name: String,
-    /// `player`, `course` or `strikes`.
+    /// `player`, `course`, `strikes` or `map`.
     pub kind: String,
 }
 

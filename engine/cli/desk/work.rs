@@ -19,9 +19,10 @@ use super::lanes::{Lane, Newest, lock};
 use super::lesson::{Carded, Cast, Desk, Lesson, Standing, Usual, Work};
 use super::seats::CourseSeat;
 use super::told::told;
+use crate::cli::faults::of_clubs;
 use crate::cli::faults::of_play;
 use crate::cli::load;
-use crate::cli::report::{HOLES, of_clubs};
+use crate::cli::report::HOLES;
 use crate::cli::usage::Usage;
 
 /// One course is set up at a time: it takes every core there is.

@@ -2,7 +2,6 @@
 
 use costcard::player::Golfer;
 use costcard::player::club::Club;
-use costcard::round::clubs::ClubsError;
 use costcard::round::clubs::arcs::arcs;
 use costcard::round::clubs::curves::{Descending, GREENS};
 use costcard::round::clubs::landings::landings;
@@ -11,7 +10,7 @@ use costcard::show::draw::{self, HoldCurve, Own, Picture, Style};
 use costcard::show::reading::golfers_off;
 
 use super::super::args::{Against, Common, DrawArgs, What};
-use super::super::{load, notes, rules};
+use super::super::{faults, load, notes, rules};
 use super::{Drawn, called, odd};
 
 /// Curves against firmness at most, so that each has a colour and dashes of its own.
@@ -184,7 +183,7 @@ fn by_descent(
     rules: &Rulebook,
     style: Style<'_>,
 ) -> anyhow::Result<Picture> {
-    let shots = Descending::of(player, club).map_err(told)?;
+    let shots = Descending::of(player, club).map_err(faults::of_clubs)?;
     let mut curves = Vec::new();
     for (name, firmness) in GREENS {
         let Some(shots) = &shots else { break };
@@ -222,7 +221,7 @@ fn by_firmness(
                 _ if player.is_assumed(club) => format!("{club}, not measured"),
                 _ => club.to_string(),
             };
-            let Some(shots) = Descending::of(golfer, club).map_err(told)? else {
+            let Some(shots) = Descending::of(golfer, club).map_err(faults::of_clubs)? else {
                 continue;
             };
             curves.push(HoldCurve {
@@ -233,12 +232,4 @@ fn by_firmness(
         }
     }
     Ok(draw::against_firmness(&player.name, &curves, style))
-}
-
-/// A failed rule is the user's to mend, and is told as such.
-fn told(error: ClubsError) -> anyhow::Error {
-    match error {
-        ClubsError::Rule(faults) => faults.into(),
-        ClubsError::Pattern(fault) => fault.into(),
-    }
 }

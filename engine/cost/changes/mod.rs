@@ -19,7 +19,7 @@ use super::clubs_played::ClubsPlayed;
 use super::decisions::{HoleAnswers, answers};
 use super::effort::Effort;
 use super::figures::Figures;
-use super::infer::{self, Assume};
+use super::infer::{self, Assume, Inference};
 use super::rated::RatedFigures;
 use super::{ByRules, PlayError, rating};
 use crate::course::Course;
@@ -167,7 +167,7 @@ pub fn try_changes(
     })?
 }
 
-/// Answers for holes alone, for the player as he is.
+/// Answers for holes alone, for the player as he is, and what was inferred of him.
 ///
 /// # Errors
 /// When the level tables are at fault, or a rule fails.
@@ -177,9 +177,10 @@ pub fn ask_holes(
     asked: &[u32],
     assume: Assume,
     done: &(dyn Fn(u64) + Sync),
-) -> Result<Vec<HoleAnswers>, PlayError> {
+) -> Result<(Vec<HoleAnswers>, Option<Inference>), PlayError> {
     ready(player, on, assume, done, |ready| {
-        answers(ready.venue.course, ready.own, asked)
+        let holes = answers(ready.venue.course, ready.own, asked);
+        (holes, ready.inference.clone())
     })
 }
 

@@ -35,7 +35,7 @@ const DEPTH_YD: f64 = 30.0;
 const WIDTH_YD: f64 = 26.0;
 const STIMP_FT: f64 = 10.0;
 /// How far from an edge a ball near it pitches.
-const NEAR_EDGE_YD: f64 = 2.5;
+pub const NEAR_EDGE_YD: f64 = 2.5;
 
 /// One landing of the trial, and both runs, yards along the line.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -11,10 +11,10 @@ use crate::show::card::strokes;
 use crate::show::changes::{between, left_out, scores};
 use crate::show::draw::{Under, flights_beside, holds_beside, patterns_over};
 use crate::show::figures::beside_rows;
+use crate::show::page::capital;
 use crate::show::reading::{Reading, number};
 use crate::show::report::clubs::figure_rows;
 use crate::show::report::html::{figure, style, table};
-use crate::show::report::lead::capital;
 use crate::show::sure::from_to;
 
 /// How the club as it is today is called beside the changed one.

@@ -180,7 +180,7 @@ fn shots(svg: &mut Svg, view: &View, [own, theirs]: &[Landings; 2]) {
             y_yd: landed.at.y_yd - own.carry_yd,
         });
         if landed.mishit {
-            cross(svg, at, 3.0);
+            cross(svg, at, 3.0, "mishit");
         } else {
             let dot = Element::circle(at, 2.1).fill(Colour::First);
             svg.put(dot.with("fill-opacity", 0.75));

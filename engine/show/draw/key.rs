@@ -77,7 +77,7 @@ pub fn mark(mark: Mark, style: Style<'_>) -> Picture {
         Mark::NineInTen => svg.put(ring.stroke(Colour::First, 1.7).dashed("6 3")),
         Mark::NineInTenBeside => svg.put(dotted(ring)),
         Mark::Shot => svg.put(Element::circle(MIDDLE, 3.0).fill(Colour::First)),
-        Mark::Costly => cross(&mut svg, MIDDLE, 4.0),
+        Mark::Costly => cross(&mut svg, MIDDLE, 4.0, "costly"),
         Mark::Aim => target(&mut svg, MIDDLE, 0),
         Mark::Own => svg.put(line.stroke(Colour::First, 2.2)),
         Mark::Beside => svg.put(dotted(line)),
@@ -101,8 +101,8 @@ pub(super) fn dotted(element: Element) -> Element {
     element.stroke(Colour::Second, 2.0).dashed("2 2.5")
 }
 
-/// The mark of a mishit.
-pub(super) fn cross(svg: &mut Svg, (x, y): (f64, f64), r: f64) {
+/// A cross that stands for what goes wrong: a `mishit`, or a `costly` shot.
+pub(super) fn cross(svg: &mut Svg, (x, y): (f64, f64), r: f64, mark: &str) {
     let (left, right, top, bottom) = (px(x - r), px(x + r), px(y - r), px(y + r));
     let d = format!("M{left} {top}L{right} {bottom}M{left} {bottom}L{right} {top}");
     let rim = Element::path(d.clone()).stroke(Colour::Paper, 3.2);
@@ -110,6 +110,6 @@ pub(super) fn cross(svg: &mut Svg, (x, y): (f64, f64), r: f64) {
     svg.put(
         Element::path(d)
             .stroke(Colour::Costly, 1.6)
-            .with("data-mark", "mishit"),
+            .with("data-mark", mark),
     );
 }

@@ -6,6 +6,7 @@ use crate::show::reading::{Reading, number};
 
 use super::colour::{Colour, SERIES};
 use super::ground::View;
+use super::key::cross;
 use super::labels::Labels;
 use super::panel::Panel;
 use super::svg::{Element, Svg, Words, path_through, px};
@@ -53,7 +54,7 @@ fn landings(svg: &mut Svg, view: &View, leg: &CostedLeg, index: usize) {
     for (shot, cost) in all {
         let at = view.at(shot.at.into());
         if *cost >= COSTLY {
-            cross(svg, at, 3.4);
+            cross(svg, at, 3.4, "costly");
         } else {
             svg.put(mark(at, 2.1, index).with("fill-opacity", 0.75));
         }
@@ -123,21 +124,6 @@ fn mark((x, y): (f64, f64), r: f64, index: usize) -> Element {
         _ => around(&[(0.0, 1.5), (1.2, 0.0), (0.0, -1.5), (-1.2, 0.0)]),
     };
     mark.fill(colour(index))
-}
-
-fn cross(svg: &mut Svg, (x, y): (f64, f64), r: f64) {
-    let (left, right, top, bottom) = (px(x - r), px(x + r), px(y - r), px(y + r));
-    let d = format!("M{left} {top}L{right} {bottom}M{left} {bottom}L{right} {top}");
-    svg.put(
-        Element::path(d.clone())
-            .stroke(Colour::Paper, 3.2)
-            .with("stroke-opacity", 0.7),
-    );
-    svg.put(
-        Element::path(d)
-            .stroke(Colour::Costly, 1.6)
-            .with("data-mark", "costly"),
-    );
 }
 
 /// Writes the name of each shot beside its aim, between a left and a right edge.
@@ -260,7 +246,7 @@ fn legend(svg: &mut Svg, panel: &mut Panel, played: &Played<'_>) {
         Some(beside) => format!("One that loses half a stroke or more to {beside}"),
         None => "One that costs half a stroke or more".to_owned(),
     };
-    panel.entry(svg, &text, |svg, at| cross(svg, at, 4.0));
+    panel.entry(svg, &text, |svg, at| cross(svg, at, 4.0, "costly"));
     let ball = "Where a usual shot comes to rest, and the next is played";
     if played.on.legs.len() > 1 {
         panel.entry(svg, ball, |svg, at| {

@@ -3,7 +3,6 @@
 use maud::{Markup, html};
 
 use super::html::{figure, key, style, table};
-use super::lead::capital;
 use super::{Report, Visited};
 use crate::player::club::Club;
 use crate::round::clubs::beside::Beside;
@@ -12,6 +11,7 @@ use crate::show::card::mark as star;
 use crate::show::draw::{
     self, Mark, Picture, Under, flights_beside, holds_beside, mark, patterns_over,
 };
+use crate::show::page::capital;
 use crate::show::reading::{Reading, number};
 use crate::units::Length;
 

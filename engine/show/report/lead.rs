@@ -4,6 +4,7 @@ use maud::{Markup, html};
 
 use super::{Report, Visited};
 use crate::show::card::{answer, rules_in_force, title, told};
+use crate::show::page::capital;
 use crate::show::reading::number;
 use crate::show::start::advice as advised;
 use crate::show::sure::sureness;
@@ -60,11 +61,4 @@ fn scoreboard(report: &Report<'_>, home: &Visited<'_>) -> Markup {
             }
         }
     }
-}
-
-/// Words with their first letter large.
-pub fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    let first = letters.next().map(|first| first.to_uppercase().to_string());
-    first.unwrap_or_default() + letters.as_str()
 }
