@@ -360,6 +360,7 @@ fn a_change_is_worth_what_it_changes() {
     let before = level("15", Sex::Men);
     let bags = |after| Bags {
         before: before.clone(),
+        on_card: before.clone(),
         after,
         clubs: Vec::new(),
         real_clubs: Vec::new(),
@@ -387,6 +388,7 @@ fn a_club_that_is_hit_on_one_side_only_leaves_its_worth_open() {
     }
     let bags = |before: &Golfer, after: &Golfer| Bags {
         before: before.clone(),
+        on_card: before.clone(),
         after: after.clone(),
         clubs: vec![club],
         real_clubs: Vec::new(),

@@ -15,7 +15,7 @@ use costcard::rules::Rulebook;
 use costcard::show::compare::{Played, Shown, compare as show};
 
 use super::args::{Common, CompareArgs, Hand};
-use super::sides::{session_names, sides};
+use super::sides::{backwards, session_names, sides};
 use super::usage::Usage;
 use super::{bay, faults, load, notes, output, rules};
 
@@ -62,6 +62,9 @@ pub fn run(args: &CompareArgs, common: &Common) -> anyhow::Result<()> {
     let sides = sides(args)?;
     let [before, after] = &sides;
     notes::of_sheets(&[before, after]);
+    if let Some(told) = backwards([before, after]) {
+        output::note(&told);
+    }
     let played = match &course {
         Some(course) => Some((player(args, before)?, course, rules::of_course(course)?)),
         None => None,

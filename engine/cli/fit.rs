@@ -138,7 +138,9 @@ fn club_document(player: &FittedPlayer, club: Club, left_out: &[LeftOut]) -> Clu
         side_yd: flown.map(|flown| flown.side_yd),
         side_sd_yd: flown.map(|flown| flown.side_sd_yd),
         hit_carry_sd_yd: fitted.map(|fitted| fitted.hit.carry_sd_yd),
-        hit_side_sd_yd: fitted.map(|fitted| fitted.hit.side_sd_yd),
+        hit_side_sd_yd: fitted
+            .filter(|fitted| fitted.tells_sides)
+            .map(|fitted| fitted.hit.side_sd_yd),
         own_pct: fitted.map(|fitted| 100.0 * fitted.own_share),
         mishits_pct: fitted.map(|fitted| 100.0 * fitted.pattern.mishit.share),
         ball_speed_mph: mean(0),

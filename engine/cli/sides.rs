@@ -1,7 +1,9 @@
 //! The shots before and after: two sheets, or two sessions of one.
 
+use std::cmp::Ordering;
+
 use costcard::files::{Faults, listed, nearest};
-use costcard::player::batch::{Batch, ColumnMap, Overrule};
+use costcard::player::batch::{Batch, ColumnMap, Overrule, Session, order_of_days};
 
 use super::args::CompareArgs;
 use super::bay;
@@ -46,6 +48,16 @@ pub fn sides(args: &CompareArgs) -> anyhow::Result<[Batch; 2]> {
         chosen(first, "--before", before)?,
         chosen(second, "--after", after)?,
     ])
+}
+
+/// What is to be told where the shots that were named as before are of a later day than those named as after.
+pub fn backwards([before, after]: [&Batch; 2]) -> Option<String> {
+    let day = |session: Option<&Session>| session.and_then(|session| session.date.clone());
+    let (first, last) = (day(before.sessions.first())?, day(after.sessions.last())?);
+    let is_backwards = order_of_days(&first, &last) == Some(Ordering::Greater);
+    is_backwards.then(|| {
+        format!("the shots before are of {first}, those after of {last}: turned round, every change is the other way")
+    })
 }
 
 fn read(sheet: &str, map: &ColumnMap, overrule: &Overrule) -> Result<Batch, Faults> {
@@ -123,7 +135,20 @@ pub fn session_names(batch: &Batch) -> Vec<&str> {
         .collect()
 }
 
-/// Two sessions of one sheet: those named, or the only two, in the order they stand in.
+/// The only two sessions of a sheet, the earlier first: some devices list the newest shots first. Where their days do not
+/// tell, they are taken in the order they stand in.
+fn in_order_of_days(batch: &Batch) -> (usize, usize) {
+    let day = |session: usize| batch.sessions[session].date.as_deref();
+    let order = day(0)
+        .zip(day(1))
+        .and_then(|(one, other)| order_of_days(one, other));
+    match order {
+        Some(Ordering::Greater) => (1, 0),
+        _ => (0, 1),
+    }
+}
+
+/// Two sessions of one sheet: those named, or the only two.
 fn two_sessions(
     batch: &Batch,
     before: Option<&str>,
@@ -136,7 +161,7 @@ fn two_sessions(
         _ if batch.sessions.len() != 2 => None,
         (Some(before), None) => Some((before, 1 - before)),
         (None, Some(after)) => Some((1 - after, after)),
-        (None, None) => Some((0, 1)),
+        (None, None) => Some(in_order_of_days(batch)),
     };
     let file = &batch.files[0];
     match pair {

@@ -39,9 +39,9 @@ pub struct Worth {
     pub low: Option<f64>,
     /// To here.
     pub high: Option<f64>,
-    /// Expected score with the compared clubs as before.
+    /// Expected score with the compared clubs as before: that of a card made of these shots.
     pub before: f64,
-    /// Expected score with the compared clubs as after.
+    /// The same less what is saved.
     pub after: f64,
     /// What the clubs alone are worth of which some change is real; none where there is no such club.
     pub real: Option<RealWorth>,
@@ -58,7 +58,7 @@ pub struct RealWorth {
     pub low: f64,
     /// To here.
     pub high: f64,
-    /// Expected score with these clubs as after, the others as before.
+    /// Expected score with these clubs as after, the others as before: that before less what is saved.
     pub after: f64,
 }
 
@@ -79,7 +79,7 @@ pub fn worth_by_rules(bags: &Bags, (course, rules): ByRules<'_>) -> Result<Worth
 }
 
 fn unchecked(bags: &Bags, (course, rules): ByRules<'_>) -> Worth {
-    let golfers: Vec<&Golfer> = [&bags.before, &bags.after]
+    let golfers: Vec<&Golfer> = [&bags.before, &bags.after, &bags.on_card]
         .into_iter()
         .chain(&bags.real)
         .collect();
@@ -99,29 +99,29 @@ fn unchecked(bags: &Bags, (course, rules): ByRules<'_>) -> Worth {
         .map(|side| venue.solve(side, None))
         .collect();
     let expected: Vec<f64> = solved.iter().map(|holes| expected_score(holes)).collect();
-    let (before, after) = (expected[0], expected[1]);
+    let before = expected[2];
+    let saved = |after: usize| expected[0] - expected[after];
     let doubt = Doubt::of(bags, &venue, [&solved[0], &solved[1]]);
     let real = (!bags.real_clubs.is_empty()).then(|| {
         // Where every club is among them, the bag is the one after.
-        let after = expected.get(2).copied().unwrap_or(after);
-        let strokes = before - after;
+        let strokes = saved(if bags.real.is_some() { 3 } else { 1 });
         let wide = doubt.wide(&bags.real_clubs);
         RealWorth {
             clubs: bags.real_clubs.clone(),
             strokes,
             low: strokes - wide,
             high: strokes + wide,
-            after,
+            after: before - strokes,
         }
     });
-    let strokes = before - after;
+    let strokes = saved(1);
     let wide = doubt.wide(&bags.clubs);
     Worth {
         strokes,
         low: Some(strokes - wide),
         high: Some(strokes + wide),
         before,
-        after,
+        after: before - strokes,
         real,
     }
 }

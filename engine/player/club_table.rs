@@ -4,9 +4,10 @@ use std::ops::{Range, RangeInclusive};
 
 use super::club::Club;
 use super::delivery::Delivered;
+use super::measured::SIDES;
 use super::pattern::{Five, Pattern, uncorrelated};
 use super::posterior::{Evidence, Given, Open};
-use crate::files::toml::Table;
+use crate::files::toml::{Entry, Table};
 
 /// One of the five figures: its name in files, the values it can have, its unit.
 pub(super) struct Figure {
@@ -129,6 +130,8 @@ pub(super) struct Stated {
     mishit: [Option<f64>; 5],
     /// Shots behind it, when it was fitted to some.
     pub shots: Option<usize>,
+    /// Whether these told where balls went to the sides, or nobody says.
+    pub tells_sides: bool,
     /// How sure it is, when that is known.
     pub evidence: Option<Evidence>,
     /// How the club is delivered.
@@ -164,7 +167,7 @@ pub(super) fn read(table: &Table<'_>) -> Option<Stated> {
     let sd = spreads(table, "spread");
     let tail_dof = table.may("tail_dof", "6").number(2.1..=1000.0, "");
     let (correlation, mishit) = (correlations(table, "correlation"), mishits(table));
-    let (shots, evidence) = (shots(table), evidence(table));
+    let ((shots, tells_sides), evidence) = (shots(table), evidence(table));
     Some(Stated {
         club: club?,
         ball_speed_mph: mean[0]?,
@@ -174,6 +177,7 @@ pub(super) fn read(table: &Table<'_>) -> Option<Stated> {
         tail_dof,
         mishit,
         shots,
+        tells_sides,
         evidence,
         delivered: delivered(table),
         name_place: table.place("club"),
@@ -192,22 +196,25 @@ fn spreads(table: &Table<'_>, key: &'static str) -> [Option<f64>; 5] {
     })
 }
 
-/// Shots the club was fitted to.
-fn shots(table: &Table<'_>) -> Option<usize> {
+/// Shots the club was fitted to, and whether these told where balls went to the sides.
+fn shots(table: &Table<'_>) -> (Option<usize>, bool) {
     let entry = table.may("measured", "{ shots = 18 }");
-    let measured = entry.table(&MEASURED_KEYS)?;
-    let shots = measured.need("shots", "18").whole(1..=1_000_000_000)?;
+    let Some(measured) = entry.table(&MEASURED_KEYS) else {
+        return (None, true);
+    };
+    let shots = measured.need("shots", "18").whole(1..=1_000_000_000);
     let _ = measured.may("mishits", "2").whole(0..=1_000_000_000);
-    for key in ["figures", "derived"] {
-        for name in measured
-            .may(key, "[\"launch_deg\"]")
-            .list()
-            .unwrap_or_default()
-        {
-            let _ = name.text();
-        }
-    }
-    usize::try_from(shots).ok()
+    let names = |key| {
+        let list = measured.may(key, "[\"launch_deg\"]").list()?;
+        Some(list.iter().filter_map(Entry::text).collect::<Vec<_>>())
+    };
+    let (figures, _) = (names("figures"), names("derived"));
+    let of_sides = |name: &str| SIDES.iter().any(|quantity| quantity.name() == name);
+    let tells_sides = figures.is_none_or(|names| names.iter().any(|name| of_sides(name)));
+    (
+        shots.and_then(|shots| usize::try_from(shots).ok()),
+        tells_sides,
+    )
 }
 
 /// How sure the pattern is.

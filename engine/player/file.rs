@@ -15,7 +15,7 @@ use super::club::Club;
 use super::club_table::{self, Stated};
 use super::levels::{self, Ladder};
 use super::likely;
-use super::measured::fit_batch;
+use super::measured::{fit_batch, sides_assumed};
 use super::pattern::LOWEST_DEG;
 use super::posterior::{Evidence, Given};
 use super::skill_table::{self, Behind, Kind};
@@ -207,6 +207,8 @@ fn player(
     let (own, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated, &mut notes)?;
     notes.extend(left_out(&own, &not_carried));
     notes.extend(raised(&own));
+    let untold = stated.iter().filter(|club| !club.tells_sides);
+    notes.extend(sides_assumed(untold.map(|club| club.club)));
     let whole = assumed.is_some();
     wanted.extend(assumed.unwrap_or_default());
     let contents = Contents {

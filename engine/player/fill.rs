@@ -83,9 +83,11 @@ impl Way {
 pub(super) fn strikes(club: Club, shots: &[&Shot], level: &Pattern, loft_shift: Angle) -> Strikes {
     let figures: Vec<(usize, &Figures)> = thinned(shots);
     let filler = Filler::new(Impact { club, loft_shift }, &figures, level);
+    let usual = filler.usual_strikes(&figures);
     let found: Vec<(usize, Result<Five, String>)> = figures
         .par_iter()
-        .map(|(index, figures)| (*index, filler.strike(figures, *index as u64)))
+        .zip(usual)
+        .map(|((index, figures), usual)| (*index, filler.strike(figures, &usual)))
         .collect();
     let mut strikes = Strikes {
         list: Vec::new(),
@@ -180,24 +182,64 @@ impl Filler {
         }
     }
 
-    /// A strike of the level's golfer at the player's speed.
+    /// A strike of the level's golfer at the player's speed; other clubs have other draws.
     fn drawn(&self, stream: u64) -> Five {
-        let mut rng = ChaCha8Rng::seed_from_u64(2);
+        let club = self.impact.club.to_string();
+        let own = club
+            .bytes()
+            .fold(2, |sum: u64, byte| 31 * sum + u64::from(byte));
+        let mut rng = ChaCha8Rng::seed_from_u64(own);
         rng.set_stream(stream);
         self.sampler
             .as_ref()
             .map_or(self.usual.mean, |sampler| sampler.random(&mut rng))
     }
 
-    fn strike(&self, figures: &Figures, stream: u64) -> Result<Five, String> {
+    /// For each shot the level's strike that stands for what the shot does not tell.
+    fn usual_strikes(&self, figures: &[(usize, &Figures)]) -> Vec<Five> {
+        let is_drawn = |figures: &Figures| matches!(Way::of(figures), Way::Flight | Way::Level);
+        let count = figures.iter().filter(|(_, one)| is_drawn(one)).count();
+        let mut drawn = self.evenly_drawn(count).into_iter();
+        let mut usual = |figures: &Figures| match is_drawn(figures) {
+            true => drawn.next().unwrap_or(self.usual.mean),
+            false => self.usual.mean,
+        };
+        figures.iter().map(|(_, figures)| usual(figures)).collect()
+    }
+
+    /// So many strikes of the level, with its mean and its spreads: in pairs, one on either side of the mean and equally far
+    /// from it, and every figure stretched to the level's standard deviation. A dozen plain draws have a mean and spreads
+    /// of their own, which would be every player's pull, and his spread.
+    fn evenly_drawn(&self, count: usize) -> Vec<Five> {
+        let mean = self.usual.mean;
+        let off = |pair: usize| -> Five {
+            let drawn = self.drawn(pair as u64);
+            std::array::from_fn(|i| drawn[i] - mean[i])
+        };
+        let pairs: Vec<Five> = (0..count / 2).map(off).collect();
+        let stretch: Five = std::array::from_fn(|i| {
+            let squares: f64 = pairs.iter().map(|off| off[i].powi(2)).sum();
+            let sd = (squares / pairs.len() as f64).sqrt();
+            if sd > 0.0 { self.usual.sd[i] / sd } else { 1.0 }
+        });
+        let strike = |off: &Five, side: f64| -> Five {
+            std::array::from_fn(|i| mean[i] + side * stretch[i] * off[i])
+        };
+        let both = pairs
+            .iter()
+            .flat_map(|off| [strike(off, 1.0), strike(off, -1.0)]);
+        both.chain((count % 2 == 1).then_some(mean)).collect()
+    }
+
+    fn strike(&self, figures: &Figures, usual: &Five) -> Result<Five, String> {
         let found = match Way::of(figures) {
             Way::Measured => [0.0; 5],
             Way::Impact => self
                 .impact
                 .strike(figures)
                 .map_or(self.usual.mean, |strike| five_of(&strike)),
-            Way::Flight => self.by_flight(figures, &self.drawn(stream))?,
-            Way::Level => self.drawn(stream),
+            Way::Flight => self.by_flight(figures, usual)?,
+            Way::Level => *usual,
         };
         Ok(measured_over(figures, found))
     }
@@ -263,7 +305,7 @@ impl Filler {
                 let middle = middle_of(figures);
                 let found: Vec<Five> = (0..DRAWS)
                     .into_par_iter()
-                    .filter_map(|draw| self.strike(&middle, u64::MAX - draw).ok())
+                    .filter_map(|draw| self.strike(&middle, &self.drawn(u64::MAX - draw)).ok())
                     .collect();
                 covariance_of(&found)
             }

@@ -17,14 +17,54 @@ use super::posterior::Evidence;
 /// to exist, without which a standard deviation from a dozen strikes means nothing.
 pub const TAIL_DOF: f64 = 6.0;
 
-/// The level's mean counts like this many strikes.
-const MEAN_WEIGHT: f64 = 1.0;
+/// How many strikes the pattern that stands behind a fit counts like.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Weights {
+    /// Its mean.
+    mean: f64,
+    /// Its covariance.
+    covariance: f64,
+    /// Its share of mishits.
+    share: f64,
+    /// How many times as much it draws the strikes towards itself, however much it tells.
+    times: f64,
+}
+
+impl Weights {
+    /// The level of a handicap: golfers of one handicap differ in spread, and more in mishits.
+    pub(super) const LEVEL: Self = Self {
+        mean: 1.0,
+        covariance: 8.0,
+        share: 20.0,
+        times: 1.0,
+    };
+
+    /// The shots of two sessions together, behind those of one of them.
+    pub(super) const SESSIONS: Self = Self {
+        mean: 1.0,
+        covariance: 2.0,
+        share: 4.0,
+        times: 1.0,
+    };
+
+    /// The same, drawing so many times as much. Sides of unlike numbers of strikes are drawn alike only if what stands
+    /// behind grows as these do: else a change would be made of what is none but more strikes.
+    pub(super) fn times(self, times: f64) -> Self {
+        Self { times, ..self }
+    }
+
+    fn drawing(self) -> Self {
+        Self {
+            mean: self.times * self.mean,
+            covariance: self.times * self.covariance,
+            share: self.times * self.share,
+            times: 1.0,
+        }
+    }
+}
+
 /// The mean of a club that nobody measured is as sure as that of so many strikes.
-pub const UNMEASURED_STRIKES: f64 = MEAN_WEIGHT;
-/// The level's covariance counts like this many strikes.
-const COVARIANCE_WEIGHT: f64 = 8.0;
-/// The level's share of mishits counts like this many strikes.
-const MISHIT_WEIGHT: f64 = 20.0;
+pub const UNMEASURED_STRIKES: f64 = Weights::LEVEL.mean;
 /// Mishits needed before they say anything about what mishits look like.
 const MISHITS_TO_LEARN_FROM: f64 = 5.0;
 /// Weight, in mishits, of what the level's mishits look like.
@@ -53,7 +93,7 @@ pub struct Fit {
 /// same covariance. Of a variance it tells the share that is shape, 1 − 1/p, (ν + p)/(ν + p + 2) times as well as normal
 /// strikes would, and the share that is common to all variances, 1/p, ν/(ν + p + 2) times as well (Fisher information
 /// of the t: K.L. Lange et al. 1989, appendix B). Strikes that could be either tell of neither.
-pub(super) fn evidence(mishit_chance: &[f64]) -> Evidence {
+pub(super) fn evidence(mishit_chance: &[f64], behind: Weights) -> Evidence {
     const P: f64 = 5.0;
     const SHAPE: f64 = (TAIL_DOF + P) / (TAIL_DOF + P + 2.0);
     const COMMON: f64 = TAIL_DOF / (TAIL_DOF + P + 2.0);
@@ -66,9 +106,9 @@ pub(super) fn evidence(mishit_chance: &[f64]) -> Evidence {
         .sum();
     let clear = (normals - unclear).max(0.0);
     Evidence {
-        mean_strikes: (clear + MEAN_WEIGHT) * SHAPE * COVARIANCE_PER_SCALE,
-        spread_dof: COVARIANCE_WEIGHT + OF_VARIANCE * telling(clear),
-        share_strikes: MISHIT_WEIGHT + (strikes - 2.0 * unclear).max(0.0),
+        mean_strikes: (clear + behind.mean) * SHAPE * COVARIANCE_PER_SCALE,
+        spread_dof: behind.covariance + OF_VARIANCE * telling(clear),
+        share_strikes: behind.share + (strikes - 2.0 * unclear).max(0.0),
         open: None,
     }
 }
@@ -86,6 +126,15 @@ fn telling(normals: f64) -> f64 {
 /// # Errors
 /// A [`PatternFault`] when the level is no valid pattern or a strike is not finite.
 pub fn fit(strikes: &[Five], level: &Pattern) -> Result<Fit, PatternFault> {
+    fit_with(strikes, level, Weights::LEVEL)
+}
+
+/// The same with any pattern behind it, of whatever weight.
+pub(super) fn fit_with(
+    strikes: &[Five],
+    level: &Pattern,
+    behind: Weights,
+) -> Result<Fit, PatternFault> {
     level.validate()?;
     for (index, figure) in super::pattern::FIGURES.into_iter().enumerate() {
         if strikes.iter().any(|strike| !strike[index].is_finite()) {
@@ -97,11 +146,15 @@ pub fn fit(strikes: &[Five], level: &Pattern) -> Result<Fit, PatternFault> {
             pattern: level.clone(),
             strikes: 0,
             mishit_chance: Vec::new(),
-            evidence: evidence(&[]),
+            evidence: evidence(&[], behind),
             own_share: 0.0,
         });
     }
-    let prior = level.scaled(speed_ratio(strikes, level));
+    let weights = behind.drawing();
+    let prior = Prior {
+        pattern: level.scaled(speed_ratio(strikes, level, weights.mean)),
+        weights,
+    };
     let mut state = State::start(strikes, &prior);
     for _ in 0..MOST_ROUNDS {
         if state.improve(strikes, &prior)? < 1e-10 {
@@ -111,18 +164,18 @@ pub fn fit(strikes: &[Five], level: &Pattern) -> Result<Fit, PatternFault> {
     let normals: f64 = state.mishit_chance.iter().map(|chance| 1.0 - chance).sum();
     Ok(Fit {
         pattern: state.pattern(),
-        evidence: evidence(&state.mishit_chance),
-        own_share: telling(normals) / (COVARIANCE_WEIGHT + telling(normals)),
+        evidence: evidence(&state.mishit_chance, behind),
+        own_share: telling(normals) / (weights.covariance + telling(normals)),
         strikes: strikes.len(),
         mishit_chance: state.mishit_chance,
     })
 }
 
 /// The player's ball speed over the level's. The median keeps mishits out; one strike alone counts half.
-fn speed_ratio(strikes: &[Five], level: &Pattern) -> f64 {
+fn speed_ratio(strikes: &[Five], level: &Pattern, weight: f64) -> f64 {
     let count = strikes.len() as f64;
     let median = median(strikes.iter().map(|strike| strike[0]).collect());
-    (count * median / level.mean[0] + MEAN_WEIGHT) / (count + MEAN_WEIGHT)
+    (count * median / level.mean[0] + weight) / (count + weight)
 }
 
 fn median(mut values: Vec<f64>) -> f64 {
@@ -133,6 +186,12 @@ fn median(mut values: Vec<f64>) -> f64 {
     } else {
         f64::midpoint(values[middle - 1], values[middle])
     }
+}
+
+/// The pattern behind a fit, at the player's own ball speed.
+struct Prior {
+    pattern: Pattern,
+    weights: Weights,
 }
 
 /// The estimates so far.
@@ -158,12 +217,16 @@ const GIVES_WAY_SD: f64 = 1.5;
 /// strikes explain (in logarithms, one and a half standard deviations) is not of such a golfer, and the level is weighed as an
 /// outlier is: by the square of how far beyond that it lies (P.J. Huber 1964), and never moved farther than the strikes
 /// outweigh it. Correlations stay.
-fn giving_way(level: Matrix5<f64>, scatter: &Matrix5<f64>, strikes: f64) -> Matrix5<f64> {
+fn giving_way(
+    level: Matrix5<f64>,
+    scatter: &Matrix5<f64>,
+    (strikes, weight): (f64, f64),
+) -> Matrix5<f64> {
     if strikes <= 1.0 {
         return level;
     }
-    let doubt = 2.0 / COVARIANCE_WEIGHT + 2.0 / strikes;
-    let outweighed = strikes / (strikes + COVARIANCE_WEIGHT);
+    let doubt = 2.0 / weight + 2.0 / strikes;
+    let outweighed = strikes / (strikes + weight);
     let factor = Vector5::from_fn(|i, _| {
         let finest = FINEST[i].powi(2) / COVARIANCE_PER_SCALE;
         let apart = ((scatter[(i, i)] / strikes).max(finest) / level[(i, i)]).ln();
@@ -190,23 +253,24 @@ fn scale_matrix(pattern: &Pattern) -> Matrix5<f64> {
 }
 
 impl State {
-    fn start(strikes: &[Five], prior: &Pattern) -> Self {
+    fn start(strikes: &[Five], prior: &Prior) -> Self {
         let medians: Five =
             std::array::from_fn(|i| median(strikes.iter().map(|strike| strike[i]).collect()));
         let weight = strikes.len() as f64;
         let mean = Vector5::from_fn(|i, _| {
-            (MEAN_WEIGHT * prior.mean[i] + weight * medians[i]) / (MEAN_WEIGHT + weight)
+            (prior.weights.mean * prior.pattern.mean[i] + weight * medians[i])
+                / (prior.weights.mean + weight)
         });
         Self {
             mean,
-            scale: scale_matrix(prior),
-            mishit: prior.mishit,
-            mishit_chance: vec![prior.mishit.share; strikes.len()],
+            scale: scale_matrix(&prior.pattern),
+            mishit: prior.pattern.mishit,
+            mishit_chance: vec![prior.pattern.mishit.share; strikes.len()],
         }
     }
 
     /// One round; returns the greatest change of a mean, in standard deviations.
-    fn improve(&mut self, strikes: &[Five], prior: &Pattern) -> Result<f64, PatternFault> {
+    fn improve(&mut self, strikes: &[Five], prior: &Prior) -> Result<f64, PatternFault> {
         let weights = self.expect(strikes)?;
         let before = self.mean;
         self.maximise(strikes, prior, &weights);
@@ -241,9 +305,9 @@ impl State {
     }
 
     /// Mean and scale from the strikes as far as they are normal ones, and from the level.
-    fn maximise(&mut self, strikes: &[Five], prior: &Pattern, weights: &[f64]) {
-        let mut total = MEAN_WEIGHT;
-        let mut sum = Vector5::from(prior.mean) * MEAN_WEIGHT;
+    fn maximise(&mut self, strikes: &[Five], prior: &Prior, weights: &[f64]) {
+        let mut total = prior.weights.mean;
+        let mut sum = Vector5::from(prior.pattern.mean) * prior.weights.mean;
         let mut normals = 0.0;
         for ((strike, chance), weight) in strikes.iter().zip(&self.mishit_chance).zip(weights) {
             let share = (1.0 - chance) * weight;
@@ -259,16 +323,21 @@ impl State {
             let off = Vector5::from(*strike) - self.mean;
             scatter += off * off.transpose() * ((1.0 - chance) * weight);
         }
-        let level = giving_way(scale_matrix(prior), &scatter, telling(normals));
-        self.scale = (scatter + level * COVARIANCE_WEIGHT) / (COVARIANCE_WEIGHT + telling(normals));
+        let level = giving_way(
+            scale_matrix(&prior.pattern),
+            &scatter,
+            (telling(normals), prior.weights.covariance),
+        );
+        self.scale = (scatter + level * prior.weights.covariance)
+            / (prior.weights.covariance + telling(normals));
     }
 
     /// The share of mishits, and what they look like once there are enough of them.
-    fn learn_mishits(&mut self, strikes: &[Five], prior: &Pattern) {
+    fn learn_mishits(&mut self, strikes: &[Five], prior: &Prior) {
         let count: f64 = self.mishit_chance.iter().sum();
         let strikes_count = strikes.len() as f64;
-        self.mishit.share =
-            (MISHIT_WEIGHT * prior.mishit.share + count) / (MISHIT_WEIGHT + strikes_count);
+        self.mishit.share = (prior.weights.share * prior.pattern.mishit.share + count)
+            / (prior.weights.share + strikes_count);
         let weight = (count - MISHITS_TO_LEARN_FROM).max(0.0);
         if weight == 0.0 {
             return;
@@ -284,12 +353,16 @@ impl State {
         let blend = |level: f64, own: f64| {
             (MISHIT_SHAPE_WEIGHT * level + weight * own) / (MISHIT_SHAPE_WEIGHT + weight)
         };
-        self.mishit.ball_speed_factor =
-            blend(prior.mishit.ball_speed_factor, mean_of(0) / self.mean[0]);
-        self.mishit.launch_shift_deg =
-            blend(prior.mishit.launch_shift_deg, mean_of(1) - self.mean[1]);
+        self.mishit.ball_speed_factor = blend(
+            prior.pattern.mishit.ball_speed_factor,
+            mean_of(0) / self.mean[0],
+        );
+        self.mishit.launch_shift_deg = blend(
+            prior.pattern.mishit.launch_shift_deg,
+            mean_of(1) - self.mean[1],
+        );
         self.mishit.backspin_factor = blend(
-            prior.mishit.backspin_factor,
+            prior.pattern.mishit.backspin_factor,
             mean_of(3) / self.mean[3].max(1.0),
         );
     }

@@ -8,7 +8,7 @@ use super::batch::{Batch, Figures, Quantity, Shot};
 use super::club::Club;
 use super::club_table::within_reach;
 use super::delivery::Delivered;
-use super::fit::{self, Fit};
+use super::fit::{self, Fit, Weights};
 use super::pattern::{Five, Pattern, PatternFault, strike_of};
 use super::posterior::{Evidence, Given, Open};
 use super::{BagClub, Golfer, Origin, fill};
@@ -16,8 +16,8 @@ use crate::ball::Strike;
 use crate::ball::air::{Air, Atmosphere};
 use crate::ball::flight::fly_all;
 
-/// Strikes flown for a club's mean carry and spreads.
-const FLOWN: usize = 400;
+/// Pairs of strikes flown for a club's mean carry and spreads: enough that a spread is good to 2 %.
+const PAIRS_FLOWN: usize = 2000;
 
 /// One club fitted to measured shots.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,8 +42,24 @@ pub struct FittedClub {
     pub flown: Flown,
     /// Where the measured strikes go that are no mishits.
     pub hit: Flown,
+    /// Whether the shots told where balls went to the sides. Otherwise that is the level's.
+    pub tells_sides: bool,
     /// How much of the spreads is the player's own, 0 to 1; the rest is that of golfers of the handicap.
     pub own_share: f64,
+}
+
+/// What tells where a ball goes to the sides.
+pub(super) const SIDES: [Quantity; 2] = [Quantity::Direction, Quantity::Side];
+
+/// That of some clubs nobody measured where balls go to the sides.
+pub(super) fn sides_assumed(clubs: impl Iterator<Item = Club>) -> Option<String> {
+    let names: Vec<String> = clubs.map(|club| club.to_string()).collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "nobody measured where balls go to the sides, so that is assumed from the handicap: {}",
+            names.join(", ")
+        )
+    })
 }
 
 /// Where a club's normal strikes pitch in standard air, mishits left out.
@@ -124,6 +140,8 @@ impl Fitted {
                 told.unwrap_or_default()
             ));
         }
+        let untold = self.clubs.iter().filter(|club| !club.tells_sides);
+        notes.extend(sides_assumed(untold.map(|club| club.club)));
         notes.extend(
             self.too_few
                 .iter()
@@ -155,6 +173,15 @@ const LEAST: usize = 2;
 /// # Errors
 /// When a strike is not finite or the level is no valid pattern.
 pub fn fit_batch(batch: &Batch, level: &Golfer) -> Result<Fitted, PatternFault> {
+    fit_with(batch, level, |_| Weights::LEVEL)
+}
+
+/// The same with a golfer behind the clubs who counts otherwise than a level does.
+pub(super) fn fit_with(
+    batch: &Batch,
+    level: &Golfer,
+    weights: impl Fn(Club) -> Weights + Sync,
+) -> Result<Fitted, PatternFault> {
     let of_clubs: Vec<(Club, Vec<(usize, &Shot)>)> = batch
         .counts
         .keys()
@@ -166,7 +193,7 @@ pub fn fit_batch(batch: &Batch, level: &Golfer) -> Result<Fitted, PatternFault> 
         .collect();
     let fitted: Vec<Result<OfClub, PatternFault>> = of_clubs
         .par_iter()
-        .map(|(club, shots)| fit_club(*club, shots, level))
+        .map(|(club, shots)| fit_club(*club, shots, (level, weights(*club))))
         .collect();
     let mut all = Fitted {
         clubs: Vec::new(),
@@ -190,7 +217,11 @@ struct OfClub {
     unflown: Vec<(usize, String)>,
 }
 
-fn fit_club(club: Club, shots: &[(usize, &Shot)], level: &Golfer) -> Result<OfClub, PatternFault> {
+fn fit_club(
+    club: Club,
+    shots: &[(usize, &Shot)],
+    (level, weights): (&Golfer, Weights),
+) -> Result<OfClub, PatternFault> {
     let mut of_club = OfClub {
         club: None,
         unflown: Vec::new(),
@@ -206,7 +237,7 @@ fn fit_club(club: Club, shots: &[(usize, &Shot)], level: &Golfer) -> Result<OfCl
     if strikes.list.len() < LEAST {
         return Ok(of_club);
     }
-    let fitted = fit::fit(&strikes.list, &level)?;
+    let fitted = fit::fit_with(&strikes.list, &level, weights)?;
     let used: Vec<&Figures> = strikes
         .of
         .iter()
@@ -225,13 +256,15 @@ fn fit_club(club: Club, shots: &[(usize, &Shot)], level: &Golfer) -> Result<OfCl
         used.iter()
             .any(|figures| figures.measured(quantity).is_some())
     };
+    let tells_sides = SIDES.into_iter().any(is_measured);
     of_club.club = Some(FittedClub {
         club,
         flown: flown(&pattern)?,
         hit: hit(&strikes.list, &fitted.mishit_chance),
         own_share: fitted.own_share,
         pattern,
-        evidence: evidence(&fitted, strikes.open),
+        evidence: evidence(&fitted, strikes.open, (tells_sides, weights)),
+        tells_sides,
         used: fitted.strikes,
         mishits: fitted
             .mishit_chance
@@ -245,11 +278,16 @@ fn fit_club(club: Club, shots: &[(usize, &Shot)], level: &Golfer) -> Result<OfCl
     Ok(of_club)
 }
 
-fn evidence(fitted: &Fit, open: Option<Open>) -> Evidence {
+/// Spreads of which one is the level's alone are no surer than those of a club that nobody hit.
+fn evidence(fitted: &Fit, open: Option<Open>, (tells_sides, weights): (bool, Weights)) -> Evidence {
     let tenths = |value: f64| (value * 10.0).round() / 10.0;
+    let spread_dof = match tells_sides {
+        true => fitted.evidence.spread_dof,
+        false => fit::evidence(&[], weights).spread_dof,
+    };
     Evidence {
         mean_strikes: tenths(fitted.evidence.mean_strikes),
-        spread_dof: tenths(fitted.evidence.spread_dof),
+        spread_dof: tenths(spread_dof),
         share_strikes: tenths(fitted.evidence.share_strikes),
         open: open.map(|open| Open {
             sd: rounded_figures(&open.sd, &SPREAD_STEPS),
@@ -286,7 +324,15 @@ fn flown(pattern: &Pattern) -> Result<Flown, PatternFault> {
     normal.mishit.share = 0.0;
     let sampler = normal.sampler()?;
     let mut rng = ChaCha8Rng::seed_from_u64(3);
-    let strikes: Vec<Five> = (0..FLOWN).map(|_| sampler.random(&mut rng)).collect();
+    // One on either side of the mean, so that means are those of the pattern.
+    let pair = |_| {
+        let drawn = sampler.random(&mut rng);
+        [
+            drawn,
+            std::array::from_fn(|i| 2.0 * pattern.mean[i] - drawn[i]),
+        ]
+    };
+    let strikes: Vec<Five> = (0..PAIRS_FLOWN).flat_map(pair).collect();
     Ok(pitches(&strikes))
 }
 

@@ -14,7 +14,7 @@ use nalgebra::{Cholesky, Matrix5, Vector5};
 use rand::Rng;
 use rand_distr::{Beta, ChiSquared, Distribution, StandardNormal};
 
-use super::fit;
+use super::fit::{self, Weights};
 use super::pattern::{Five, Pattern};
 use super::{BagClub, Golfer, Origin};
 
@@ -56,7 +56,7 @@ impl Golfer {
     /// from the level as widely as the fit takes the level to be true. What the file states is taken as it stands, and
     /// what it leaves open of a club as that of any club from the level.
     pub fn drawn<R: Rng + ?Sized>(&self, rng: &mut R) -> Self {
-        let unmeasured = fit::evidence(&[]);
+        let unmeasured = fit::evidence(&[], Weights::LEVEL);
         let club = |entry: &BagClub| {
             let draw = |evidence: &Evidence, rng: &mut R| evidence.draw(&entry.pattern, rng);
             let pattern = match (entry.origin, &entry.evidence) {

@@ -5,17 +5,19 @@ use crate::cost::worth::Worth;
 use crate::files::joined;
 use crate::player::batch::quantity::Kind;
 use crate::player::batch::{Batch, Quantity};
-use crate::player::club::Club;
 use crate::player::compare::{Change, ClubChanges, Comparison, FEWEST, Measure};
 use crate::units::{Length, Speed};
 
-use super::card::strokes;
 use super::inference::inference;
 use super::page::{Page, tied};
 use super::table::{number, table, text};
+use super::worth::{clubs, worth_words};
 
 /// Shots left out that are told one by one; the JSON tells all.
 const MOST_TOLD: usize = 20;
+
+/// Sessions of a side that are named.
+const MOST_NAMED: usize = 3;
 
 /// What is shown.
 #[derive(Debug)]
@@ -46,6 +48,8 @@ pub struct Played<'a> {
 pub fn compare(shown: &Shown<'_>, page: Page) -> String {
     let compared = shown.compared;
     let mut out = page.paragraph(&verdict(compared, page));
+    out.push('\n');
+    out += &page.paragraph(&which(shown.sides));
     if let Some(played) = &shown.played {
         let found = played.inference;
         let found = found.map(|found| inference(found, played.handicap));
@@ -67,6 +71,19 @@ pub fn compare(shown: &Shown<'_>, page: Page) -> String {
         out += &page.item(&note);
     }
     out + left_out(shown.sides, page).as_str()
+}
+
+/// Which shots are before and which after: a change told the wrong way round is worse than none.
+fn which(sides: [&Batch; 2]) -> String {
+    let [before, after] = sides.map(|batch| {
+        let sessions = batch.sessions.iter();
+        let names: Vec<String> = sessions.map(|session| tied(&session.name)).collect();
+        match names.len() {
+            many if many > MOST_NAMED => format!("{many} sessions"),
+            _ => joined(&names, "and"),
+        }
+    });
+    format!("Before: {before}. After: {after}.")
 }
 
 /// The sentence on top.
@@ -143,6 +160,11 @@ fn said(change: &Change, page: Page) -> String {
         Quantity::Launch => format!("launches {amount} {}", pick("higher", "lower")),
         Quantity::Direction => format!("starts the ball {amount} further {side}"),
         Quantity::Backspin | Quantity::Spin => format!("spins {amount} {}", pick("more", "less")),
+        Quantity::Sidespin if change.before * change.after < 0.0 => format!(
+            "has {amount} more sidespin to the {side}, {} to the {} before",
+            told(quantity, change.before.abs(), page),
+            pick("left", "right")
+        ),
         Quantity::Sidespin if change.before * change.change < 0.0 => {
             let from = pick("left", "right");
             format!("has {amount} less sidespin to the {from}")
@@ -289,111 +311,6 @@ fn close(club: &ClubChanges, page: Page) -> Option<String> {
     ))
 }
 
-/// What the change is worth in strokes, as far as the shots can tell.
-pub(super) fn worth_words(worth: Option<&Worth>, course: &str, compared: &Comparison) -> String {
-    let Some(worth) = worth else {
-        return format!(
-            "Nothing is told in strokes: that takes {FEWEST} shots or more with a club before and after."
-        );
-    };
-    let all = Moved {
-        strokes: worth.strokes,
-        interval: worth.low.zip(worth.high),
-        scores: [worth.before, worth.after],
-    };
-    let every = "with every compared club as it was hit after,";
-    let words = match &worth.real {
-        Some(real) if real.clubs.len() < compared.clubs.len() => {
-            let own = Moved {
-                strokes: real.strokes,
-                interval: Some((real.low, real.high)),
-                scores: [worth.before, real.after],
-            };
-            format!(
-                "On {course}, with the {} as hit after and the other clubs as before, {}. The changes of the others could \
-                 be chance; {every} {}.",
-                clubs(&real.clubs),
-                own.said(),
-                all.said()
-            )
-        }
-        Some(_) => format!("On {course}, {every} {}.", all.said()),
-        None => format!(
-            "On {course}, {every} {}; with no change real so far, that too could be chance.",
-            all.said()
-        ),
-    };
-    let few = compared.clubs.iter();
-    let few: Vec<Club> = few
-        .filter(|club| club.shots.iter().any(|shots| *shots < FEWEST))
-        .map(|club| club.club)
-        .collect();
-    let left_out = match few.is_empty() {
-        true => String::new(),
-        false => format!(
-            " Left out of it, with fewer than {FEWEST} shots on a side: {}.",
-            clubs(&few)
-        ),
-    };
-    format!("{words}{left_out}")
-}
-
-/// How the expected score moves, and how sure that is.
-struct Moved {
-    strokes: f64,
-    interval: Option<(f64, f64)>,
-    scores: [f64; 2],
-}
-
-impl Moved {
-    fn said(&self) -> String {
-        let Some((low, high)) = self.interval else {
-            return format!(
-                "the expected score {}",
-                moved(self.strokes, self.scores[0], self.scores[1])
-            );
-        };
-        if [low, high, self.strokes]
-            .iter()
-            .all(|shown| number(*shown, 1) == "0.0")
-        {
-            return "the expected score stays the same to a tenth of a stroke".to_owned();
-        }
-        let between = |low, high| tied(&format!("{} to {}", number(low, 1), number(high, 1)));
-        if low <= 0.0 && high >= 0.0 {
-            return format!(
-                "there is no visible effect on the score: {} saved a round, but nine times in ten anything from {} \
-                 (below zero it rises)",
-                strokes(self.strokes),
-                between(low, high)
-            );
-        }
-        let score = moved(self.strokes, self.scores[0], self.scores[1]);
-        // The score rises by what is not saved.
-        let between = match self.strokes < 0.0 {
-            true => between(-high, -low),
-            false => between(low, high),
-        };
-        format!("the expected score {score}, nine times in ten by {between}")
-    }
-}
-
-/// How the expected score moves, as it is said.
-pub(super) fn moved(saved: f64, before: f64, after: f64) -> String {
-    let moves = match number(saved, 1).as_str() {
-        "0.0" => return "stays the same".to_owned(),
-        shown if shown.starts_with('-') => format!("rises by {} a round", strokes(-saved)),
-        _ => format!("falls by {} a round", strokes(saved)),
-    };
-    let scores = tied(&format!("({} to {})", number(before, 1), number(after, 1)));
-    format!("{moves} {scores}")
-}
-
-fn clubs(clubs: &[Club]) -> String {
-    let names: Vec<String> = clubs.iter().map(|club| tied(&club.to_string())).collect();
-    joined(&names, "and")
-}
-
 fn notes(compared: &Comparison) -> Vec<String> {
     let mut notes = Vec::new();
     for (when, alone) in ["before", "after"].into_iter().zip(&compared.alone) {
@@ -453,28 +370,4 @@ fn left_out(sides: [&Batch; 2], page: Page) -> String {
         out += &page.item(&format!("and {} more", count - told));
     }
     out
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn an_interval_is_told_the_way_the_score_moves() {
-        let said = |strokes: f64, interval: (f64, f64)| {
-            let scores = [95.1, 95.1 - strokes];
-            let moved = Moved {
-                strokes,
-                interval: Some(interval),
-                scores,
-            };
-            moved.said().replace('\u{a0}', " ")
-        };
-        let rises = said(-3.9, (-7.1, -0.6));
-        assert!(rises.contains("rises by 3.9 strokes"), "{rises}");
-        assert!(rises.ends_with("by 0.6 to 7.1"), "{rises}");
-        let falls = said(3.9, (0.6, 7.1));
-        assert!(falls.contains("falls by 3.9 strokes"), "{falls}");
-        assert!(falls.ends_with("by 0.6 to 7.1"), "{falls}");
-    }
 }

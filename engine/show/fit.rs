@@ -26,7 +26,7 @@ pub fn fit(player: &FittedPlayer, page: Page) -> String {
     out.push('\n');
     out += &page.paragraph(&own(player));
     let clubs = &player.fitted.clubs;
-    for alike in clubs.chunk_by(|a, b| a.derived == b.derived) {
+    for alike in clubs.chunk_by(|a, b| (&a.derived, a.tells_sides) == (&b.derived, b.tells_sides)) {
         if !alike[0].derived.is_empty() {
             out += &page.item(&derived(alike));
         }
@@ -98,7 +98,10 @@ fn spread_table(player: &FittedPlayer, page: Page) -> String {
             club.club.to_string(),
             yards(club.hit.carry_sd_yd),
             yards(club.flown.carry_sd_yd),
-            yards(club.hit.side_sd_yd),
+            match club.tells_sides {
+                true => yards(club.hit.side_sd_yd),
+                false => "–".to_owned(),
+            },
             yards(club.flown.side_sd_yd),
             pct(Some(100.0 * club.own_share)),
         ]);
@@ -164,11 +167,16 @@ fn derived(clubs: &[FittedClub]) -> String {
     let of_clubs: Vec<String> = of_clubs.collect();
     let missing = clubs[0].derived.iter();
     let missing: Vec<&str> = missing.map(|quantity| quantity.words()).collect();
-    format!(
+    let mut said = format!(
         "Not measured of {}: {}. Worked out from what was, and less sure.",
         joined(&of_clubs, "and"),
         joined(&missing, "and")
-    )
+    );
+    if !clubs[0].tells_sides {
+        said += " Where balls go to the sides nothing tells: that is assumed from the handicap, and no share of it is \
+                 your own.";
+    }
+    said
 }
 
 fn left_out(player: &FittedPlayer, page: Page) -> String {

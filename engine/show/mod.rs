@@ -53,3 +53,5 @@ pub mod study;
 mod sure;
 #[cfg(feature = "program")]
 mod table;
+#[cfg(feature = "program")]
+mod worth;

@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 
 use costcard::player::batch::{Batch, Count, Figures, Quantity, Shot};
 use costcard::player::club::Club;
-use costcard::player::compare::{CompareFault, Comparison, Deals, FEWEST, Measure};
+use costcard::player::compare::{Bags, CompareFault, Comparison, Deals, FEWEST, Measure};
 use costcard::player::pattern::{Five, Pattern};
-use costcard::player::{Sex, levels};
+use costcard::player::{Golfer, Sex, levels};
 use rand::rngs::ChaCha8Rng;
 use rand::{RngExt, SeedableRng};
 use rayon::prelude::*;
@@ -278,6 +278,61 @@ fn before_and_after_change_places() {
                 (b.after, b.before, -b.change)
             );
         }
+    }
+}
+
+/// In whatever order a device lists them, the same shots give the same figures and verdicts.
+#[test]
+fn the_order_of_shots_within_a_side_changes_nothing() {
+    let [before, after] = two_sessions([9, 14]);
+    let turned = |batch: &Batch| Batch {
+        shots: batch.shots.iter().rev().cloned().collect(),
+        ..batch.clone()
+    };
+    assert_eq!(
+        Comparison::of(&before, &after, DEALS).unwrap(),
+        Comparison::of(&turned(&before), &turned(&after), DEALS).unwrap()
+    );
+}
+
+/// A golfer who is steadier than his handicap says and does not change: a side of few shots is drawn no more towards that
+/// handicap than one of many, else there would be a change where none is.
+#[test]
+fn bags_of_unlike_numbers_of_shots_are_alike_where_nothing_changed() {
+    let player = levels::level(15.0, Sex::Men).unwrap();
+    let steady: Vec<(Club, Pattern)> = CLUBS
+        .iter()
+        .map(|club| {
+            let mut pattern = player.pattern_with(*club).unwrap();
+            pattern.sd = pattern.sd.map(|sd| 0.6 * sd);
+            pattern.mishit.share = 0.02;
+            (*club, pattern)
+        })
+        .collect();
+    for counts in [[5, 40], [40, 5]] {
+        let (mut wider, mut more_mishits) = (0.0, 0.0);
+        let seeds = 40_u32;
+        for seed in 0..seeds {
+            let mut rng = ChaCha8Rng::seed_from_u64(u64::from(seed));
+            let sides = counts.map(|count| session(&steady, count, &mut rng));
+            let sides = [&sides[0], &sides[1]];
+            let compared = Comparison::of(sides[0], sides[1], DEALS).unwrap();
+            let bags = Bags::of(&player, false, sides, &compared).unwrap().unwrap();
+            for club in CLUBS {
+                let of = |golfer: &Golfer| golfer.pattern_with(club).unwrap();
+                let [few, many] = [of(&bags.before), of(&bags.after)];
+                let logs = few
+                    .sd
+                    .iter()
+                    .zip(many.sd)
+                    .map(|(few, many)| (many / few).ln());
+                wider += logs.sum::<f64>() / 5.0 / 4.0 / f64::from(seeds);
+                more_mishits += (many.mishit.share - few.mishit.share) / 4.0 / f64::from(seeds);
+            }
+        }
+        println!("{counts:?}: spreads {wider:.3}, mishits {more_mishits:.4}");
+        assert!(wider.abs() < 0.1, "{counts:?}: {wider}");
+        assert!(more_mishits.abs() < 0.01, "{counts:?}: {more_mishits}");
     }
 }
 

@@ -21,6 +21,7 @@
 
 mod cells;
 mod column_map;
+mod day;
 mod figures;
 mod header;
 mod input;
@@ -43,6 +44,7 @@ use std::sync::Arc;
 
 pub use column_map::ColumnMap;
 pub(in crate::player) use column_map::{KEYS as MAP_KEYS, quoted};
+pub use day::order_of_days;
 pub use figures::Figures;
 pub use input::{Input, Overrule, RowName};
 pub use quantity::Quantity;
@@ -200,6 +202,19 @@ impl Batch {
         let by = |named: &dyn Fn(&Session) -> bool| self.sessions.iter().position(named);
         by(&|session| is(&session.name))
             .or_else(|| by(&|session| session.date.as_deref().is_some_and(is)))
+    }
+
+    /// The shots of this batch and another together; their sessions and files are those of this one.
+    #[must_use]
+    pub(in crate::player) fn and(&self, other: &Self) -> Self {
+        let mut both = self.clone();
+        both.shots.extend(other.shots.iter().cloned());
+        for (club, count) in &other.counts {
+            let sum = both.counts.entry(*club).or_default();
+            sum.shots += count.shots;
+            sum.misreads += count.misreads;
+        }
+        both
     }
 
     /// The shots of one session. Counted are those kept and listed.

@@ -3,8 +3,9 @@
 use super::{Comparison, FEWEST};
 use crate::player::batch::Batch;
 use crate::player::club::Club;
+use crate::player::fit::Weights;
 use crate::player::levels::{self, LevelError};
-use crate::player::measured::{FittedClub, fit_batch};
+use crate::player::measured::{FittedClub, fit_batch, fit_with};
 use crate::player::pattern::PatternFault;
 use crate::player::{BagClub, Golfer};
 
@@ -21,6 +22,8 @@ pub struct Bags {
     pub real_clubs: Vec<Club>,
     /// Only these as after; none where they are all or none of the clubs.
     pub real: Option<Golfer>,
+    /// The compared clubs as the shots before give them by themselves: who a card made of these shots plays.
+    pub on_card: Golfer,
 }
 
 /// Why no pattern can be made of a side.
@@ -35,8 +38,8 @@ pub enum BagsFault {
 }
 
 impl Bags {
-    /// Fits the clubs of both batches, with the level of the player's handicap behind them (turned, for a
-    /// left-hander), and puts them into the player's bag. A club with fewer than [`FEWEST`] shots on a side stays as the
+    /// Fits the clubs of both batches, each with the shots of both behind it, and behind these the level of the player's
+    /// handicap (turned, for a left-hander), and puts them into the player's bag. A club with fewer than [`FEWEST`] shots on a side stays as the
     /// player has it: none where that is so of every club.
     ///
     /// # Errors
@@ -53,10 +56,17 @@ impl Bags {
             loft_shift: player.loft_shift,
             ..level
         };
-        let [mut before, mut after] = [
-            fit_batch(batches[0], &level)?.clubs,
-            fit_batch(batches[1], &level)?.clubs,
-        ];
+        // Behind each side stand the shots of both. The level alone would draw a side of few shots towards itself, and make
+        // a change of what is none but that.
+        let both = fit_batch(&batches[0].and(batches[1]), &level)?.clubs;
+        let both = with(&level, &both);
+        let side = |side: usize| {
+            fit_with(batches[side], &both, |club| {
+                let shots = batches.map(|batch| batch.sound(club).count().max(1) as f64);
+                Weights::SESSIONS.times(shots[side] / shots[0].min(shots[1]))
+            })
+        };
+        let (mut before, mut after) = (side(0)?.clubs, side(1)?.clubs);
         let is_enough = |club: Club| {
             let compared = compared.clubs.iter().find(|one| one.club == club);
             compared.is_some_and(|one| one.shots.iter().all(|shots| *shots >= FEWEST))
@@ -66,6 +76,8 @@ impl Bags {
         if after.is_empty() {
             return Ok(None);
         }
+        let mut alone = fit_batch(batches[0], &level)?.clubs;
+        alone.retain(|club| has(&before, club.club));
         let mut real_clubs: Vec<Club> = compared.real().map(|(club, _)| club).collect();
         real_clubs.dedup();
         real_clubs.retain(|club| has(&after, *club));
@@ -77,6 +89,7 @@ impl Bags {
             clubs: after.iter().map(|club| club.club).collect(),
             real: some.then(|| with(&base, &real)),
             after: with(&base, &after),
+            on_card: with(player, &alone),
             before: base,
             real_clubs,
         }))

@@ -208,7 +208,12 @@ struct OfClub {
 
 impl OfClub {
     fn new(club: Club, batches: [&Batch; 2]) -> Self {
-        let shots = batches.map(|batch| batch.sound(club).collect::<Vec<&Shot>>());
+        // Whatever order they stand in, the same shots are dealt alike.
+        let shots = batches.map(|batch| {
+            let mut shots: Vec<&Shot> = batch.sound(club).collect();
+            shots.sort_by_cached_key(|shot| mark(shot));
+            shots
+        });
         Self {
             club,
             shots: [shots[0].len(), shots[1].len()],

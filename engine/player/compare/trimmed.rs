@@ -24,27 +24,41 @@ pub(super) struct Trimmed {
 
 impl Trimmed {
     /// Of figures in rising order; none of fewer than two, which say nothing of spread.
+    ///
+    /// Where a tenth is no whole number of figures, the next one at either end counts for what is left of it: sides of nine
+    /// and of twenty shots are then cut alike, and a mishit weighs no more on the smaller.
     pub(super) fn of(rising: &[f64]) -> Option<Self> {
-        let cut = (TRIMMED * rising.len() as f64) as usize;
-        let kept = rising.get(cut..rising.len() - cut)?;
-        let (low, high) = (kept.first()?, kept.last()?);
-        if kept.len() < 2 {
+        if rising.len() < 2 {
             return None;
         }
-        let count = kept.len() as f64;
-        let mean = kept.iter().sum::<f64>() / count;
-        // Winsorised: what is cut counts as the last figure that is not.
-        let (ends, all) = (cut as f64, rising.len() as f64);
-        let shift = ends * (low - mean + high - mean) / all;
-        let squares: f64 = kept.iter().map(|value| (value - mean).powi(2)).sum();
-        let tails = ends * ((low - mean).powi(2) + (high - mean).powi(2));
-        let about_winsorised = (squares + tails - all * shift.powi(2)).max(0.0);
+        let all = rising.len() as f64;
+        let cut = TRIMMED * all;
+        let (whole, part) = (cut as usize, cut.fract());
+        let kept = rising.get(whole..rising.len() - whole)?;
+        let (low, high) = (kept.first()?, kept.last()?);
+        let count = all - 2.0 * cut;
+        let mean = (kept.iter().sum::<f64>() - part * (low + high)) / count;
+        // Between the squares with so many cut and with one more, as the cut lies between the two.
+        let squares = (1.0 - part) * about_winsorised(rising, whole)
+            + part * about_winsorised(rising, whole + 1);
+        // As without a cut where two or three are left of few.
+        let freedom = (count - 1.0).max(0.5);
         Some(Self {
             mean,
-            squared_error: about_winsorised / (count * (count - 1.0)),
-            dof: count - 1.0,
+            squared_error: squares / (count * freedom),
+            dof: freedom,
         })
     }
+}
+
+/// Squares of figures about their mean, those cut at either end counting as the last that is not.
+fn about_winsorised(rising: &[f64], cut: usize) -> f64 {
+    let most = (rising.len() - 1) / 2;
+    let cut = cut.min(most);
+    let (low, high) = (rising[cut], rising[rising.len() - 1 - cut]);
+    let winsorised = || rising.iter().map(|value| value.clamp(low, high));
+    let mean = winsorised().sum::<f64>() / rising.len() as f64;
+    winsorised().map(|value| (value - mean).powi(2)).sum()
 }
 
 /// The change from one trimmed mean to another.
@@ -107,15 +121,34 @@ mod tests {
     use statrs::distribution::Normal;
 
     #[test]
-    fn few_figures_are_not_trimmed_and_give_the_t_test_of_welch() {
-        // Worked out by hand: means 3 and 6, variances 2.5 and 10, five figures each; t = 3/√2.5, and Welch's degrees
-        // of freedom 12.5²/(2.5²/4 + 10²/4) = 5.882.
-        let before = Trimmed::of(&[1.0, 2.0, 3.0, 4.0, 5.0]).unwrap();
-        let after = Trimmed::of(&[2.0, 4.0, 6.0, 8.0, 10.0]).unwrap();
-        let contrast = Contrast::of(&before, &after);
-        assert_eq!(contrast.change, 3.0);
-        assert!((contrast.error - 2.5_f64.sqrt()).abs() < 1e-12);
-        assert!((contrast.dof - 5.882).abs() < 1e-3, "{}", contrast.dof);
+    fn of_few_figures_the_ends_count_in_part() {
+        // Worked out by hand: of five, half of either end is cut, and four are left. (0.5 + 2 + 3 + 4 + 50)/4, where
+        // the plain mean is 22. Squares are 7610 about 22 uncut, and 4 about 3 with one cut at either end.
+        let one_far = Trimmed::of(&[1.0, 2.0, 3.0, 4.0, 100.0]).unwrap();
+        assert!((one_far.mean - 14.875).abs() < 1e-12);
+        let squares = f64::midpoint(7610.0, 4.0);
+        assert!(
+            (one_far.squared_error - squares / 12.0).abs() < 1e-9,
+            "{}",
+            one_far.squared_error
+        );
+        assert!((one_far.dof - 3.0).abs() < 1e-12);
+    }
+
+    /// Nine shots and the same nine with one more in their middle: what lies far out weighs alike in both.
+    #[test]
+    fn a_shot_more_leaves_the_mean_where_it_is() {
+        let few = [60.0, 98.0, 99.0, 100.0, 100.0, 100.0, 101.0, 101.0, 102.0];
+        let more = [
+            60.0, 98.0, 99.0, 100.0, 100.0, 100.0, 100.0, 101.0, 101.0, 102.0,
+        ];
+        let [few, more] = [Trimmed::of(&few).unwrap(), Trimmed::of(&more).unwrap()];
+        assert!(
+            (few.mean - more.mean).abs() < 0.6,
+            "{} {}",
+            few.mean,
+            more.mean
+        );
     }
 
     #[test]

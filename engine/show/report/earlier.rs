@@ -6,9 +6,10 @@ use super::html::table;
 use super::{Earlier, Report, Visited};
 use crate::player::compare::{Change, ClubChanges, Comparison};
 use crate::round::clubs::ClubRow;
-use crate::show::compare::{FLOWN, cells, moved, verdict, worth_words};
+use crate::show::compare::{FLOWN, cells, verdict};
 use crate::show::page::{Page, WIDEST};
 use crate::show::reading::{Reading, number};
+use crate::show::worth::{moved, worth_words};
 use crate::units::Length;
 
 pub fn earlier(report: &Report<'_>, home: &Visited<'_>) -> Markup {
