@@ -419,6 +419,10 @@ pub struct CardDocument {
     goal_greens_held_pct: Option<f64>,
     parts: Vec<PartDocument>,
     work_on: Option<&'static str>,
+    /// What the headline says: see [`Start::word`](super::start::Start::word).
+    start: &'static str,
+    /// The part it says to measure.
+    measure: Option<&'static str>,
     beyond_bag: Vec<Club>,
     shots_measured: usize,
     too_few_shots: bool,
@@ -472,6 +476,8 @@ impl CardDocument {
                 })
                 .collect(),
             work_on: card.named().map(Part::name),
+            start: card.start().word(),
+            measure: card.start().to_measure().map(Part::name),
             beyond_bag: card.beyond_bag.clone(),
             shots_measured: card.strikes(),
             too_few_shots: card.has_too_few_shots(),

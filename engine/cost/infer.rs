@@ -133,21 +133,34 @@ fn is_long_game_known(player: &Golfer) -> bool {
 }
 
 /// Whether a player's index is asked for on these courses, to infer what is open of him, or to see whether his handicap
-/// fits what was measured: it needs courses of 18 or 9 holes. For the latter alone no course is rated by play, which takes
-/// longer than the rest.
+/// fits what was measured. For the latter alone no course is rated by play, which takes longer than the rest.
 #[must_use]
 pub fn is_wanted(player: &Golfer, courses: &[&Course], assume: Assume) -> bool {
     let is_open = !open_parts(player).is_empty();
-    let can_tell = |course: &&Course| {
-        loops(course).is_some() && (is_open || rating::rounds(course, player.sex) == 0)
-    };
+    let is_rated = |course: &&Course| is_open || rating::rounds(course, player.sex) == 0;
+    is_wanted_of_rated(player, courses, assume) && courses.iter().all(is_rated)
+}
+
+/// The same of courses that are rated in any case: it needs 18 or 9 holes.
+#[must_use]
+pub fn is_wanted_of_rated(player: &Golfer, courses: &[&Course], assume: Assume) -> bool {
+    let can_tell = |course: &&Course| loops(course).is_some();
     assume == Assume::Index && is_long_game_known(player) && courses.iter().all(can_tell)
 }
 
 /// Rounds that an inference plays at most on courses whose rating is known: what `done` hears of.
 #[must_use]
 pub fn rounds(player: &Golfer, courses: &[&Course], assume: Assume) -> u64 {
-    if is_wanted(player, courses, assume) {
+    match is_wanted(player, courses, assume) {
+        true => rounds_of_rated(player, courses, assume),
+        false => 0,
+    }
+}
+
+/// The same on courses that are rated in any case.
+#[must_use]
+pub fn rounds_of_rated(player: &Golfer, courses: &[&Course], assume: Assume) -> u64 {
+    if is_wanted_of_rated(player, courses, assume) {
         let of_a_course = match open_parts(player).is_empty() {
             true => TO_CHECK.rounds,
             false => MOST_LOOKS as u64 * EFFORT.rounds,

@@ -47,7 +47,7 @@ pub struct RatedFigures {
 /// Rounds that [`play`] plays at most, those of a rating among them: what `done` hears of.
 #[must_use]
 pub fn rounds(golfer: &Golfer, course: &Course, effort: Effort, assume: Assume) -> u64 {
-    let inference = infer::rounds(golfer, &[course], assume);
+    let inference = infer::rounds_of_rated(golfer, &[course], assume);
     effort.rounds + rating::rounds(course, golfer.sex) + inference
 }
 

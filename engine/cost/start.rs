@@ -4,7 +4,7 @@ use crate::player::club::Club;
 use crate::player::{BagClub, Origin};
 use crate::round::part::Part;
 
-use super::card::{Card, PartCost};
+use super::card::{Card, NOTHING, PartCost};
 use super::clubs_played::clubs_of;
 use super::sure::TOLD_APART;
 
@@ -37,6 +37,29 @@ pub enum Start<'a> {
     At(&'a PartCost),
     /// No part saves any strokes.
     Nowhere,
+}
+
+impl Start<'_> {
+    /// In a word or two, for other programs.
+    #[must_use]
+    pub fn word(&self) -> &'static str {
+        match self {
+            Self::TooFewShots(_) => "too few shots",
+            Self::NotMeasured(..) => "measure",
+            Self::Beyond => "beyond the goal",
+            Self::At(cost) if cost.saved >= NOTHING => "work on",
+            Self::At(_) | Self::Nowhere => "nothing",
+        }
+    }
+
+    /// The part that is to be measured before anything is said.
+    #[must_use]
+    pub fn to_measure(&self) -> Option<Part> {
+        match self {
+            Self::NotMeasured(_, ahead) => Some(ahead.part),
+            _ => None,
+        }
+    }
 }
 
 impl Card {

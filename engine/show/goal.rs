@@ -264,7 +264,7 @@ fn way(share: f64) -> &'static str {
 fn part_table(goal: &Goal, page: Page) -> String {
     let mut parts: Vec<&PartGoal> = goal.parts.iter().collect();
     parts.sort_by(|a, b| b.saved.total_cmp(&a.saved));
-    let enough = format!("off {}\nby itself", index(goal.to));
+    let enough = format!("off {}\nreached", index(goal.to));
     let mut rows = table(
         [
             "part of\nthe game",

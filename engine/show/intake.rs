@@ -37,6 +37,10 @@ fn rows(batch: &Batch, kind: PassedKind, what: &str) -> Option<String> {
     let (file, row) = (&batch.files[passed.file], passed.row);
     Some(match passed.rows {
         1 => format!("{file}: row {row} was passed over as {what}"),
+        // They may be of several files.
+        many if batch.files.len() > 1 => {
+            format!("{many} rows were passed over as {what}, the first in {file}, row {row}")
+        }
         many => format!("{file}: {many} rows were passed over as {what}, the first row {row}"),
     })
 }

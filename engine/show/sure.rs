@@ -7,8 +7,9 @@ use crate::cost::sure::Sure;
 use crate::cost::traits::TraitCost;
 use crate::files::joined;
 use crate::player::traits::Trait;
+use crate::round::part::Part;
 
-use super::card::{spoken, strokes};
+use super::card::{is_plural, spoken, strokes};
 use super::page::tied;
 use super::start::{ask, by_nobody};
 use super::table::{number, pct};
@@ -59,6 +60,11 @@ const fn standard(which: Trait) -> &'static str {
     }
 }
 
+/// A part that is the first in so many of the golfers drawn is worth telling of.
+const OFTEN: f64 = 0.2;
+/// A chance lower by no more than this is about the same.
+const NEARLY: f64 = 0.1;
+
 /// How sure it is that the part to work on is the one; nothing where none is named.
 pub(super) fn sureness(card: &Card) -> Option<String> {
     let sure = &card.detail.as_ref()?.sure;
@@ -94,7 +100,30 @@ fn of_the_first(card: &Card, sure: &Sure, cost: &PartCost) -> String {
         said += &format!(" More strokes go in {name}: that is clear{but}.");
     }
     said += &rival(card, sure, cost);
+    let told = [Some(cost.part), sure.ahead, sure.rival];
+    said += &as_often(card, sure, told, cost);
     said
+}
+
+/// A part that nobody measured and that is the first about as often as another is; nothing where it was told of already.
+fn as_often(card: &Card, sure: &Sure, told: [Option<Part>; 3], than: &PartCost) -> String {
+    let chance = |cost: &PartCost| sure.first_chances[cost.part as usize];
+    let often = |cost: &&PartCost| chance(cost) >= OFTEN && chance(cost) >= chance(than) - NEARLY;
+    let open = card.parts.iter().filter(|cost| cost.is_open());
+    let others = open.filter(|cost| !told.contains(&Some(cost.part)));
+    let other = others
+        .filter(often)
+        .max_by(|a, b| chance(a).total_cmp(&chance(b)));
+    other.map_or_else(String::new, |other| {
+        format!(
+            " About as often the first ({}) {} your {}, {}: {}.",
+            first_chance(sure, other),
+            if is_plural(other.part) { "are" } else { "is" },
+            spoken(other.part),
+            by_nobody(card, other.part),
+            ask(card, other.part)
+        )
+    })
 }
 
 /// What a part is not told apart from, and what would tell; nothing where it is.
@@ -119,10 +148,11 @@ fn of_both(card: &Card, sure: &Sure, measured: Option<&PartCost>, ahead: &PartCo
     match measured {
         None => format!("{start}.{}", rival(card, sure, ahead)),
         Some(cost) => format!(
-            "{start}, and your {} {}; the chance that most is to be saved in the latter is {}.",
+            "{start}, and your {} {}; the chance that most is to be saved in the latter is {}.{}",
             spoken(cost.part),
             between(cost),
-            first_chance(sure, cost)
+            first_chance(sure, cost),
+            as_often(card, sure, [Some(cost.part), Some(ahead.part), None], ahead)
         ),
     }
 }

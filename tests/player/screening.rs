@@ -377,3 +377,32 @@ fn sound_shots_stay_where_half_are_fat() {
     ));
     assert_eq!(batch.misread_count(), 1);
 }
+
+/// One row in km/h among rows in mph, whichever it is and however odd the shot: nobody hits a ball six tenths faster than he
+/// does.
+#[test]
+fn a_speed_in_kmh_among_mph_is_found() {
+    let level = levels::level(16.0, Sex::Men).unwrap();
+    let mut pattern = level.pattern_with(Club::Iron(7)).unwrap();
+    pattern.mishit.share = 0.0;
+    let sampler = pattern.sampler().unwrap();
+    let mut rng = ChaCha8Rng::seed_from_u64(4);
+    let strikes: Vec<Five> = (0..14).map(|_| sampler.random(&mut rng)).collect();
+    let mut found = 0;
+    for odd in 0..strikes.len() {
+        let mut text =
+            "club,ball_speed_mph,launch_deg,direction_deg,backspin_rpm,sidespin_rpm\n".to_owned();
+        for (number, strike) in strikes.iter().enumerate() {
+            let [mph, launch, direction, backspin, sidespin] = *strike;
+            let speed = if number == odd { 1.609_344 * mph } else { mph };
+            text += &format!(
+                "7 iron,{speed:.1},{launch:.1},{direction:.1},{backspin:.0},{sidespin:.0}\n"
+            );
+        }
+        let input = vec![Input::Text(Source::new("batch.csv", &text))];
+        let batch = Batch::read(input, &ColumnMap::default(), &Overrule::default()).unwrap();
+        let called: Vec<usize> = batch.misreads().map(|(shot, _)| shot.row).collect();
+        found += usize::from(called == [odd + 2]);
+    }
+    assert!(found >= 13, "{found} of 14");
+}

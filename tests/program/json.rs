@@ -251,7 +251,7 @@ fn a_card_has_the_keys_that_others_read_and_adds_up() {
         keys(&rank),
         words(
             "score_mean goal_score_mean gap fairways_hit_pct goal_fairways_hit_pct greens_hit_pct \
-             goal_greens_hit_pct greens_held_pct goal_greens_held_pct parts work_on beyond_bag shots_measured too_few_shots rules assumed_short_game_of fits \
+             goal_greens_hit_pct greens_held_pct goal_greens_held_pct parts work_on start measure beyond_bag shots_measured too_few_shots rules assumed_short_game_of fits \
              told_apart ahead more_shots shapley_sum inputs"
         )
     );

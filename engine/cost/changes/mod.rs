@@ -143,7 +143,7 @@ pub fn changed(player: &Golfer, changes: &[Change]) -> Result<Vec<Golfer>, TryEr
 /// Rounds that [`try_changes`] plays at most, those of a rating among them: what `done` hears of.
 #[must_use]
 pub fn rounds(player: &Golfer, course: &Course, effort: Effort, assume: Assume) -> u64 {
-    let inference = infer::rounds(player, &[course], assume);
+    let inference = infer::rounds_of_rated(player, &[course], assume);
     2 * effort.rounds + rating::rounds(course, player.sex) + inference
 }
 

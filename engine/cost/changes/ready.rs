@@ -98,7 +98,7 @@ pub(in crate::cost) fn ready_rated<R>(
         own: &first,
     });
     let inferred = match home {
-        Some(home) if infer::is_wanted(player, &[course], assume) => {
+        Some(home) if infer::is_wanted_of_rated(player, &[course], assume) => {
             infer::on(player, &[home], done)?
         }
         _ => infer::untouched(player),

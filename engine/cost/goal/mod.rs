@@ -161,7 +161,7 @@ pub fn rounds(
     let ratings: u64 = courses.iter().map(|c| rating::rounds(c, player.sex)).sum();
     let each = Part::ALL.len() + 2 * to.len();
     let played = effort.rounds * (each * courses.len()) as u64;
-    infer::rounds(player, courses, assume) + ratings + played
+    infer::rounds_of_rated(player, courses, assume) + ratings + played
 }
 
 /// Weighs the handicap goals `to` of a player on courses by their rules. What orders the parts of a cost card orders
@@ -193,7 +193,7 @@ pub fn goals(
     let cast = Cast::new(player, to)?;
     let all: Vec<&Course> = courses.iter().map(|(course, _)| *course).collect();
     let found = with_homes(&cast.list(), &rated, |homes| -> Result<_, GoalError> {
-        let inferred = if infer::is_wanted(player, &all, assume) {
+        let inferred = if infer::is_wanted_of_rated(player, &all, assume) {
             infer::on(player, homes, done)?
         } else {
             infer::untouched(player)

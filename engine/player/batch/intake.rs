@@ -9,11 +9,12 @@ use rayon::prelude::*;
 
 use super::column_map::ColumnMap;
 use super::input::{Input, Overrule};
+use super::misread::Misread;
 use super::quantity::{COUNT, Quantity};
 use super::read::{self, RawShot};
 use super::reference::Reference;
 use super::repeats::Earlier;
-use super::screen::{self, Expected, Misread};
+use super::screen::{self, Expected};
 use super::unit_check::{self, Said};
 use super::{Batch, Count, MOST_KEPT, MOST_LISTED, Passed, Session, Shot, Unread, plain};
 use crate::ball::air::Atmosphere;

@@ -28,6 +28,7 @@ mod input;
 mod intake;
 mod lacking;
 mod layout;
+mod misread;
 mod number;
 mod plain;
 pub mod quantity;
@@ -47,8 +48,8 @@ pub(in crate::player) use column_map::{KEYS as MAP_KEYS, quoted};
 pub use day::order_of_days;
 pub use figures::Figures;
 pub use input::{Input, Overrule, RowName};
+pub use misread::Misread;
 pub use quantity::Quantity;
-pub use screen::Misread;
 
 use super::club::Club;
 use super::pattern::Five;

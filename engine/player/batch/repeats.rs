@@ -5,7 +5,7 @@ use std::collections::{HashMap, VecDeque};
 use std::hash::{Hash, Hasher};
 
 use super::figures::Figures;
-use super::screen::Misread;
+use super::misread::Misread;
 use crate::player::club::Club;
 
 /// Rows in which a repeated row is looked for.

@@ -133,7 +133,7 @@ pub(in crate::show) fn figure_rows(
     let arc = |whose: usize| &club.arcs[whose];
     let mishits = |whose: usize| 100.0 * club.landings[whose].mishit_share;
     let mut rows = vec![
-        row(format!("carry, {unit}"), &|whose| {
+        row(format!("carry of the mean strike, {unit}"), &|whose| {
             shown(arc(whose).carry_yd)
         }),
         row(format!("apex, {unit}"), &|whose| shown(arc(whose).apex_yd)),
@@ -144,7 +144,7 @@ pub(in crate::show) fn figure_rows(
     ];
     if club.club != Club::Driver {
         let landed = |whose: usize| number(club.landings[whose].on_green_pct, 0);
-        rows.push(row("on the green, of 100".into(), &landed));
+        rows.push(row("pitch on the green, of 100".into(), &landed));
         let held = |whose: usize| club.held_pct(whose);
         rows.push(row("held on medium, of 100".into(), &|whose| {
             held(whose).map_or_else(String::new, |held| number(held.medium, 0))

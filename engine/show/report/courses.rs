@@ -6,7 +6,7 @@ use super::html::table;
 use super::{Report, Visited};
 use crate::cost::card::PartCost;
 use crate::show::card::{find, mark, scores, told};
-use crate::show::reading::number;
+use crate::show::reading::{holes, number};
 use crate::show::start::advice;
 use crate::show::sure::sureness;
 
@@ -48,8 +48,15 @@ fn beside(home: &Visited<'_>, others: &[Visited<'_>]) -> Markup {
         std::iter::once(name).chain(saved).collect()
     };
     let rows: Vec<Vec<String>> = parts.into_iter().map(row).collect();
-    let names = all().map(|at| at.course.name.as_str());
-    let headings: Vec<&str> = std::iter::once("part of the game").chain(names).collect();
+    // Strokes of nine holes beside those of eighteen would else be taken for less.
+    let is_alike = all().all(|at| at.course.holes.len() == home.course.holes.len());
+    let names = all().map(|at| match is_alike {
+        true => at.course.name.clone(),
+        false => format!("{}, {}", at.course.name, holes(at.course.holes.len())),
+    });
+    let names: Vec<String> = names.collect();
+    let headings = std::iter::once("part of the game").chain(names.iter().map(String::as_str));
+    let headings: Vec<&str> = headings.collect();
     table(
         "What each part would save, strokes a round",
         &headings,

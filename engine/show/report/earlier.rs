@@ -92,7 +92,7 @@ fn flights(earlier: &Earlier<'_>, reading: Reading) -> Markup {
             ])
         })
         .collect();
-    let carry = format!("carry, {}", reading.length_unit());
+    let carry = format!("mean carry, {}", reading.length_unit());
     let spread = format!("spread of carry, {}", reading.length_unit());
     let headings = [
         "club",
