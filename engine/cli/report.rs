@@ -12,12 +12,13 @@ use costcard::cost::worth::{Worth, worth_by_rules};
 use costcard::player::Golfer;
 use costcard::player::bay::FittedPlayer;
 use costcard::player::club::Club;
-use costcard::player::compare::{Bags, Comparison, Deals};
+use costcard::player::compare::{Bags, Comparison, Deals, Side};
 use costcard::round::clubs::beside::beside;
 use costcard::round::clubs::{ClubRow, rows};
 use costcard::show::report::{Earlier, Report, Visited, report as page};
 
 use super::args::{Common, Hand, ReportArgs};
+use super::sides::backwards;
 use super::usage::Usage;
 use super::{compare, faults, load, notes, output, rules, written};
 
@@ -174,6 +175,9 @@ fn before(args: &ReportArgs, text: &str) -> anyhow::Result<Before> {
         load::sheet(&args.player, handicap, &args.played.bay.sheet)?,
     ];
     let [earlier, today] = &sheets;
+    if let Some(told) = backwards([&earlier.batch, &today.batch]) {
+        output::note(&told);
+    }
     let compared = Comparison::of(&earlier.batch, &today.batch, Deals::default())
         .map_err(|fault| compare::cannot_compare(&fault))?;
     Ok(Before::Sheets(Box::new(sheets), compared))
@@ -216,9 +220,15 @@ fn change(
         Before::Sheets(sheets, compared) => {
             let [then, now] = sheets.as_ref();
             let left_handed = args.played.bay.sheet.hand == Hand::Left;
-            let bags = Bags::of(today, left_handed, [&then.batch, &now.batch], compared)?;
+            // The page is the card of the shots after.
+            let sides = [&then.batch, &now.batch];
+            let bags = Bags::of(today, left_handed, sides, (compared, Side::After))?;
             match bags {
-                Some(bags) => (Some(worth_by_rules(&bags, on)?), bags.before),
+                Some(bags) => {
+                    let worth = worth_by_rules(&bags, on)?;
+                    let [earlier, _] = bags.alone;
+                    (Some(worth), earlier)
+                }
                 None => (None, today.clone()),
             }
         }

@@ -6,10 +6,11 @@ use costcard::files::{Faults, listed, nearest};
 use costcard::player::batch::{Batch, ColumnMap, Overrule, Session, order_of_days};
 
 use super::args::CompareArgs;
-use super::bay;
 use super::usage::Usage;
+use super::{bay, notes};
 
-/// The shots before and after: two sheets, or two sessions of one.
+/// The shots before and after: two sheets, or two sessions of one. What was passed over of them is told before a session is
+/// looked for: the column that would tell it may be among that.
 pub fn sides(args: &CompareArgs) -> anyhow::Result<[Batch; 2]> {
     let sheets: Vec<&String> = std::iter::once(&args.before_sheet)
         .chain(&args.after_sheet)
@@ -25,7 +26,9 @@ pub fn sides(args: &CompareArgs) -> anyhow::Result<[Batch; 2]> {
     let read = |sheet: &String| read(sheet, &map, &overrule);
     let (before, after) = (args.before.as_deref(), args.after.as_deref());
     let Some(second) = &args.after_sheet else {
-        return Ok(two_sessions(&read(&args.before_sheet)?, before, after)?);
+        let sheet = read(&args.before_sheet)?;
+        notes::of_sheets(&[&sheet]);
+        return Ok(two_sessions(&sheet, before, after)?);
     };
     if is_same_file(&args.before_sheet, second) {
         return Err(Usage {
@@ -44,6 +47,7 @@ pub fn sides(args: &CompareArgs) -> anyhow::Result<[Batch; 2]> {
         }
         (Err(faults), _) | (_, Err(faults)) => return Err(faults.into()),
     };
+    notes::of_sheets(&[&first, &second]);
     Ok([
         chosen(first, "--before", before)?,
         chosen(second, "--after", after)?,

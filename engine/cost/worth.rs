@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use crate::course::Course;
 use crate::files::Faults;
-use crate::player::compare::Bags;
+use crate::player::compare::{Bags, Side as Card};
 use crate::player::{Golfer, club::Club};
 use crate::round::side::Side;
 use crate::round::solve::Solved;
@@ -39,9 +39,9 @@ pub struct Worth {
     pub low: Option<f64>,
     /// To here.
     pub high: Option<f64>,
-    /// Expected score with the compared clubs as before: that of a card made of these shots.
+    /// Expected score with the compared clubs as before.
     pub before: f64,
-    /// The same less what is saved.
+    /// The same less what is saved. One of the two is that of a card made of the shots of its side: see [`Bags::card`].
     pub after: f64,
     /// What the clubs alone are worth of which some change is real; none where there is no such club.
     pub real: Option<RealWorth>,
@@ -79,7 +79,7 @@ pub fn worth_by_rules(bags: &Bags, (course, rules): ByRules<'_>) -> Result<Worth
 }
 
 fn unchecked(bags: &Bags, (course, rules): ByRules<'_>) -> Worth {
-    let golfers: Vec<&Golfer> = [&bags.before, &bags.after, &bags.on_card]
+    let golfers: Vec<&Golfer> = [&bags.before, &bags.after, &bags.alone[bags.card as usize]]
         .into_iter()
         .chain(&bags.real)
         .collect();
@@ -99,8 +99,11 @@ fn unchecked(bags: &Bags, (course, rules): ByRules<'_>) -> Worth {
         .map(|side| venue.solve(side, None))
         .collect();
     let expected: Vec<f64> = solved.iter().map(|holes| expected_score(holes)).collect();
-    let before = expected[2];
     let saved = |after: usize| expected[0] - expected[after];
+    let before = match bags.card {
+        Card::Before => expected[2],
+        Card::After => expected[2] + saved(1),
+    };
     let doubt = Doubt::of(bags, &venue, [&solved[0], &solved[1]]);
     let real = (!bags.real_clubs.is_empty()).then(|| {
         // Where every club is among them, the bag is the one after.

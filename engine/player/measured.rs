@@ -48,8 +48,8 @@ pub struct FittedClub {
     pub own_share: f64,
 }
 
-/// What tells where a ball goes to the sides.
-pub(super) const SIDES: [Quantity; 2] = [Quantity::Direction, Quantity::Side];
+/// What tells where a ball goes to the sides: of a face the start direction is worked out.
+pub(super) const SIDES: [Quantity; 3] = [Quantity::Direction, Quantity::Side, Quantity::Face];
 
 /// That of some clubs nobody measured where balls go to the sides.
 pub(super) fn sides_assumed(clubs: impl Iterator<Item = Club>) -> Option<String> {

@@ -309,7 +309,12 @@ pub const FIGURES: [Column; 37] = [
         "",
         "shots a round by the label a rule counts them under, as label=number; label=number",
     ),
-    column("notes", Text, "", "what the player file gives to know"),
+    column(
+        "notes",
+        Text,
+        "",
+        "what the player file gives to know, and holes whose rounds lie apart from what is expected",
+    ),
     column(
         "error",
         Text,

@@ -53,7 +53,7 @@ impl Texts {
         let mut figures = of_player(worked);
         figures.extend(of_goal(worked.figures, worked.card));
         figures.push(labels(worked));
-        figures.push(worked.golfer.notes.join("; "));
+        figures.push(notes(worked));
         figures.push(String::new());
         let card = worked.card.into_iter();
         let parts = card.flat_map(|card| {
@@ -136,6 +136,18 @@ fn of_goal(rated: &RatedFigures, card: Option<&Card>) -> Vec<String> {
         or_empty(detail.map(|detail| detail.sure.told_apart)),
         or_empty(detail.map(|detail| detail.shares.iter().sum::<f64>())),
     ]
+}
+
+/// What the player's file gives to know, and holes whose rounds do not bear out what is expected of them.
+fn notes(worked: &Worked<'_>) -> String {
+    let apart = worked.figures.figures.apart().into_iter().map(|hole| {
+        format!(
+            "hole {}: {:.1} strokes are expected, the rounds come to {:.1}",
+            hole.number, hole.expected_strokes, hole.score_mean
+        )
+    });
+    let of_file = worked.golfer.notes.iter().cloned();
+    of_file.chain(apart).collect::<Vec<_>>().join("; ")
 }
 
 fn labels(worked: &Worked<'_>) -> String {

@@ -22,8 +22,19 @@ pub struct Bags {
     pub real_clubs: Vec<Club>,
     /// Only these as after; none where they are all or none of the clubs.
     pub real: Option<Golfer>,
-    /// The compared clubs as the shots before give them by themselves: who a card made of these shots plays.
-    pub on_card: Golfer,
+    /// The compared clubs as the shots of each side give them by themselves: who a card made of these shots plays.
+    pub alone: [Golfer; 2],
+    /// The side from whose card scores are told.
+    pub card: Side,
+}
+
+/// The shots before, or those after.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// Before.
+    Before,
+    /// After.
+    After,
 }
 
 /// Why no pattern can be made of a side.
@@ -48,7 +59,7 @@ impl Bags {
         player: &Golfer,
         left_handed: bool,
         batches: [&Batch; 2],
-        compared: &Comparison,
+        (compared, card): (&Comparison, Side),
     ) -> Result<Option<Self>, BagsFault> {
         let level = levels::level(player.handicap, player.sex)?;
         let level = if left_handed { level.mirrored() } else { level };
@@ -76,8 +87,12 @@ impl Bags {
         if after.is_empty() {
             return Ok(None);
         }
-        let mut alone = fit_batch(batches[0], &level)?.clubs;
-        alone.retain(|club| has(&before, club.club));
+        let alone = |side: usize| -> Result<Golfer, PatternFault> {
+            let mut clubs = fit_batch(batches[side], &level)?.clubs;
+            clubs.retain(|club| has(&before, club.club));
+            Ok(with(player, &clubs))
+        };
+        let alone = [alone(0)?, alone(1)?];
         let mut real_clubs: Vec<Club> = compared.real().map(|(club, _)| club).collect();
         real_clubs.dedup();
         real_clubs.retain(|club| has(&after, *club));
@@ -89,7 +104,8 @@ impl Bags {
             clubs: after.iter().map(|club| club.club).collect(),
             real: some.then(|| with(&base, &real)),
             after: with(&base, &after),
-            on_card: with(player, &alone),
+            alone,
+            card,
             before: base,
             real_clubs,
         }))
