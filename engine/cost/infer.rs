@@ -74,6 +74,14 @@ impl Inference {
     pub fn level(&self) -> Option<f64> {
         (!self.parts.is_empty()).then_some(self.handicap)
     }
+
+    /// Where nothing was set, with the index of the rounds that are told beside it: one game has one index.
+    pub(super) fn beside(mut self, index: Option<f64>) -> Self {
+        if self.parts.is_empty() {
+            self.index = index.unwrap_or(self.index);
+        }
+        self
+    }
 }
 
 /// The inference as other programs read it.

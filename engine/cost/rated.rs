@@ -83,9 +83,11 @@ impl RatedFigures {
         inference: Option<Inference>,
     ) -> Self {
         let rating = home.map(|home| home.rating);
+        let index = home.and_then(|home| home.index(tally, handicap));
+        let inference = inference.map(|found| found.beside(index));
         Self {
             figures,
-            index: home.and_then(|home| home.index(tally, handicap)),
+            index,
             course_rating: rating.map(|rating| rating.course_rating),
             bogey_rating: rating.map(|rating| rating.bogey_rating),
             slope_rating: rating.map(|rating| rating.slope_rating),

@@ -9,7 +9,7 @@ use crate::files::joined;
 use crate::player::traits::Trait;
 use crate::round::part::Part;
 
-use super::card::{is_plural, spoken, strokes};
+use super::card::{spoken, strokes};
 use super::page::tied;
 use super::start::{ask, by_nobody};
 use super::table::{number, pct};
@@ -116,9 +116,8 @@ fn as_often(card: &Card, sure: &Sure, told: [Option<Part>; 3], than: &PartCost) 
         .max_by(|a, b| chance(a).total_cmp(&chance(b)));
     other.map_or_else(String::new, |other| {
         format!(
-            " About as often the first ({}) {} your {}, {}: {}.",
+            " About as often ({}) most is to be saved in your {}, {}: {}.",
             first_chance(sure, other),
-            if is_plural(other.part) { "are" } else { "is" },
             spoken(other.part),
             by_nobody(card, other.part),
             ask(card, other.part)

@@ -212,7 +212,7 @@ pub fn goals(
     let mut goals = found.ok_or(GoalError::TooFewRounds {
         rounds: effort.rounds,
     })?;
-    goals.inference = inference;
+    goals.inference = inference.map(|found| found.beside(Some(goals.index)));
     for (course, rating) in goals.courses.iter_mut().zip(ratings) {
         course.rating = rating;
     }
