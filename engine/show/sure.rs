@@ -110,7 +110,9 @@ fn as_often(card: &Card, sure: &Sure, told: [Option<Part>; 3], than: &PartCost) 
     let chance = |cost: &PartCost| sure.first_chances[cost.part as usize];
     let often = |cost: &&PartCost| chance(cost) >= OFTEN && chance(cost) >= chance(than) - NEARLY;
     let open = card.parts.iter().filter(|cost| cost.is_open());
-    let others = open.filter(|cost| !told.contains(&Some(cost.part)));
+    // Who counts chips counts putts: that is asked for once.
+    let is_asked = |cost: &PartCost| ask(card, cost.part) == ask(card, than.part);
+    let others = open.filter(|cost| !told.contains(&Some(cost.part)) && !is_asked(cost));
     let other = others
         .filter(often)
         .max_by(|a, b| chance(a).total_cmp(&chance(b)));

@@ -3,7 +3,7 @@
 use std::collections::HashSet;
 
 use super::file::Named;
-use super::inputs::CourseInput;
+use super::inputs::{CourseInput, changed_by};
 use super::plan::Plan;
 use crate::course::Conditions;
 use crate::files::{Fault, Faults};
@@ -37,10 +37,41 @@ impl Plan {
                 note(rules.load(&self.folder, None, print).map(|_| ()));
             }
         }
+        if faults.list().is_empty() {
+            faults = self.changes_in_vain();
+        }
         match faults.list().is_empty() {
             true => Ok(()),
             false => Err(faults),
         }
+    }
+
+    /// Changes that cannot be made of a player they are crossed with, each of each player once.
+    fn changes_in_vain(&self) -> Faults {
+        let mut known = HashSet::new();
+        let mut faults = Vec::new();
+        for crossing in &self.crossings {
+            for player in crossing.players.iter().map(|number| &self.players[*number]) {
+                let Ok(golfer) = player.golfer(&self.folder) else {
+                    continue;
+                };
+                for changes in &crossing.changes {
+                    let Err((change, fault)) = changed_by(&golfer, changes) else {
+                        continue;
+                    };
+                    let message = format!("`{change}` of {}: {}", player.name, fault.message);
+                    if known.insert(message.clone()) {
+                        faults.push(Fault {
+                            source: self.study.source.clone(),
+                            span: None,
+                            message,
+                            hint: Some(fault.hint),
+                        });
+                    }
+                }
+            }
+        }
+        Faults::of(faults)
     }
 
     /// Reads a course. What is wrong in its file only from the tees that are named is a fault of the study.

@@ -9,7 +9,7 @@ use std::sync::{Mutex, PoisonError};
 use std::thread;
 
 use super::StudyError;
-use super::inputs::told;
+use super::inputs::{changed_by, told};
 use super::journal::{Journal, Record};
 use super::plan::{Block, Cell, Plan};
 use super::row::{Texts, Worked, inputs};
@@ -312,16 +312,13 @@ impl Work<'_> {
         if changes.is_empty() {
             return self.figures(ready, None, ready.inference(), cells);
         }
-        let mut golfer = ready.golfer().clone();
-        for change in changes {
-            golfer = match change.apply(&golfer) {
-                Ok(golfer) => golfer,
-                Err(fault) => {
-                    let text = format!("`{change}`: {} ({})", fault.message, fault.hint);
-                    return Ok(cells.iter().map(|_| Texts::failed(&text)).collect());
-                }
-            };
-        }
+        let golfer = match changed_by(ready.golfer(), changes) {
+            Ok(golfer) => golfer,
+            Err((change, fault)) => {
+                let text = format!("`{change}`: {} ({})", fault.message, fault.hint);
+                return Ok(cells.iter().map(|_| Texts::failed(&text)).collect());
+            }
+        };
         let saved = ready.saved(&[&golfer], Accuracy::Full).first().copied();
         // What nobody measured was inferred of the player as he is; a change does not make it another.
         let inference = ready.inference();

@@ -116,6 +116,48 @@ fn a_measured_part_that_may_well_be_the_first_is_named() {
     assert!(said.contains("that is the right place to start"), "{said}");
 }
 
+/// What else is the first about as often, and nobody measured, is named too: it may be the cheaper of the two to measure.
+#[test]
+fn an_open_part_that_is_as_often_the_first_is_named() {
+    let said = |part: Part, other: f64| {
+        let mut card = with(Part::MidIrons, 0.3, 0.05);
+        card.bag.retain(|own| !own.club.is_long());
+        for cost in card.parts.iter_mut().filter(|cost| cost.part == part) {
+            (cost.measured, cost.saved) = (false, 0.5);
+        }
+        let sure = &mut card.detail.as_mut().unwrap().sure;
+        sure.first_chances = vec![0.0; Part::ALL.len()];
+        sure.first_chances[Part::MidIrons as usize] = 0.05;
+        sure.first_chances[Part::ShortGame as usize] = 0.42;
+        sure.first_chances[part as usize] = other;
+        sure.ahead = None;
+        read(&card, None)
+    };
+    let near = said(Part::LongApproach, 0.37);
+    assert!(
+        near.contains("About as often (37 %) most is to be saved in your long approach shots, which nobody measured: hit"),
+        "{near}"
+    );
+    // What is hardly ever the first is not, nor what is counted with the chips anyway.
+    for (part, other) in [(Part::LongApproach, 0.2), (Part::Putting, 0.37)] {
+        let said = said(part, other);
+        assert!(!said.contains("About as often"), "{said}");
+    }
+}
+
+/// Other programs read in a word what the headline says.
+#[test]
+fn where_to_start_has_a_word() {
+    let open = with(Part::ShortIrons, 0.3, 0.0);
+    assert_eq!(open.start().word(), "measure");
+    assert!(open.start().to_measure().is_some());
+    let named = with(Part::MidIrons, 2.0, 0.4);
+    assert_eq!(
+        (named.start().word(), named.start().to_measure()),
+        ("work on", None)
+    );
+}
+
 /// A measured part that is hardly ever the first is no ground for a lesson where something open is that far more often.
 #[test]
 fn what_is_far_more_often_the_first_comes_before_what_hardly_ever_is() {

@@ -350,6 +350,23 @@ fn check_reads_what_a_study_names() {
     assert_eq!(said.matches(gone).count(), 1, "{said}");
 }
 
+/// A change that cannot be made of a player is told before a run tells it in every one of his cells.
+#[test]
+fn check_tells_changes_that_cannot_be_made() {
+    let place = Place::with(
+        "players = ['level:9', 'level:20']\ncourses = ['hole.toml']\nchanges = ['none', '2 iron off', 'driver launch +1']\n\
+         goals = [5, 3]\n",
+    );
+    let checked = place.run(&["check", "study.toml"]);
+    assert_eq!(checked.status.code(), Some(2));
+    let said = told(&checked);
+    for player in ["level:9", "level:20"] {
+        let wanted = format!("`2 iron off` of {player}: ");
+        assert_eq!(said.matches(&wanted).count(), 1, "{said}");
+    }
+    assert!(!said.contains("driver launch"), "{said}");
+}
+
 /// What is missing is told where the study names it.
 #[test]
 fn check_points_at_what_the_study_names_in_vain() {

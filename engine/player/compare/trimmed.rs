@@ -37,7 +37,9 @@ impl Trimmed {
         let kept = rising.get(whole..rising.len() - whole)?;
         let (low, high) = (kept.first()?, kept.last()?);
         let count = all - 2.0 * cut;
-        let mean = (kept.iter().sum::<f64>() - part * (low + high)) / count;
+        // Counted from the lowest, so that figures all alike have themselves for a mean, to the last bit.
+        let above: f64 = kept.iter().map(|value| value - low).sum();
+        let mean = low + (above - part * (high - low)) / count;
         // Between the squares with so many cut and with one more, as the cut lies between the two.
         let squares = (1.0 - part) * about_winsorised(rising, whole)
             + part * about_winsorised(rising, whole + 1);
