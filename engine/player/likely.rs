@@ -3,6 +3,7 @@
 use std::ops::RangeInclusive;
 
 use super::bag::pattern_with;
+use super::batch::quantity::Unit;
 use super::club::Club;
 use super::levels::{self, TOUR_HANDICAP};
 use super::{Golfer, Sex};
@@ -12,8 +13,8 @@ use super::{Golfer, Sex};
 const OF_TOUR: RangeInclusive<f64> = 0.25..=1.3;
 /// A speed of another unit is taken for it where it is then so much of theirs.
 const USUAL: RangeInclusive<f64> = 0.45..=1.15;
-/// Miles per hour of one of each other unit.
-const OTHER_UNITS: [(&str, f64); 2] = [("km/h", 1.0 / 1.609_344), ("m/s", 3.6 / 1.609_344)];
+/// Other units that speeds are measured in.
+const OTHER_UNITS: [&str; 2] = ["km/h", "m/s"];
 
 /// What is wrong with a ball speed with a club, and what to write instead; none where golfers have such.
 pub(super) fn unlikely(club: Club, mph: f64) -> Option<(String, String)> {
@@ -27,6 +28,7 @@ pub(super) fn unlikely(club: Club, mph: f64) -> Option<(String, String)> {
     );
     let mut other = OTHER_UNITS
         .iter()
+        .filter_map(|name| Some((name, Unit::named(name)?.factor)))
         .filter(|(_, factor)| USUAL.contains(&(mph * factor / theirs)));
     let hint = other.next().map_or_else(
         || "write the ball speed in mph".to_owned(),

@@ -8,7 +8,6 @@ use super::file::LEVEL;
 use super::hash;
 use crate::course::{self, Course, PinSheet, Pins, Setup};
 use crate::files::{Fault, Faults, Source};
-use crate::player::change::{CannotChange, Change};
 use crate::player::{self, Golfer, Sex, levels};
 use crate::rules::Rulebook;
 use crate::rules::script::{self, Print};
@@ -214,16 +213,6 @@ impl RulesInput {
             false => self.names.join(" + "),
         }
     }
-}
-
-/// A golfer with changes made one after the other, or the one that cannot be made of him.
-pub(super) fn changed_by<'a>(
-    golfer: &Golfer,
-    changes: &'a [Change],
-) -> Result<Golfer, (&'a Change, CannotChange)> {
-    changes.iter().try_fold(golfer.clone(), |golfer, change| {
-        change.apply(&golfer).map_err(|fault| (change, fault))
-    })
 }
 
 /// Whether a name is that of a file.

@@ -3,10 +3,11 @@
 use std::collections::HashSet;
 
 use super::file::Named;
-use super::inputs::{CourseInput, changed_by};
+use super::inputs::CourseInput;
 use super::plan::Plan;
 use crate::course::Conditions;
 use crate::files::{Fault, Faults};
+use crate::player::change::Change;
 use crate::rules::script::Print;
 
 impl Plan {
@@ -56,9 +57,10 @@ impl Plan {
                     continue;
                 };
                 for changes in &crossing.changes {
-                    let Err((change, fault)) = changed_by(&golfer, changes) else {
+                    let Err((index, fault)) = Change::apply_all(changes, &golfer) else {
                         continue;
                     };
+                    let change = &changes[index];
                     let message = format!("`{change}` of {}: {}", player.name, fault.message);
                     if known.insert(message.clone()) {
                         faults.push(Fault {

@@ -9,7 +9,7 @@ use std::sync::{Mutex, PoisonError};
 use std::thread;
 
 use super::StudyError;
-use super::inputs::{changed_by, told};
+use super::inputs::told;
 use super::journal::{Journal, Record};
 use super::plan::{Block, Cell, Plan};
 use super::row::{Texts, Worked, inputs};
@@ -19,6 +19,7 @@ use crate::cost::changes::{Accuracy, Ready};
 use crate::cost::field::{Against, Field, field};
 use crate::cost::infer::{Assume, Inference};
 use crate::course::Course;
+use crate::player::change::Change;
 use crate::player::{Golfer, Sex, levels};
 use crate::rules::Rulebook;
 
@@ -312,10 +313,10 @@ impl Work<'_> {
         if changes.is_empty() {
             return self.figures(ready, None, ready.inference(), cells);
         }
-        let golfer = match changed_by(ready.golfer(), changes) {
+        let golfer = match Change::apply_all(changes, ready.golfer()) {
             Ok(golfer) => golfer,
-            Err((change, fault)) => {
-                let text = format!("`{change}`: {} ({})", fault.message, fault.hint);
+            Err((index, fault)) => {
+                let text = format!("`{}`: {} ({})", changes[index], fault.message, fault.hint);
                 return Ok(cells.iter().map(|_| Texts::failed(&text)).collect());
             }
         };

@@ -15,8 +15,7 @@ use costcard::show::desk::answer::{self as show, Shown};
 
 use super::lesson::{Desk, Standing};
 use super::told::told_of_page;
-use crate::cli::faults::of_clubs;
-use crate::cli::faults::of_play;
+use crate::cli::faults::{of_clubs, of_play};
 use crate::cli::{changes as command, usage::Usage};
 
 /// Changes at once; more than the page has fields for.

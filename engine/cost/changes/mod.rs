@@ -121,21 +121,14 @@ pub enum TryError {
 /// # Errors
 /// The first change that cannot be made.
 pub fn changed(player: &Golfer, changes: &[Change]) -> Result<Vec<Golfer>, TryError> {
-    let apply = |golfer: &Golfer, index: usize| {
-        let changed = changes[index].apply(golfer);
-        changed.map_err(|fault| TryError::Change { index, fault })
-    };
-    let numbers = 0..changes.len();
-    let mut golfers: Vec<Golfer> = numbers
-        .clone()
-        .map(|index| apply(player, index))
-        .collect::<Result<_, _>>()?;
+    let cannot = |(index, fault)| TryError::Change { index, fault };
+    let alone = changes.iter().enumerate().map(|(index, change)| {
+        let changed = change.apply(player);
+        changed.map_err(|fault| cannot((index, fault)))
+    });
+    let mut golfers: Vec<Golfer> = alone.collect::<Result<_, _>>()?;
     if changes.len() > 1 {
-        let mut all = player.clone();
-        for index in numbers {
-            all = apply(&all, index)?;
-        }
-        golfers.push(all);
+        golfers.push(Change::apply_all(changes, player).map_err(cannot)?);
     }
     Ok(golfers)
 }

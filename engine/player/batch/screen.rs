@@ -8,7 +8,7 @@
 
 use super::figures::Figures;
 use super::misread::Misread;
-use super::quantity::{COUNT, Kind, Quantity};
+use super::quantity::{COUNT, Kind, Quantity, Unit};
 use super::reference::{Reference, Residual, Usual};
 use crate::ball::air::{Air, Atmosphere};
 use crate::ball::flight::fly;
@@ -303,9 +303,6 @@ const SLIPPING: [Quantity; 7] = [
     Quantity::ClubSpeed,
 ];
 
-/// Miles an hour of one kilometre an hour.
-const MPH_OF_KMH: f64 = 1.0 / 1.609_344;
-
 fn slip(figures: &Figures, reference: &Reference) -> Option<Misread> {
     const FAR: f64 = 6.0;
     const NEAR: f64 = 3.0;
@@ -328,7 +325,8 @@ fn slip(figures: &Figures, reference: &Reference) -> Option<Misread> {
             });
         }
         // The other way about it could be a topped ball.
-        (is_speed && fits(MPH_OF_KMH)).then_some(Misread::Kmh {
+        let kmh = Unit::named("km/h").is_some_and(|unit| fits(unit.factor));
+        (is_speed && kmh).then_some(Misread::Kmh {
             quantity,
             measured,
             usual,

@@ -58,6 +58,17 @@ impl Change {
             Self::Figure(who, figure, amount) => changed(who, *figure, *amount, golfer),
         }
     }
+
+    /// The golfer with changes made one after the other.
+    ///
+    /// # Errors
+    /// The first that cannot be made, by its place in the list, and why.
+    pub fn apply_all(changes: &[Self], golfer: &Golfer) -> Result<Golfer, (usize, CannotChange)> {
+        let mut numbered = changes.iter().enumerate();
+        numbered.try_fold(golfer.clone(), |golfer, (index, change)| {
+            change.apply(&golfer).map_err(|fault| (index, fault))
+        })
+    }
 }
 
 /// The clubs of a bag, by name.
