@@ -14,6 +14,34 @@ const SAME_JOB_DEG: f64 = 2.2;
 /// Ball speed lost per degree of loft beyond the ends of a bag, share (common practice: about 1.5 mph in 110).
 const SPEED_PER_DEG: f64 = 0.013;
 
+/// The usual strikes of a shorter club hardly ever leave faster than those of a longer one, and by no more than this, mph:
+/// a good fitting of few shots errs by as much.
+const FASTER_MPH: f64 = 6.0;
+
+/// Clubs whose usual ball is much faster than that of a longer club, each with the slowest of the longer ones: as no bag
+/// is hit, but as a slip of the pen makes it.
+#[must_use]
+pub fn faster_than_longer(clubs: &[BagClub]) -> Vec<[Club; 2]> {
+    let speed_mph = |entry: &BagClub| entry.pattern.mean[0];
+    let pair = |entry: &BagClub| {
+        let longer = clubs.iter().filter(|other| other.club < entry.club);
+        let slowest = longer.min_by(|a, b| speed_mph(a).total_cmp(&speed_mph(b)))?;
+        let is_faster = speed_mph(entry) > speed_mph(slowest) + FASTER_MPH;
+        is_faster.then_some([entry.club, slowest.club])
+    };
+    clubs.iter().filter_map(pair).collect()
+}
+
+/// That clubs are hit so, for the notes of a player.
+pub(super) fn faster_in_words(clubs: &[BagClub]) -> impl Iterator<Item = String> {
+    let told = |[faster, longer]: [Club; 2]| {
+        format!(
+            "the usual ball of the {faster} is faster than that of the longer {longer}: look whether one of them is a slip"
+        )
+    };
+    faster_than_longer(clubs).into_iter().map(told)
+}
+
 /// Linear interpolation; `t` outside 0 to 1 extrapolates.
 pub(super) fn lerp(a: f64, b: f64, t: f64) -> f64 {
     a + (b - a) * t

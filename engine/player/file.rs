@@ -9,7 +9,7 @@ use std::cell::RefCell;
 use std::path::Path;
 
 use super::added;
-use super::bag::{Contents, fill, pattern_with};
+use super::bag::{Contents, faster_in_words, fill, pattern_with};
 use super::batch::{Batch, ColumnMap, Input, MAP_KEYS, Overrule};
 use super::club::Club;
 use super::club_table::{self, Stated};
@@ -207,6 +207,7 @@ fn player(
     let (own, mut wanted) = own_clubs(file, &identity, strikes.as_ref(), &stated, &mut notes)?;
     notes.extend(left_out(&own, &not_carried));
     notes.extend(raised(&own));
+    notes.extend(faster_in_words(&own));
     let untold = stated.iter().filter(|club| !club.tells_sides);
     notes.extend(sides_assumed(untold.map(|club| club.club)));
     let whole = assumed.is_some();

@@ -39,6 +39,7 @@ mod toward;
 pub mod traits;
 pub mod written;
 
+pub use bag::faster_than_longer;
 pub use quantile::half_width_in_sd;
 
 use crate::units::Angle;

@@ -200,7 +200,11 @@ pub(super) fn answer(card: &Card, asked: Part) -> Option<String> {
     let came = format!("You came for {}:", asked.name());
     Some(match cost.saved {
         _ if matches!(card.start(), Start::At(first) if first.part == asked) => {
-            format!("{came} that is the right place to start.")
+            let sure = card.detail.as_ref().map(|detail| &detail.sure);
+            match sure.is_none_or(|sure| sure.told_apart) {
+                true => format!("{came} that is the right place to start."),
+                false => format!("{came} as far as these shots tell, that is the place to start."),
+            }
         }
         saved if saved.abs() < NOTHING => format!("{came} that would save nothing to speak of."),
         saved if saved < 0.0 => format!("{came} you are better at that than the goal asks."),

@@ -4,6 +4,7 @@ use crate::cost::card::NOTHING;
 use crate::cost::changes::{ClubChange, ClubFigures, Tried, TriedChange};
 use crate::files::joined;
 use crate::player::Golfer;
+use crate::player::club::Club;
 use crate::units::{Length, Speed};
 
 use super::card::{count_table, rules_in_force, strokes};
@@ -35,6 +36,7 @@ pub fn changes(
     paragraphs.push(verdict(tried, typed));
     paragraphs.extend(not_hit(&tried.clubs));
     paragraphs.extend(too_many(tried));
+    paragraphs.extend(out_of_order(tried));
     paragraphs.extend(rules_in_force(&tried.before.rules));
     let mut out = String::new();
     for paragraph in paragraphs {
@@ -126,6 +128,21 @@ fn too_many(tried: &Tried) -> Option<String> {
          --change '5 wood off'.",
         14 + tried.clubs_too_many
     ))
+}
+
+/// That a changed club would be hit faster than a longer one.
+fn out_of_order(tried: &Tried) -> Option<String> {
+    let told = |[faster, longer]: &[Club; 2]| {
+        let [faster, longer] = [faster, longer].map(|club| tied(&club.to_string()));
+        format!("the {faster} starts faster than the longer {longer}")
+    };
+    let all: Vec<String> = tried.faster_than_longer.iter().map(told).collect();
+    (!all.is_empty()).then(|| {
+        format!(
+            "With it {}, as no bag is hit: look whether the figure is meant.",
+            joined(&all, "and")
+        )
+    })
 }
 
 /// An interval of strokes; a dash where there is none.

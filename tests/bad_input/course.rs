@@ -161,6 +161,32 @@ areas = [{ lie = 'bunker', at_yd = 200, side_yd = 20, length_yd = 'long', width_
 }
 
 #[test]
+fn a_wind_comes_from_somewhere() {
+    let windy = |course: &str, hole: &str| {
+        read(&format!(
+            "name = 'One'\n[conditions]\n{course}\n[[holes]]\npar = 3\nlength_yd = 150\n\
+             conditions = {{ {hole} }}\ngreen = {{ depth_yd = 30, width_yd = 24 }}\n"
+        ))
+    };
+    assert_snapshot!(windy("wind_mph = 8", "firmness = 'soft'"), @r#"
+    course.toml:3:12: nothing says where the wind comes from
+    hint: add `wind_from_deg = 225`: a compass direction on holes with `bearing_deg`, on others 0 into the face, 90 from the right, 180 from behind
+    "#);
+    assert_snapshot!(windy("firmness = 'soft'", "wind_mph = 12"), @r#"
+    course.toml:7:27: nothing says where the wind comes from
+    hint: add `wind_from_deg = 225`: a compass direction on holes with `bearing_deg`, on others 0 into the face, 90 from the right, 180 from behind
+    "#);
+    for (course, hole) in [
+        ("wind_mph = 0", "firmness = 'soft'"),
+        ("wind_from_deg = 90", "wind_mph = 12"),
+        ("wind_mph = 8\nwind_from_deg = 90", "wind_mph = 12"),
+        ("firmness = 'soft'", "wind_mph = 12, wind_from_deg = 0"),
+    ] {
+        assert_eq!(windy(course, hole), "no fault", "{course} {hole}");
+    }
+}
+
+#[test]
 fn two_holes_of_one_number_are_told() {
     let hole = |number: u32| {
         format!(
@@ -386,7 +412,7 @@ fn odd_text_is_no_panic() {
 #[test]
 fn no_damaged_file_stops_the_program() {
     let whole = "name = 'One'
-conditions = { firmness = 'soft', wind_mph = 8 }
+conditions = { firmness = 'soft', wind_mph = 8, wind_from_deg = 30 }
 [[holes]]
 par = 4
 length_yd = 210

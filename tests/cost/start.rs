@@ -45,6 +45,7 @@ fn with(part: Part, saved: f64, first_chance: f64) -> Card {
     sure.first_chances[part as usize] = first_chance;
     sure.ahead = Some(Part::ShortGame);
     sure.rival = None;
+    sure.told_apart = false;
     card
 }
 
@@ -95,11 +96,7 @@ fn the_headline_names_no_part_that_is_never_the_first() {
         said.contains("which nobody measured: count chips and putts for a few rounds."),
         "{said}"
     );
-    for wrong in [
-        "Work on your",
-        "cannot be told apart",
-        "the right place to start",
-    ] {
+    for wrong in ["Work on your", "cannot be told apart", "place to start"] {
         assert!(!said.contains(wrong), "{wrong}: {said}");
     }
     let much = read(&with(Part::MidIrons, 2.0, 0.1), None);
@@ -113,6 +110,13 @@ fn the_headline_names_no_part_that_is_never_the_first() {
 fn a_measured_part_that_may_well_be_the_first_is_named() {
     let said = read(&with(Part::MidIrons, 2.0, 0.4), Some(Part::MidIrons));
     assert!(said.contains("Work on your mid irons first"), "{said}");
+    assert!(
+        said.contains("as far as these shots tell, that is the place to start"),
+        "{said}"
+    );
+    let mut apart = with(Part::MidIrons, 2.0, 0.9);
+    apart.detail.as_mut().unwrap().sure.told_apart = true;
+    let said = read(&apart, Some(Part::MidIrons));
     assert!(said.contains("that is the right place to start"), "{said}");
 }
 

@@ -46,6 +46,7 @@ fn a_hole_overrides_the_course() {
 [conditions]
 firmness = 'soft'
 wind_mph = 8
+wind_from_deg = 225
 altitude_ft = 300
 [defaults]
 beyond = 'trees'

@@ -112,6 +112,24 @@ fn a_launch_into_the_ground_is_told_to_be_raised() {
 }
 
 #[test]
+fn a_club_stated_to_be_faster_than_a_longer_one_is_told() {
+    let notes = |seven_mph: u32| {
+        let club = |name: &str, mph: u32| {
+            format!("[[clubs]]\nclub = \"{name}\"\nball_speed_mph = {mph}\n")
+        };
+        let both = [club("5 iron", 122), club("7 iron", seven_mph)].concat();
+        read(&format!("{WHO}{both}"), "").unwrap().notes
+    };
+    assert!(notes(116).is_empty() && notes(127).is_empty());
+    assert_eq!(
+        notes(135),
+        [
+            "the usual ball of the 7 iron is faster than that of the longer 5 iron: look whether one of them is a slip"
+        ]
+    );
+}
+
+#[test]
 fn a_club_left_out_tells_how_fast_its_neighbours_are() {
     let speed = |text: &str| {
         let stated = format!("{WHO}{text}[[clubs]]\nclub = \"5 iron\"\nball_speed_mph = 125\n");

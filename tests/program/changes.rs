@@ -216,3 +216,22 @@ fn a_club_that_is_not_hit_is_said_not_to_be() {
     let irons = said("irons spread half");
     assert!(!irons.contains("No shot a round"), "{irons}");
 }
+
+/// A slip of the pen in a speed is told where it makes a club faster than a longer one, and not otherwise.
+#[test]
+fn a_club_that_would_be_faster_than_a_longer_one_is_told() {
+    let faster = |change: &str| {
+        let document = json(&["--change", change]);
+        let pairs = document["faster_than_longer"].as_array().expect("a list");
+        let clubs = pairs.iter().map(|pair| format!("{pair}"));
+        clubs.collect::<Vec<_>>().join(" ")
+    };
+    assert_eq!(faster("7 iron speed = 150"), r#"["7 iron","6 iron"]"#);
+    assert_eq!(faster("7 iron speed +5"), "");
+    let page = stdout(&words(&["--change", "7 iron speed = 150"]));
+    let page = page.replace(['\n', '\u{a0}'], " ");
+    assert!(
+        page.contains("With it the 7 iron starts faster than the longer 6 iron, as no bag is hit"),
+        "{page}"
+    );
+}

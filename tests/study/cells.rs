@@ -193,10 +193,10 @@ fn changes_save_what_try_says() {
 fn conditions_stand_in_place_of_the_files() {
     let place = Place::with(
         "players = ['level:10']\ncourses = [{ course = 'hole.toml', pins = 'back' }]\n\
-         conditions = [{ name = 'breezy', firmness = 'firm', wind_mph = 12 }]\nrounds = 300\nseed = 7\n",
+         conditions = [{ name = 'breezy', firmness = 'firm', wind_mph = 12, wind_from_deg = 40 }]\nrounds = 300\nseed = 7\n",
     );
     let file = format!(
-        "conditions = {{ firmness = 'firm', wind_mph = 12 }}\n{}",
+        "conditions = {{ firmness = 'firm', wind_mph = 12, wind_from_deg = 40 }}\n{}",
         super::HOLE
     );
     place.write("breezy.toml", &file);

@@ -23,8 +23,9 @@ use super::infer::{self, Assume, Inference};
 use super::rated::RatedFigures;
 use super::{ByRules, PlayError, rating};
 use crate::course::Course;
-use crate::player::Golfer;
 use crate::player::change::{CannotChange, Change, clubs_too_many};
+use crate::player::club::Club;
+use crate::player::{Golfer, faster_than_longer};
 use crate::round::part::Part;
 use crate::round::tally::Tally;
 use ready::Weighed;
@@ -50,6 +51,8 @@ pub struct Tried {
     pub clubs: Vec<ClubChange>,
     /// Clubs beyond the fourteen that the rules of golf allow, with all changes made.
     pub clubs_too_many: usize,
+    /// Clubs whose usual ball the changes make much faster than that of a longer one, each with that one.
+    pub faster_than_longer: Vec<[Club; 2]>,
     /// Answers for the holes that were asked about, for the player with all changes.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub holes: Vec<HoleAnswers>,
@@ -98,6 +101,14 @@ fn parts_saved([before, after]: [&Tally; 2]) -> Vec<PartSaved> {
         saved: lost(before, part) - lost(after, part),
     };
     Part::ALL.into_iter().map(saved).collect()
+}
+
+/// Pairs of clubs that changes bring out of order.
+fn faster_now(player: &Golfer, changed: &Golfer) -> Vec<[Club; 2]> {
+    let before = faster_than_longer(&player.clubs);
+    let mut now = faster_than_longer(&changed.clubs);
+    now.retain(|pair| !before.contains(pair));
+    now
 }
 
 /// Why changes could not be tried.
@@ -269,6 +280,7 @@ impl Ready<'_> {
             after,
             clubs: flights::touched([(self.golfer, &own), (all, &then)], self.venue.rules)?,
             clubs_too_many: clubs_too_many(all),
+            faster_than_longer: faster_now(self.golfer, all),
             holes,
         })
     }

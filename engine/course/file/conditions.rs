@@ -18,6 +18,9 @@ pub struct Conditions {
     humidity_pct: Option<f64>,
 }
 
+/// What is shown of conditions where a file has none to show.
+pub(super) const EXAMPLE: &str = "{ wind_mph = 8, wind_from_deg = 225 }";
+
 impl From<&Day> for Conditions {
     fn from(day: &Day) -> Self {
         Self {
@@ -40,10 +43,22 @@ impl Conditions {
         "humidity_pct",
     ];
 
-    /// Reads `conditions`; nothing when it is left out.
-    pub(super) fn read(entry: &Entry<'_>) -> Self {
-        let table = entry.table(&Self::KEYS);
-        table.map_or_else(Self::default, |table| Self::of(&table))
+    /// Reads `conditions`; nothing when it is left out. Others stand behind them, which may say where the wind comes from.
+    pub(super) fn read(entry: &Entry<'_>, behind: Self) -> Self {
+        let Some(table) = entry.table(&Self::KEYS) else {
+            return Self::default();
+        };
+        let own = Self::of(&table);
+        let blows = own.wind_mph.is_some_and(|mph| mph > 0.0);
+        let is_told = table.has("wind_from_deg") || behind.wind_from_deg.is_some();
+        if blows && !is_told {
+            table.fault(
+                table.place("wind_mph"),
+                "nothing says where the wind comes from".to_owned(),
+                "add `wind_from_deg = 225`: a compass direction on holes with `bearing_deg`, on others 0 into the face, 90 from the right, 180 from behind",
+            );
+        }
+        own
     }
 
     /// Those of a table.

@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use super::{
     area,
-    conditions::Conditions,
+    conditions::{self, Conditions},
     corridor::{self, Corridor},
     green::{self, GreenKeys},
     line, rules,
@@ -135,7 +135,10 @@ pub(super) fn read(
     let bearing_deg = table
         .may("bearing_deg", "140")
         .number(0.0..=360.0, "degrees");
-    let own = Conditions::read(&table.may("conditions", "{ wind_mph = 8 }"));
+    let own = Conditions::read(
+        &table.may("conditions", conditions::EXAMPLE),
+        given.conditions,
+    );
     let conditions = given.day.or(own.or(given.conditions));
     let line = line::read(&table);
     let par = card.as_ref().map(|card| card.par);

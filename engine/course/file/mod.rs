@@ -78,7 +78,7 @@
 //!
 //! **Wind.** On a hole with `bearing_deg`, `wind_from_deg` is a compass direction: a west wind (270) on a hole played
 //! west blows into the face. On a hole without, it is told from the hole itself: 0 into the face, 90 from the right, 180
-//! from behind.
+//! from behind. A wind needs a direction.
 
 mod area;
 mod conditions;
@@ -165,7 +165,10 @@ fn read_course(file: &Table<'_>, setup: &Setup, of_sheet: &mut Vec<Fault>) -> Op
         .may("description", "\"A short parkland course.\"")
         .text();
     let rules = rules::read(&file.may("rules", rules::EXAMPLE));
-    let conditions = Conditions::read(&file.may("conditions", "{ wind_mph = 8 }"));
+    let conditions = Conditions::read(
+        &file.may("conditions", conditions::EXAMPLE),
+        Conditions::default(),
+    );
     let defaults = Defaults::read(&file.may("defaults", "{ rough_width_yd = 24 }"));
     let tables = file
         .need("holes", "[{ par = 4, length_yd = 402 }]")
