@@ -59,6 +59,39 @@ fn all_forms_of_a_map_give_the_same_file() {
     assert!(xml.contains("islands_yd"), "{xml}");
 }
 
+/// What was clipped, or taken apart, comes as several features of one id; what lies in two extracts comes twice.
+#[test]
+fn features_of_one_id_are_one_only_where_they_lie_alike() {
+    let ring = |lon: f64, lat: f64| {
+        let corner = |(x, y): (f64, f64)| format!("[{},{}]", lon + x, lat + y);
+        let corners = [
+            (0.0, 0.0),
+            (2e-4, 0.0),
+            (2e-4, 1e-4),
+            (0.0, 1e-4),
+            (0.0, 0.0),
+        ];
+        corners.map(corner).join(",")
+    };
+    let feature = |ring: &str| {
+        format!(
+            "{{\"type\":\"Feature\",\"id\":\"way/77\",\"properties\":{{\"golf\":\"bunker\"}},\
+             \"geometry\":{{\"type\":\"Polygon\",\"coordinates\":[[{ring}]]}}}}"
+        )
+    };
+    let with = |features: &[String]| {
+        let more = format!("\"features\":[{},", features.join(","));
+        let text = course()
+            .geojson(false, false)
+            .replacen("\"features\":[", &more, 1);
+        map_of(&text).features.len()
+    };
+    let [one, other] = [ring(7.0, 50.0), ring(7.001, 50.0)].map(|ring| feature(&ring));
+    let once = with(std::slice::from_ref(&one));
+    assert_eq!(with(&[one.clone(), one.clone()]), once);
+    assert_eq!(with(&[one, other]), once + 1);
+}
+
 #[test]
 fn null_geometry_is_left_out_and_told() {
     let text = course().geojson(false, false).replacen(

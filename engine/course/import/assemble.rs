@@ -185,6 +185,10 @@ impl Assembler {
             }
         }
         let areas = areas.into_iter().map(|(area, _)| area);
+        // What was clipped or taken apart comes under one name with several shapes, each with its own; an element of the
+        // map comes twice where extracts overlap, and once is enough.
+        let is_shape = |feature: &Feature| !matches!(feature.form, Form::Point(_));
+        let come_with_shapes = self.map.features.iter().any(is_shape);
         for feature in areas.chain(lines) {
             if feature.form.places().next().is_some() {
                 self.map.features.push(feature);
@@ -193,7 +197,9 @@ impl Assembler {
             }
         }
         self.map.features.sort_by_key(|feature| feature.id);
-        self.map.features.dedup_by_key(|feature| feature.id);
+        self.map.features.dedup_by(|one, other| {
+            one.id == other.id && (!come_with_shapes || one.form == other.form)
+        });
         self.map
     }
 

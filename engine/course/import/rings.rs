@@ -8,20 +8,30 @@ pub(super) fn joined(pieces: Vec<Vec<Place>>) -> Vec<Vec<Place>> {
     let mut open: Vec<Vec<Place>> = pieces.into_iter().filter(|piece| piece.len() > 1).collect();
     let mut closed = Vec::new();
     while let Some(mut ring) = open.pop() {
-        while ring.first() != ring.last() {
-            let Some(next) = next_of(&ring, &open) else {
-                break;
-            };
-            let mut piece = open.swap_remove(next);
-            if ring.last() != piece.first() {
-                piece.reverse();
-            }
-            ring.extend(piece.into_iter().skip(1));
+        grow(&mut ring, &mut open);
+        if ring.first() != ring.last() {
+            // A piece is missing where it ends: there may be more before its beginning.
+            ring.reverse();
+            grow(&mut ring, &mut open);
         }
         closed.extend(outline(ring));
     }
     closed.reverse();
     closed
+}
+
+/// Joins pieces to the end of a ring until it closes or nothing goes on there.
+fn grow(ring: &mut Vec<Place>, open: &mut Vec<Vec<Place>>) {
+    while ring.first() != ring.last() {
+        let Some(next) = next_of(ring, open) else {
+            return;
+        };
+        let mut piece = open.swap_remove(next);
+        if ring.last() != piece.first() {
+            piece.reverse();
+        }
+        ring.extend(piece.into_iter().skip(1));
+    }
 }
 
 /// The piece that goes on where a ring ends.
@@ -89,6 +99,28 @@ mod tests {
                 lon_deg: 1.5
             }
         ));
+    }
+
+    /// At the edge of an extract a piece is missing: what is there makes one outline, in whatever order it is listed.
+    #[test]
+    fn pieces_of_an_open_ring_are_joined_in_any_order() {
+        let pieces = [
+            places(&[(0.0, 0.0), (0.0, 1.0)]),
+            places(&[(0.0, 1.0), (1.0, 1.0)]),
+            places(&[(1.0, 1.0), (1.0, 0.5)]),
+        ];
+        for order in [
+            [0, 1, 2],
+            [0, 2, 1],
+            [1, 0, 2],
+            [1, 2, 0],
+            [2, 0, 1],
+            [2, 1, 0],
+        ] {
+            let rings = joined(order.map(|piece| pieces[piece].clone()).to_vec());
+            assert_eq!(rings.len(), 1, "{order:?}");
+            assert_eq!(rings[0].len(), 4, "{order:?}");
+        }
     }
 
     #[test]

@@ -10,7 +10,7 @@ use quick_xml::errors::Error;
 use quick_xml::events::{BytesStart, Event};
 use quick_xml::reader::Reader;
 
-use super::assemble::{Assembler, Member};
+use super::assemble::{Assembler, Member, TooLarge};
 use super::input::{At, Broken, FORMS, cannot_read};
 use super::kind::Kind;
 use super::map::{Place, Tags};
@@ -132,8 +132,11 @@ fn begin(
             open.tags.push((key, value));
             Ok(())
         }
-        (2, "nd") if open.nodes.len() < MOST_NODES => read_nd(tag, open, assembler),
-        (2, "member") if open.members.len() < MOST_NODES => read_member(tag, open),
+        (2, "nd" | "member") if open.nodes.len().max(open.members.len()) >= MOST_NODES => {
+            Err(Broken::too_large(TooLarge))
+        }
+        (2, "nd") => read_nd(tag, open, assembler),
+        (2, "member") => read_member(tag, open),
         (2, "center") => {
             open.has_centre = true;
             Ok(())
