@@ -128,7 +128,7 @@ const ROUNDS: u64 = 20_000;
 /// The most rounds of a cell.
 const MOST_ROUNDS: u32 = 100_000_000;
 /// Handicap goals: as far as the levels reach.
-const GOALS: std::ops::RangeInclusive<f64> = -6.0..=36.0;
+const GOALS: std::ops::RangeInclusive<f64> = levels::LOWEST..=levels::HIGHEST;
 /// What stands for no script.
 const BUILT_IN: [&str; 2] = ["built in", "built-in"];
 /// What stands for no change.
@@ -335,7 +335,7 @@ fn player(entry: &Entry<'_>) -> Option<Named> {
     {
         return entry.note(
             error.to_string(),
-            "write `level:tour`, `level:scratch` or a handicap from -6 to 36 as `level:5`; for women `level:20:women`"
+            "write `level:tour`, `level:scratch` or a handicap from -6 to 54 as `level:5`; for women `level:20:women`"
                 .to_owned(),
         );
     }

@@ -12,6 +12,9 @@ use crate::player::{self, Golfer, Sex, levels};
 use crate::rules::Rulebook;
 use crate::rules::script::{self, Print};
 
+/// No name of a file is longer, bytes.
+const LONGEST_NAME: usize = 4096;
+
 /// What stands before the name of something the program carries inside it.
 const DEMO: &str = "demo:";
 
@@ -57,20 +60,27 @@ impl PlayerInput {
         self.seen(folder).1
     }
 
+    /// Whether the files are still what they were when they were first looked at.
+    pub fn is_as_it_was(&self, folder: &Path) -> bool {
+        !is_file(&self.name) || self.look(folder).0 == self.hash(folder)
+    }
+
     fn seen(&self, folder: &Path) -> &(String, Sex) {
-        self.seen.get_or_init(|| {
-            if !is_file(&self.name) {
-                let sex = self.golfer(folder).map_or(Sex::Men, |golfer| golfer.sex);
-                return (hash::of(self.name.as_bytes()), sex);
-            }
-            let (files, table) = content(folder, &self.name);
-            let word = table.get("sex").and_then(toml::Value::as_str);
-            let sex = match word {
-                Some("women") => Sex::Women,
-                _ => Sex::Men,
-            };
-            (hash::of_files(&files), sex)
-        })
+        self.seen.get_or_init(|| self.look(folder))
+    }
+
+    fn look(&self, folder: &Path) -> (String, Sex) {
+        if !is_file(&self.name) {
+            let sex = self.golfer(folder).map_or(Sex::Men, |golfer| golfer.sex);
+            return (hash::of(self.name.as_bytes()), sex);
+        }
+        let (files, table) = content(folder, &self.name);
+        let word = table.get("sex").and_then(toml::Value::as_str);
+        let sex = match word {
+            Some("women") => Sex::Women,
+            _ => Sex::Men,
+        };
+        (hash::of_files(&files), sex)
     }
 
     /// The player.
@@ -107,20 +117,24 @@ impl CourseInput {
 
     /// The hash of the file, of the scripts it names, and of the pin sheet.
     pub fn hash(&self, folder: &Path) -> &str {
-        self.hash.get_or_init(|| {
-            let mut files = match is_file(&self.name) {
-                true => content(folder, &self.name).0,
-                false => vec![(self.name.clone(), self.name.as_bytes().to_vec())],
-            };
-            if let Some(sheet) = self
-                .pins
-                .as_ref()
-                .filter(|pins| Pins::from_word(pins).is_none())
-            {
-                files.push((sheet.clone(), bytes(&folder.join(sheet))));
-            }
-            hash::of_files(&files)
-        })
+        self.hash.get_or_init(|| self.look(folder))
+    }
+
+    /// Whether the files are still what they were when they were first looked at.
+    pub fn is_as_it_was(&self, folder: &Path) -> bool {
+        self.look(folder) == self.hash(folder)
+    }
+
+    fn look(&self, folder: &Path) -> String {
+        let mut files = match is_file(&self.name) {
+            true => content(folder, &self.name).0,
+            false => vec![(self.name.clone(), self.name.as_bytes().to_vec())],
+        };
+        let is_sheet = |pins: &&String| Pins::from_word(pins).is_none();
+        if let Some(sheet) = self.pins.as_ref().filter(is_sheet) {
+            files.push((sheet.clone(), bytes(&folder.join(sheet))));
+        }
+        hash::of_files(&files)
     }
 
     /// The course on a day.
@@ -165,19 +179,26 @@ impl RulesInput {
 
     /// The hash of the scripts; empty for the built-in rules.
     pub fn hash(&self, folder: &Path) -> &str {
-        self.hash.get_or_init(|| {
-            let file = |name: &String| {
-                let content = match is_file(name) {
-                    true => bytes(&folder.join(name)),
-                    false => name.as_bytes().to_vec(),
-                };
-                (name.clone(), content)
+        self.hash.get_or_init(|| self.look(folder))
+    }
+
+    /// Whether the scripts are still what they were when they were first looked at.
+    pub fn is_as_it_was(&self, folder: &Path) -> bool {
+        self.look(folder) == self.hash(folder)
+    }
+
+    fn look(&self, folder: &Path) -> String {
+        let file = |name: &String| {
+            let content = match is_file(name) {
+                true => bytes(&folder.join(name)),
+                false => name.as_bytes().to_vec(),
             };
-            match self.names.is_empty() {
-                true => String::new(),
-                false => hash::of_files(&self.names.iter().map(file).collect::<Vec<_>>()),
-            }
-        })
+            (name.clone(), content)
+        };
+        match self.names.is_empty() {
+            true => String::new(),
+            false => hash::of_files(&self.names.iter().map(file).collect::<Vec<_>>()),
+        }
     }
 
     /// The rules of a course with these scripts before its own.
@@ -229,7 +250,9 @@ fn bytes(path: &Path) -> Vec<u8> {
 fn content(folder: &Path, name: &str) -> (Vec<(String, Vec<u8>)>, toml::Table) {
     let path = folder.join(name);
     let own = bytes(&path);
-    let table: toml::Table = toml::from_str(&String::from_utf8_lossy(&own)).unwrap_or_default();
+    // Read as readers of files read it, whatever its encoding.
+    let text = Source::of_bytes(name, own.clone()).map(|source| source.text.to_string());
+    let table: toml::Table = toml::from_str(&text.unwrap_or_default()).unwrap_or_default();
     let beside = path.parent().map(PathBuf::from).unwrap_or_default();
     let mut files = vec![(base(name), own)];
     let mut add = |text: &str| {
@@ -251,10 +274,10 @@ pub(super) fn base(name: &str) -> String {
     )
 }
 
-/// Every short text of a value.
+/// Every text of a value that may be the name of a file.
 fn texts(value: &toml::Value, add: &mut impl FnMut(&str)) {
     match value {
-        toml::Value::String(text) if (1..=255).contains(&text.len()) => add(text),
+        toml::Value::String(text) if (1..=LONGEST_NAME).contains(&text.len()) => add(text),
         toml::Value::Array(list) => list.iter().for_each(|value| texts(value, add)),
         toml::Value::Table(table) => table.values().for_each(|value| texts(value, add)),
         _ => {}

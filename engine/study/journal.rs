@@ -83,15 +83,15 @@ impl Places {
     fn refuse_strange(
         &self,
         folder: &Path,
-        other: &Head,
+        other: &str,
         mut asked: impl Iterator<Item = String>,
     ) -> Result<(), StudyError> {
         if self.0.is_empty() || asked.any(|key| self.get(&key).is_some()) {
             return Ok(());
         }
-        let name = match other.name.is_empty() {
+        let name = match other.is_empty() {
             true => "another study".to_owned(),
-            false => format!("the study \"{}\"", other.name),
+            false => format!("the study \"{other}\""),
         };
         Err(StudyError::folder(
             format!(
@@ -134,6 +134,8 @@ pub(super) struct Found {
     end: u64,
     /// Lines that do not fit their checksum, the last one aside, which a killed run leaves.
     pub damaged: usize,
+    /// Whole lines stand in it, and none is of a journal.
+    is_strange: bool,
 }
 
 impl Journal {
@@ -148,8 +150,12 @@ impl Journal {
     ) -> Result<(Self, usize), StudyError> {
         let path = held.file(JOURNAL);
         let mut found = look(&path)?;
-        if let Some(other) = found.head.take_if(|found| *found != *head) {
-            found.refuse(&other, (held, head), asked)?;
+        found.refuse_strange(&path)?;
+        // Its first line may be damaged: whose cells these are, their keys tell.
+        let is_headless = found.head.is_none() && !found.places.0.is_empty();
+        let other = found.head.take_if(|found| *found != *head);
+        if other.is_some() || is_headless {
+            found.refuse(other.as_ref(), (held, head), asked)?;
             begin_anew(held, head)?;
             found = Found {
                 damaged: found.damaged,
@@ -277,9 +283,8 @@ fn look(path: &Path) -> Result<Found, StudyError> {
         found.end = place + text.len() as u64;
         Ok(())
     })?;
-    if found.head.is_none() {
-        // Without a first line nothing says whose cells these are: all are worked out again.
-        found.places = Places::default();
+    if found.head.is_none() && found.places.0.is_empty() {
+        found.is_strange = found.damaged > 0;
         found.end = 0;
     }
     Ok(found)
@@ -424,20 +429,36 @@ fn damaged(folder: &Path) -> StudyError {
 pub fn refuse_foreign(held: &Held, head: &Head) -> Result<(), StudyError> {
     let mut found = look(&held.file(JOURNAL))?;
     match found.head.take() {
-        Some(other) if other != *head => found.refuse(&other, (held, head), std::iter::empty()),
-        _ => Ok(()),
+        Some(other) if other != *head => {
+            found.refuse(Some(&other), (held, head), std::iter::empty())
+        }
+        _ => found.refuse_strange(&held.file(JOURNAL)),
     }
 }
 
 impl Found {
+    /// Refuses a file that is called a journal and is none.
+    fn refuse_strange(&self, path: &Path) -> Result<(), StudyError> {
+        match self.is_strange {
+            false => Ok(()),
+            true => Err(StudyError::folder(
+                format!("`{}` is no journal of a study", path.display()),
+                "move it away, or name another folder with `--out`",
+            )),
+        }
+    }
+
     /// Refuses a folder with the cells of `other`, unless that is this study, as it is or before it was edited, or holds cells
     /// that are asked for.
     fn refuse(
         &self,
-        other: &Head,
+        other: Option<&Head>,
         (held, head): (&Held, &Head),
         asked: impl Iterator<Item = String>,
     ) -> Result<(), StudyError> {
+        let Some(other) = other else {
+            return self.places.refuse_strange(&held.path, "", asked);
+        };
         refuse_other(&held.path, other, head)?;
         // A name alone may be that of the template both began with.
         let is_same =
@@ -445,7 +466,7 @@ impl Found {
         if other.study == head.study || is_same {
             return Ok(());
         }
-        self.places.refuse_strange(&held.path, other, asked)
+        self.places.refuse_strange(&held.path, &other.name, asked)
     }
 }
 

@@ -74,7 +74,7 @@ impl Part {
             let count = number("SLURM_ARRAY_TASK_COUNT")?.unwrap_or(1);
             let least = number("SLURM_ARRAY_TASK_MIN")?.unwrap_or(1);
             let step = number("SLURM_ARRAY_TASK_STEP")?.unwrap_or(1).max(1);
-            let place = task.saturating_sub(least) / step + 1;
+            let place = (task.saturating_sub(least) / step).saturating_add(1);
             return Self::new(place, count).map(|part| Some((part, "Slurm's job array")));
         }
         let Some(index) = number("JOB_COMPLETION_INDEX")? else {
@@ -91,7 +91,8 @@ impl Part {
                 ),
             });
         };
-        Self::new(index + 1, parts).map(|part| Some((part, "Kubernetes' indexed job")))
+        Self::new(index.saturating_add(1), parts)
+            .map(|part| Some((part, "Kubernetes' indexed job")))
     }
 
     /// Its share of so many things, in runs: every thing belongs to one part, and no part has more than one more than

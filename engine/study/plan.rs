@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 
+use super::StudyError;
 use super::cells::Shape;
 use super::file::{Combination, CourseEntry, Day, Named, Study};
 use super::hash;
@@ -207,6 +208,27 @@ impl Plan {
         let changes = &self.crossing(cell).changes[cell.change];
         let texts: Vec<String> = changes.iter().map(ToString::to_string).collect();
         texts.join("; ")
+    }
+
+    /// Refuses what a player, a course and rules came to whose files are others than those the study began with: their
+    /// figures would stand under the hashes of those.
+    pub(super) fn refuse_changed(&self, block: &Block, player: usize) -> Result<(), StudyError> {
+        let (crossing, folder) = (&self.crossings[block.crossing], &self.folder);
+        let player = &self.players[crossing.players[player]];
+        let course = &self.courses[crossing.courses[block.course]];
+        let rules = &crossing.rules[block.rules];
+        let changed = [
+            (!player.is_as_it_was(folder)).then(|| player.name.clone()),
+            (!course.is_as_it_was(folder)).then(|| course.name.clone()),
+            (!rules.is_as_it_was(folder)).then(|| rules.label()),
+        ];
+        match changed.into_iter().flatten().next() {
+            None => Ok(()),
+            Some(name) => Err(StudyError::folder(
+                format!("`{name}`, or a file it names, was changed while the study was worked out"),
+                "what was worked out before is kept: start the same command again",
+            )),
+        }
     }
 
     /// What a cell is worked out from: cells of the same key have the same figures.

@@ -77,7 +77,9 @@ impl Task<'_> {
         cells
     }
 
-    fn keep(&self, records: &[Record]) -> Result<(), StudyError> {
+    /// Keeps the cells of a player, unless what they were worked out from is no longer what their keys say.
+    fn keep(&self, player: usize, records: &[Record]) -> Result<(), StudyError> {
+        self.plan.refuse_changed(self.block, player)?;
         self.journal.add(records)?;
         (self.order.progress)(Progress::Done(records.len() as u64));
         Ok(())
@@ -97,7 +99,7 @@ impl Task<'_> {
         match self.read() {
             Ok((course, rules)) => self.played(&open, &course, &rules),
             Err(message) => open.into_iter().try_for_each(|player| {
-                self.keep(&failed(self.plan, &self.pending(player), &message))
+                self.keep(player, &failed(self.plan, &self.pending(player), &message))
             }),
         }
     }
@@ -130,7 +132,7 @@ impl Task<'_> {
                 goals: &goals,
             };
             in_turns(open, at_once, |player| {
-                self.keep(&work.records(player, &self.pending(player)))
+                self.keep(player, &work.records(player, &self.pending(player)))
             })
         })
     }

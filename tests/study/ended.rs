@@ -202,3 +202,103 @@ fn the_folder_of_another_study_is_left_as_it_is() {
         told(&gone_on)
     );
 }
+
+/// Files edited under a run would leave figures under the hashes of what stood in them before.
+#[test]
+fn a_file_that_changes_while_the_study_runs_is_told() {
+    let place = Place::with(
+        "players = ['ann.player']\ncourses = ['hole.toml', 'again.toml', 'more.toml']\nrounds = 3000000\n",
+    );
+    place.write("again.toml", super::HOLE);
+    place.write("more.toml", super::HOLE);
+    let player =
+        |handicap: u32| format!("name = 'Ann'\nhandicap_index = {handicap}\nsex = 'men'\n");
+    place.write("ann.player", &player(9));
+    let run = place
+        .command(&["study", "study.toml", "--out", "out"])
+        .stdout(std::process::Stdio::null())
+        .stderr(std::process::Stdio::piped())
+        .spawn()
+        .expect("a program");
+    let journal = place.path().join("out/study.journal");
+    let start = Instant::now();
+    let lines = || std::fs::read_to_string(&journal).map_or(0, |text| text.lines().count());
+    while lines() < 2 {
+        assert!(start.elapsed() < Duration::from_secs(60), "it never began");
+        sleep(Duration::from_millis(5));
+    }
+    place.write("ann.player", &player(20));
+    let output = run.wait_with_output().expect("ended");
+    assert_eq!(output.status.code(), Some(2), "{}", told(&output));
+    assert!(
+        told(&output).contains(
+            "`ann.player`, or a file it names, was changed while the study was worked out"
+        ),
+        "{}",
+        told(&output)
+    );
+    // What was worked out before is kept, and nothing else.
+    assert_eq!(lines(), 2);
+}
+
+/// Without its first line nothing but their keys says whose cells these are.
+#[test]
+fn a_journal_whose_first_line_was_damaged_keeps_its_cells() {
+    let place = Place::with(SMALL);
+    let whole = place.study("out");
+    let journal = place.path().join("out/study.journal");
+    let mut bytes = std::fs::read(&journal).expect("a journal");
+    bytes[3] ^= 1;
+    std::fs::write(&journal, &bytes).expect("written");
+    let again = place.run(&["study", "study.toml", "--out", "out"]);
+    for said in [
+        "1 line of the journal was damaged",
+        "8 of 8 cells are there already",
+    ] {
+        assert!(told(&again).contains(said), "{}", told(&again));
+    }
+    assert_same(&place.files("out"), &whole);
+}
+
+#[test]
+fn a_file_that_is_no_journal_is_left_as_it_is() {
+    let place = Place::with(SMALL);
+    std::fs::create_dir(place.path().join("out")).expect("a folder");
+    place.write("out/study.journal", "my own notes\nof a study\n");
+    let run = place.run(&["study", "study.toml", "--out", "out"]);
+    assert_eq!(run.status.code(), Some(2));
+    assert!(
+        told(&run).contains("study.journal` is no journal of a study"),
+        "{}",
+        told(&run)
+    );
+    let kept = std::fs::read_to_string(place.path().join("out/study.journal"));
+    assert_eq!(kept.expect("kept"), "my own notes\nof a study\n");
+}
+
+/// What a file names counts in its hash, however the file is written.
+#[test]
+fn a_sheet_named_by_a_player_in_utf_16_counts() {
+    let place = Place::with("players = ['ann.toml']\ncourses = ['hole.toml']\nrounds = 40\n");
+    let player =
+        "name = 'Ann'\nhandicap_index = 9\nsex = 'men'\nstrikes = 'ann.csv'\n".encode_utf16();
+    let bytes: Vec<u8> = std::iter::once(0xfeff)
+        .chain(player)
+        .flat_map(u16::to_le_bytes)
+        .collect();
+    std::fs::write(place.path().join("ann.toml"), bytes).expect("written");
+    let sheet = |mph: u32| {
+        let row = |shot: u32| format!("7 iron,{},{},6000\n", mph + shot % 5, 17 + shot % 3);
+        let rows: String = (0..12).map(row).collect();
+        format!("club,ball_speed_mph,launch_deg,backspin_rpm\n{rows}")
+    };
+    place.write("ann.csv", &sheet(105));
+    place.study("out");
+    place.write("ann.csv", &sheet(115));
+    let again = place.run(&["study", "study.toml", "--out", "out"]);
+    assert!(
+        again.status.success() && !told(&again).contains("there already"),
+        "{}",
+        told(&again)
+    );
+}

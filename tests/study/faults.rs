@@ -280,7 +280,7 @@ fn faults_of_the_file_point_at_their_line() {
         ),
         (
             "players = ['level:9']\ncourses = ['hole.toml']\ngoals = [99]",
-            "`goals` must be a number from -6 to 36",
+            "`goals` must be a number from -6 to 54",
         ),
         (
             "players = ['level:9']\ncourses = ['hole.toml']\nchanges = ['irons bakspin +4']",
