@@ -370,3 +370,34 @@ fn shots_just_hit_join_those_that_stand() {
         after["standing"]["expected"]
     );
 }
+
+/// Tabs share one lesson: what two of them drop at the same time joins the player from both.
+#[test]
+fn sheets_dropped_at_once_all_join() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("short.toml"), SHORT).expect("written");
+    fs::write(folder.path().join("may.csv"), shots(12, 0.0)).expect("written");
+    let player = "name = \"Ann\"\nhandicap_index = 9\nsex = \"women\"\nstrikes = \"may.csv\"\n";
+    fs::write(folder.path().join("ann.toml"), player).expect("written");
+    let desk = Desk::open_in(folder, &["ann.toml", "short.toml"]);
+    desk.settled();
+    let desk = &desk;
+    std::thread::scope(|scope| {
+        for number in 1..=4 {
+            scope.spawn(move || {
+                let sheet = shots(12, f64::from(number));
+                let path = format!("/api/drop?as=shots&name=s{number}.csv");
+                assert_eq!(desk.ask("POST", &path, sheet.as_bytes()).status, 200);
+            });
+        }
+    });
+    let after = desk.settled();
+    let mut added: Vec<&str> = after["player"]["added"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .filter_map(|name| name.as_str())
+        .collect();
+    added.sort_unstable();
+    assert_eq!(added, ["s1.csv", "s2.csv", "s3.csv", "s4.csv"]);
+}

@@ -13,6 +13,7 @@ use costcard::player::batch::{ColumnMap, Input};
 use costcard::player::bay::Who;
 use costcard::player::embedded;
 
+use super::lanes::lock;
 use super::lesson::Desk;
 use super::routes::Fields;
 use super::seats::{CourseSeat, PlayerSeat};
@@ -165,6 +166,7 @@ fn map(desk: &Desk, name: &str) -> anyhow::Result<Option<ColumnMap>> {
 }
 
 fn shots(desk: &Arc<Desk>, input: Input, map: Option<ColumnMap>) -> anyhow::Result<Done> {
+    let _alone = lock(&desk.seating);
     let seat = desk.lesson().player.clone();
     let Some(seat) = seat else {
         return Err(Usage {
@@ -185,6 +187,7 @@ fn shots(desk: &Arc<Desk>, input: Input, map: Option<ColumnMap>) -> anyhow::Resu
 
 /// Sets a player down at the desk.
 pub fn seat_player(desk: &Arc<Desk>, seat: PlayerSeat) -> anyhow::Result<Done> {
+    let _alone = lock(&desk.seating);
     desk.change(|lesson| {
         lesson.player = Some(seat);
         lesson.usual = None;

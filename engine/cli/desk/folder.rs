@@ -146,7 +146,9 @@ impl Folder {
             return None;
         }
         let mut head = Vec::new();
-        let file = File::open(self.root.join(path)).ok()?;
+        // A pipe would be waited for without end.
+        let real = self.root.join(path).canonicalize().ok()?;
+        let file = real.is_file().then(|| File::open(&real))?.ok()?;
         file.take(HEAD_BYTES).read_to_end(&mut head).ok()?;
         let name = path.to_str()?.replace('\\', "/");
         let source = Source::new(&name, &String::from_utf8_lossy(&head));

@@ -43,6 +43,8 @@ pub struct Desk {
     pub reading: Reading,
     /// Where quick answers are worked out, so that they never wait behind longer work.
     pub quick: ThreadPool,
+    /// Held while shots join a player or another takes his place: whoever comes second finds what the first left.
+    pub seating: Mutex<()>,
     lesson: Mutex<Lesson>,
     version: watch::Sender<u64>,
 }
@@ -257,6 +259,7 @@ impl Desk {
             scripts,
             reading,
             quick,
+            seating: Mutex::default(),
             lesson: Mutex::default(),
             version: watch::Sender::new(1),
         })
