@@ -19,6 +19,7 @@
 //! );
 //! ```
 
+pub mod cell;
 mod fault;
 pub mod lines;
 mod schema;

@@ -349,35 +349,7 @@ fn line(collector: &Collector, record: &StringRecord) -> Range<usize> {
 
 /// Where a cell of a record stands, without the blanks round it.
 fn cell(collector: &Collector, separator: u8, record: &StringRecord, index: usize) -> Range<usize> {
-    let text = &collector.source().text;
     let start = line(collector, record).start;
-    let mut quoted = false;
-    let mut column = 0;
-    let mut from = start;
-    let mut to = text.len();
-    for (offset, byte) in text.as_bytes()[start..].iter().enumerate() {
-        match byte {
-            b'"' => quoted = !quoted,
-            b'\r' | b'\n' if !quoted => {
-                to = start + offset;
-                break;
-            }
-            byte if *byte == separator && !quoted => {
-                if column == index {
-                    to = start + offset;
-                    break;
-                }
-                column += 1;
-                from = start + offset + 1;
-            }
-            _ => {}
-        }
-    }
-    let cell = &text[from..to];
-    let lead = cell.len() - cell.trim_start().len();
-    if cell.trim().is_empty() {
-        from..to
-    } else {
-        from + lead..from + lead + cell.trim().len()
-    }
+    let place = super::cell::place(&collector.source().text[start..], separator, index);
+    start + place.start..start + place.end
 }

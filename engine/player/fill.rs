@@ -185,9 +185,9 @@ impl Filler {
     /// A strike of the level's golfer at the player's speed; other clubs have other draws.
     fn drawn(&self, stream: u64) -> Five {
         let club = self.impact.club.to_string();
-        let own = club
-            .bytes()
-            .fold(2, |sum: u64, byte| 31 * sum + u64::from(byte));
+        let own = club.bytes().fold(2_u64, |sum, byte| {
+            sum.wrapping_mul(31).wrapping_add(u64::from(byte))
+        });
         let mut rng = ChaCha8Rng::seed_from_u64(own);
         rng.set_stream(stream);
         self.sampler

@@ -27,6 +27,14 @@ pub fn passed_over(batches: &[&Batch]) -> Vec<String> {
                 batch.files[doubt.file], doubt.share, doubt.unit, doubt.column
             )
         }));
+        notes.extend(batch.side_doubts.iter().map(|doubt| {
+            format!(
+                "{}: {} points the other way than where the balls were measured to end. If the device counts left as positive there, say so in a column map: `flipped = [\"{}\"]`",
+                batch.files[doubt.file],
+                doubt.column.words(),
+                doubt.column.name()
+            )
+        }));
     }
     notes
 }

@@ -48,6 +48,7 @@ pub(super) fn batch(shots: Vec<(Club, Figures)>) -> Batch {
         passed: BTreeMap::new(),
         unread: Vec::new(),
         unit_doubts: Vec::new(),
+        side_doubts: Vec::new(),
         columns: Quantity::STRIKE.to_vec(),
     }
 }

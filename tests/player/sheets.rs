@@ -293,3 +293,74 @@ fn carries_in_metres_under_yards_are_asked_about() {
     let doubts = read(&yards).unit_doubts;
     assert_eq!(doubts.first().map(|doubt| doubt.unit), Some("yd"));
 }
+
+/// The same with where balls ended and how high they flew, sidespin, sides and heights multiplied.
+fn with_ends(sheet: &str, [spin, side, height]: [f64; 3]) -> String {
+    let air = Atmosphere::new(&Air::standard());
+    let with = |line: &str| {
+        let cells: Vec<&str> = line.split(',').collect();
+        let number = |cell: usize| cells[cell].parse::<f64>().unwrap();
+        let strike: [f64; 5] = std::array::from_fn(|figure| number(figure + 1));
+        let flight = fly(&strike_of(&strike), &air);
+        format!(
+            "{},{},{},{:.1},{:.1}\n",
+            cells[..5].join(","),
+            number(5) * spin,
+            cells[6],
+            flight.side.yd() * side,
+            flight.apex.yd() * height
+        )
+    };
+    let (head, lines) = sheet.split_once('\n').unwrap();
+    let lines: String = lines.lines().map(with).collect();
+    format!("{head},side_yd,apex_yd\n{lines}")
+}
+
+#[test]
+fn a_sign_that_is_the_other_one_is_asked_about() {
+    let plain = sheet(14.0, Sex::Men, 1.0, [1.0, 1.0]);
+    let doubt = |signs| {
+        let doubts = read(&with_ends(&plain, signs)).side_doubts;
+        doubts.first().map(|doubt| doubt.column)
+    };
+    assert_eq!(doubt([1.0, 1.0, 1.0]), None);
+    assert_eq!(doubt([-1.0, 1.0, 1.0]), Some(Quantity::Sidespin));
+    assert_eq!(doubt([1.0, -1.0, 1.0]), Some(Quantity::Side));
+    // A device that tells less spin than there was is no other sign.
+    assert_eq!(doubt([0.5, 1.0, 1.0]), None);
+    // Who says so is not asked.
+    let map = "flipped = [\"sidespin_rpm\"]";
+    let batch = read_with(&with_ends(&plain, [-1.0, 1.0, 1.0]), map).unwrap();
+    assert!(batch.side_doubts.is_empty());
+}
+
+#[test]
+fn heights_in_feet_under_yards_are_told() {
+    for (handicap, sex) in [(0.0, Sex::Men), (20.0, Sex::Men), (30.0, Sex::Women)] {
+        let plain = sheet(handicap, sex, 1.0, [1.0, 1.0]);
+        let feet = told(&with_ends(&plain, [1.0, 1.0, 3.0]));
+        assert!(
+            feet.contains("higher than such a carry comes: these look like ft\n"),
+            "{handicap}: {feet}"
+        );
+        assert_eq!(read(&with_ends(&plain, [1.0; 3])).shot_count(), 32);
+    }
+}
+
+#[test]
+fn spin_in_thousands_is_told() {
+    let thousands = |line: &str| {
+        let mut cells: Vec<String> = line.split(',').map(str::to_owned).collect();
+        if let Ok(rpm) = cells[4].parse::<f64>() {
+            cells[4] = format!("{:.2}", rpm / 1000.0);
+        }
+        cells.join(",") + "\n"
+    };
+    let plain = without_carry(&sheet(14.0, Sex::Men, 1.0, [1.0, 1.0]));
+    let sheet: String = plain.lines().map(thousands).collect();
+    let told = told(&sheet);
+    assert!(
+        told.contains("no ball spins so little: these look like thousands\n"),
+        "{told}"
+    );
+}

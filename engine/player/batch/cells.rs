@@ -4,6 +4,8 @@ use std::ops::Range;
 
 use csv_core::{ReadRecordResult, ReaderBuilder};
 
+use crate::files::cell;
+
 /// Splits lines; keeps its buffers from line to line.
 pub(super) struct Splitter {
     separator: u8,
@@ -76,25 +78,7 @@ impl Splitter {
 
     /// Where a cell stands in its line, without the blanks round it.
     pub(super) fn place(&self, line: &str, index: usize) -> Range<usize> {
-        let (mut quoted, mut column, mut from, mut to) = (false, 0, 0, line.len());
-        for (at, byte) in line.bytes().enumerate() {
-            if byte == b'"' {
-                quoted = !quoted;
-            } else if byte == self.separator && !quoted {
-                if column == index {
-                    to = at;
-                    break;
-                }
-                column += 1;
-                from = at + 1;
-            }
-        }
-        let cell = &line[from..to];
-        if cell.trim().is_empty() {
-            return from..to;
-        }
-        let lead = cell.len() - cell.trim_start().len();
-        from + lead..from + lead + cell.trim().len()
+        cell::place(line, self.separator, index)
     }
 }
 

@@ -15,6 +15,7 @@ use super::read::{self, RawShot};
 use super::reference::Reference;
 use super::repeats::Earlier;
 use super::screen::{self, Expected};
+use super::side_check;
 use super::unit_check::{self, Said};
 use super::{Batch, Count, MOST_KEPT, MOST_LISTED, Passed, Session, Shot, Unread, plain};
 use crate::ball::air::Atmosphere;
@@ -82,6 +83,7 @@ impl<'a> Intake<'a> {
                 passed: BTreeMap::new(),
                 unread: Vec::new(),
                 unit_doubts: Vec::new(),
+                side_doubts: Vec::new(),
                 columns: Vec::new(),
             },
             columns: [false; COUNT],
@@ -232,6 +234,8 @@ impl Intake<'_> {
             }
             let doubt = unit_check::doubt(file, &shots, &said);
             self.batch.unit_doubts.extend(doubt);
+            let doubt = side_check::doubt(file, &shots);
+            self.batch.side_doubts.extend(doubt);
         }
         faults
     }

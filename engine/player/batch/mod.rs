@@ -36,6 +36,7 @@ mod read;
 mod reference;
 mod repeats;
 mod screen;
+mod side_check;
 mod told;
 mod totals;
 mod unit_check;
@@ -77,6 +78,8 @@ pub struct Batch {
     pub unread: Vec<Unread>,
     /// Carries that could be in another unit of length than was said, one a sheet.
     pub unit_doubts: Vec<UnitDoubt>,
+    /// Columns whose sign may be the other one.
+    pub side_doubts: Vec<SideDoubt>,
     /// Columns some sheet had.
     pub columns: Vec<Quantity>,
 }
@@ -148,6 +151,15 @@ pub struct UnitDoubt {
     pub unit: &'static str,
     /// What the column would then be called.
     pub column: String,
+}
+
+/// A column that says of balls the other side than they were measured to end on, by most of them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SideDoubt {
+    /// Which of the batch's files.
+    pub file: usize,
+    /// The column that would fit with its sign turned round.
+    pub column: Quantity,
 }
 
 /// A column that is not read.
@@ -242,6 +254,7 @@ impl Batch {
             passed: BTreeMap::new(),
             unread: self.unread.clone(),
             unit_doubts: self.unit_doubts.clone(),
+            side_doubts: self.side_doubts.clone(),
             columns: self.columns.clone(),
         }
     }

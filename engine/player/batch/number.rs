@@ -123,8 +123,17 @@ fn parts(cell: &str, quantity: Quantity, unit: Unit) -> Result<(f64, &str, Unit)
     if let Some((before, word)) = digits_in_unit(cell)
         && let Some(own) = fitting(word, quantity)?
     {
-        return parts(before, quantity, own);
+        return parts_but_unit(before, quantity, own);
     }
+    parts_but_unit(cell, quantity, unit)
+}
+
+/// The same of a cell none of whose units has digits of its own.
+fn parts_but_unit(
+    cell: &str,
+    quantity: Quantity,
+    unit: Unit,
+) -> Result<(f64, &str, Unit), BadCell> {
     let is_digit = |c: char| c.is_ascii_digit();
     let (Some(first), Some(last)) = (cell.find(is_digit), cell.rfind(is_digit)) else {
         return Err(no_number(cell, quantity, Decimal::Point));

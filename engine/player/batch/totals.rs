@@ -1,7 +1,7 @@
 //! Rows of averages, sums and the like, which exports put among the shots.
 
 /// Words that mark such a row and could be nothing else, in the languages exports usually come in.
-const PLAIN: [&str; 25] = [
+const PLAIN: [&str; 31] = [
     "average",
     "averages",
     "avg",
@@ -9,6 +9,9 @@ const PLAIN: [&str; 25] = [
     "std",
     "stdev",
     "std dev",
+    "std. dev",
+    "st. dev",
+    "std.dev",
     "stddev",
     "deviation",
     "standard deviation",
@@ -19,6 +22,9 @@ const PLAIN: [&str; 25] = [
     "mittelwert",
     "durchschnitt",
     "abweichung",
+    "standardabweichung",
+    "abw",
+    "±",
     "ø",
     "somme",
     "moyenne",
@@ -88,6 +94,7 @@ mod tests {
         assert!(is_mark("Max") && !is_plain("Max"));
         assert!(is_mark("Average:") && is_plain("Average:"));
         assert!(is_mark_of_club("Std Dev 7 iron") || is_mark_of_club("std 7 iron"));
+        assert!(is_plain("Std. Dev.") && is_plain("Abw.") && is_plain("±"));
         assert!(!is_mark("Maxine") && !is_mark_of_club("7 iron"));
     }
 }

@@ -41,6 +41,13 @@ const CARRIES_RIGHT: RangeInclusive<f64> = 0.8..=1.25;
 /// Ball speed over club speed, over a professional's.
 const SMASH: RangeInclusive<f64> = 0.7..=1.35;
 const SMASH_RIGHT: RangeInclusive<f64> = 0.75..=1.15;
+/// Apex over carry, over a professional's: beyond the first, heights are in another unit of length, in which they come
+/// within the others.
+const HIGHEST: f64 = 1.8;
+const HEIGHTS: RangeInclusive<f64> = 0.25..=1.5;
+/// The middle shot's spin over a professional's: below the first no ball spins, and beyond it thousands of rpm are golf.
+const LEAST_SPIN: f64 = 0.01;
+const SPIN_IN_THOUSANDS: RangeInclusive<f64> = 0.2..=2.5;
 /// How far carries may lie from what metres would be under yards (or the other way round) to be asked about. Range balls
 /// fly as short, so that this is told and stops nothing.
 const METRES_OFF: f64 = 0.03;
@@ -89,7 +96,10 @@ pub(super) fn suspects(shots: &[&Shot], said: &Said<'_>) -> Vec<Suspect> {
     let ball_is_sound = ball.is_none();
     let club = sheet.club(said, ball_is_sound);
     let carry = sheet.carry(said).filter(|_| ball_is_sound);
-    [ball, club, carry].into_iter().flatten().collect()
+    let apex = sheet.apex(said);
+    let spin = spin_in_thousands(shots, &tour);
+    let all = [ball, club, carry, apex, spin];
+    all.into_iter().flatten().collect()
 }
 
 /// Carries that fit another unit of length better, where that could also be the ball or the air.
@@ -116,6 +126,8 @@ struct Usual {
     ball: Option<f64>,
     club: Option<f64>,
     spin_of_iron: Option<f64>,
+    /// Apex over carry.
+    height: Option<f64>,
 }
 
 impl Usual {
@@ -125,6 +137,10 @@ impl Usual {
         Self {
             ball: pattern.as_ref().map(|pattern| pattern.mean[0]),
             club: delivered_with(&tour.clubs, club).and_then(|delivered| delivered.club_speed_mph),
+            height: pattern.as_ref().map(|pattern| {
+                let flight = fly(&strike_of(&pattern.mean), &checking_air());
+                flight.apex.yd() / flight.carry.yd()
+            }),
             spin_of_iron: pattern.map(|pattern| pattern.mean[3]).filter(|_| is_iron),
         }
     }
@@ -139,6 +155,8 @@ struct Sheet<'a> {
     smash: Option<f64>,
     spin_of_irons: Option<f64>,
     carry: Option<f64>,
+    /// Apex over carry.
+    height: Option<f64>,
     /// The club hit most.
     main: Option<Club>,
 }
@@ -172,6 +190,13 @@ impl<'a> Sheet<'a> {
                 &|usual| Some(usual.spin_of_iron? / usual.ball?),
             ),
             carry: middle(&carries(shots, 1.0)),
+            height: over(
+                &|figures| {
+                    let measured = |quantity| figures.measured(quantity);
+                    Some(measured(Quantity::Apex)? / measured(Quantity::Carry)?)
+                },
+                &|usual| usual.height,
+            ),
             main: main(shots),
         }
     }
@@ -242,6 +267,14 @@ impl<'a> Sheet<'a> {
         self.suspect(said, Quantity::Carry, "which its launches do not fly", unit)
     }
 
+    /// Heights in feet under yards, told by how high the carries were.
+    fn apex(&self, said: &Said<'_>) -> Option<Suspect> {
+        let ratio = self.height.filter(|height| *height > HIGHEST)?;
+        let mut others = said.others(Quantity::Apex).into_iter();
+        let (unit, _) = others.find(|(_, factor)| HEIGHTS.contains(&(ratio * factor)))?;
+        self.suspect(said, Quantity::Apex, "higher than such a carry comes", unit)
+    }
+
     fn suspect(
         &self,
         said: &Said<'_>,
@@ -269,6 +302,29 @@ impl<'a> Sheet<'a> {
             ),
         })
     }
+}
+
+/// Spin that was written in thousands of rpm.
+fn spin_in_thousands(shots: &[&Shot], tour: &Golfer) -> Option<Suspect> {
+    let over = |shot: &&Shot| {
+        let usual = tour.pattern_with(shot.club)?.mean[3];
+        Some(shot.figures.measured(Quantity::Backspin)? / usual)
+    };
+    let ratio = middle(&shots.iter().filter_map(over).collect::<Vec<f64>>())?;
+    if ratio >= LEAST_SPIN || !SPIN_IN_THOUSANDS.contains(&(1000.0 * ratio)) {
+        return None;
+    }
+    let club = main(shots)?;
+    let of_club = shots.iter().filter(|shot| shot.club == club);
+    let values = of_club.filter_map(|shot| shot.figures.measured(Quantity::Backspin));
+    let usual = median(&mut values.collect::<Vec<f64>>());
+    Some(Suspect {
+        quantity: Quantity::Backspin,
+        message: format!(
+            "the usual backspin of the {club} would be {usual:.1} rpm, and no ball spins so little: these look like thousands"
+        ),
+        hint: "write them in rpm: 3.2 as 3200".to_owned(),
+    })
 }
 
 /// A unit as it is mostly written.
