@@ -86,15 +86,16 @@ impl Kind {
         if is_sheet {
             return Some(Self::Strikes);
         }
+        let keys = keys(&source.text);
+        let has_any = |of: &[&str]| keys.iter().any(|key| of.contains(&key.as_str()));
         // A study may have conditions, as a course has.
-        if lines().any(|line| OF_A_STUDY.contains(&key(line))) {
+        if has_any(&OF_A_STUDY) {
             return Some(Self::Study);
         }
-        if lines().any(|line| OF_A_COURSE.contains(&key(line))) {
+        if has_any(&OF_A_COURSE) {
             return Some(Self::Course);
         }
-        let is_within = lines().any(|line| key(line) == "map");
-        if !is_within && lines().any(|line| OF_A_MAP.contains(&key(line))) {
+        if !has_any(&["map"]) && has_any(&OF_A_MAP) {
             return Some(Self::ColumnMap);
         }
         let first = lines().next()?;
@@ -116,10 +117,21 @@ fn as_column(heading: &str) -> String {
     as_key(heading.trim().trim_matches('"').trim())
 }
 
-/// The word a line of TOML begins with, without the brackets of a title.
-fn key(line: &str) -> &str {
+/// The keys at the top of a TOML file. Where it is broken, the words that its lines begin with.
+fn keys(text: &str) -> Vec<String> {
+    if let Ok(table) = toml::from_str::<toml::Table>(text) {
+        return table.keys().cloned().collect();
+    }
+    let lines = text.lines().map(str::trim);
+    lines.filter_map(key).map(str::to_owned).collect()
+}
+
+/// The word a line of TOML begins with, without the brackets of a title; none where it is neither that nor a value's.
+fn key(line: &str) -> Option<&str> {
+    let is_one = line.starts_with('[') || line.contains('=');
     let line = line.trim_start_matches('[').trim_start();
-    line.split([' ', '=', ']', '.']).next().unwrap_or_default()
+    let word = line.split([' ', '=', ']', '.']).next();
+    word.filter(|_| is_one)
 }
 
 /// The fault of a file that is nothing this program reads.
@@ -172,6 +184,11 @@ mod tests {
             Some(Kind::Study)
         );
         assert_eq!(kind("a.toml", "name = \"holes\""), Some(Kind::Player));
+        let described = "name = 'A'\ndescription = '''Chips well;\nholes = most short putts\nplayers like her\n'''\n";
+        assert_eq!(kind("a.toml", described), Some(Kind::Player));
+        // Broken, it is told by its lines.
+        let broken = "name = \"A\nplayers like her\n[[holes]]\npar = 4\n";
+        assert_eq!(kind("a.toml", broken), Some(Kind::Course));
         assert_eq!(
             kind("a.toml", "# mine\n[columns]\nclub = \"C\""),
             Some(Kind::ColumnMap)

@@ -127,35 +127,57 @@ pub(super) fn find(card: &Card, part: Part) -> Option<&PartCost> {
     card.part(part)
 }
 
-/// Why a part costs: what it does to fairways, greens and holds.
+/// Why a part costs: what it does to fairways, greens and holds. Nothing is said that does not point that way.
 pub(super) fn reason(names: Names<'_>, card: &Card, cost: &PartCost) -> String {
     let goal = index(names.goal);
     let (player, target) = (&card.player, &card.goal);
     match cost.part {
-        Part::TeeShots => format!(
-            "You hit {} of the fairways and take {:.1} penalty strokes a round; golfers off {goal} hit {} and take {:.1}.",
-            share(player.fairways_hit_pct),
-            player.penalties_mean,
-            share(target.fairways_hit_pct),
-            target.penalties_mean,
-        ),
-        Part::LongApproach | Part::MidIrons | Part::ShortIrons => format!(
-            "{}You hit {} of the greens in regulation; golfers off {goal} hit {}.",
-            holds(cost, &goal),
-            share(Some(player.greens_hit_pct)),
-            share(Some(target.greens_hit_pct)),
-        ),
+        Part::TeeShots => from_tee(card, &goal),
+        Part::LongApproach | Part::MidIrons | Part::ShortIrons => {
+            let greens = [player.greens_hit_pct, target.greens_hit_pct];
+            let hit = match greens.map(|pct| share(Some(pct))) {
+                [own, theirs] if greens[0] < greens[1] && own != theirs => format!(
+                    "You hit {own} of the greens in regulation; golfers off {goal} hit {theirs}."
+                ),
+                _ => String::new(),
+            };
+            format!("{}{hit}", holds(cost, &goal))
+        }
         Part::ShortGame | Part::Sand if cost.lost < NOTHING => String::new(),
         Part::ShortGame | Part::Sand => format!(
             "You play {:.1} such shots a round, and each costs you {:.2} strokes more than it costs golfers off {goal}.",
             cost.shots,
             cost.lost / cost.shots.max(0.01),
         ),
+        Part::Putting
+            if player.putts_mean <= target.putts_mean
+                && player.three_putts_mean <= target.three_putts_mean =>
+        {
+            String::new()
+        }
         Part::Putting => format!(
             "You take {:.1} putts a round with {:.1} three-putts; golfers off {goal} take {:.1} with {:.1}.",
             player.putts_mean, player.three_putts_mean, target.putts_mean, target.three_putts_mean,
         ),
     }
+}
+
+/// Why tee shots cost: fairways missed and penalties, or, where there are no more of these, length.
+fn from_tee(card: &Card, goal: &str) -> String {
+    let (player, target) = (&card.player, &card.goal);
+    let [own, theirs] = [player, target].map(|figures| share(figures.fairways_hit_pct));
+    let is_straighter = player.fairways_hit_pct >= target.fairways_hit_pct
+        && player.penalties_mean < target.penalties_mean + NOTHING;
+    if is_straighter {
+        return format!(
+            "You hit {own} of the fairways, golfers off {goal} {theirs}, and they take no fewer penalty strokes: what the tee \
+             shots lack is length."
+        );
+    }
+    format!(
+        "You hit {own} of the fairways and take {:.1} penalty strokes a round; golfers off {goal} hit {theirs} and take {:.1}.",
+        player.penalties_mean, target.penalties_mean,
+    )
 }
 
 /// A share that stays on one line of a sentence.

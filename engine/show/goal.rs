@@ -33,6 +33,8 @@ pub fn goals(player: &Golfer, goals: &Goals, page: Page) -> String {
         out.push('\n');
         out += &course_table(goals, page);
         out.push('\n');
+        out += &page.paragraph("What follows is the mean over these courses.");
+        out.push('\n');
     }
     for goal in &goals.goals {
         out += &page.paragraph(&heading(goals, goal));
@@ -190,7 +192,12 @@ fn alone(goal: &Goal) -> String {
         ),
         ([], None) => String::new(),
         ([only], _) => {
-            format!("Your {only} alone could get you to {to}, if they were at tour standard.")
+            let were = if only.ends_with('s') {
+                "they were"
+            } else {
+                "it were"
+            };
+            format!("Your {only} alone could get you to {to}, if {were} at tour standard.")
         }
         (able, _) => format!(
             "Alone, at tour standard, each of these could get you to {to}: {}.",

@@ -1,7 +1,8 @@
 //! What was inferred of a player's short game, in words.
 
-use crate::cost::infer::{ENDS, Inference};
+use crate::cost::infer::Inference;
 use crate::files::joined;
+use crate::player::levels::TOUR_HANDICAP;
 use crate::round::part::Part;
 
 use super::reading::index;
@@ -45,7 +46,7 @@ pub fn inference(inference: &Inference, handicap: f64) -> String {
 
 /// Golfers of a handicap; tour professionals at the best end.
 fn golfers(handicap: f64) -> String {
-    if handicap <= ENDS[0] {
+    if handicap <= TOUR_HANDICAP {
         "a tour professional".to_owned()
     } else {
         format!("golfers off {}", index(handicap))
@@ -102,7 +103,7 @@ mod tests {
     #[test]
     fn shots_and_handicap_that_do_not_fit_say_how_far_they_are_apart() {
         assert_eq!(
-            said(&[Part::Putting], ENDS[0], 9.1, false),
+            said(&[Part::Putting], TOUR_HANDICAP, 9.1, false),
             "Shots and handicap do not fit: with these long shots nobody plays off 6. Even with the putting of a tour \
              professional, as is assumed here, it would be off 9.1."
         );

@@ -14,6 +14,8 @@ use super::{Picture, Played, SMALL, Style};
 
 /// Bands of colour at most.
 const MOST_BANDS: f64 = 18.0;
+/// The share of the squares, those of the fewest strokes first, that bands are made for.
+const SHOWN_SHARE: f64 = 0.97;
 /// Steps a band may have, strokes.
 const STEPS: [f64; 3] = [0.1, 0.25, 0.5];
 
@@ -121,18 +123,26 @@ impl Squares {
 struct Bands {
     step: f64,
     from: Vec<f64>,
+    /// Whether there are squares beyond the last band, which are of it too.
+    is_open: bool,
 }
 
 impl Bands {
     fn of(squares: &Squares) -> Self {
         let low = squares.seen.iter().copied().fold(f64::INFINITY, f64::min);
-        let high = squares.seen.iter().copied().fold(low, f64::max);
+        let mut sorted = squares.seen.clone();
+        sorted.sort_by(f64::total_cmp);
+        let most = sorted.last().copied().unwrap_or(low);
+        // A corner nobody gets away from shall not leave one colour for the rest.
+        let place = (sorted.len() as f64 * SHOWN_SHARE) as usize;
+        let high = sorted.get(place).copied().unwrap_or(most);
         let fits = |step: &f64| (high - low) / step <= MOST_BANDS;
         let step = STEPS.into_iter().find(fits).unwrap_or(1.0);
         let (first, last) = ((low / step).floor() as i64, (high / step).floor() as i64);
         Self {
             step,
             from: (first..=last).map(|band| band as f64 * step).collect(),
+            is_open: most >= (last + 1) as f64 * step,
         }
     }
 
@@ -171,11 +181,11 @@ fn legend(svg: &mut Svg, panel: &mut Panel, bands: &Bands, name: &str) {
     for (row, index) in (0..bands.from.len()).rev().enumerate() {
         let y = panel.y + row as f64 * height;
         svg.put(Element::rect((panel.x, y), (26.0, height)).with("fill", bands.colour(index)));
-        let text = format!(
-            "{} to {}",
-            number(bands.from[index], 2),
-            number(bands.from[index] + bands.step, 2)
-        );
+        let from = number(bands.from[index], 2);
+        let text = match bands.is_open && index + 1 == bands.from.len() {
+            true => format!("{from} and more"),
+            false => format!("{from} to {}", number(bands.from[index] + bands.step, 2)),
+        };
         svg.words((panel.x + 33.0, y + 11.5), &text, Words::sized(SMALL));
     }
     panel.y += bands.from.len() as f64 * height + 6.0;

@@ -4,6 +4,7 @@ use maud::{Markup, html};
 
 use super::html::{key, picture, style};
 use super::{Report, Visited};
+use crate::cost::card::NOTHING;
 use crate::cost::costly::CostlyHole;
 use crate::course::{Hole, Lie};
 use crate::show::card::spoken;
@@ -80,20 +81,29 @@ fn one(report: &Report<'_>, home: &Visited<'_>, costly: &CostlyHole, golfers: &s
 
 /// What the hole costs, and in which part most.
 fn said(costly: &CostlyHole, golfers: &str) -> String {
-    let lost = number(costly.lost, 2);
     let expected = number(costly.on.expected, 2);
     let theirs = number(costly.on.expected - costly.lost, 2);
+    let both = format!("you take {expected} here, {golfers} take {theirs}");
+    let lost = number(costly.lost.abs(), 2);
+    if expected == theirs {
+        return format!("Costs you nothing: {both}.");
+    }
+    if costly.lost < 0.0 {
+        return format!("You gain {lost} strokes: {both}.");
+    }
     let most = costly.on.lost.iter().max_by(|a, b| a.1.total_cmp(&b.1));
-    let most = most
-        .filter(|(_, lost)| *lost >= 0.01)
-        .map_or_else(String::new, |(part, lost)| {
-            let share = match *lost >= costly.lost / 2.0 {
-                true => "Most of it goes",
-                false => "More goes in no other part than",
-            };
-            format!(" {share} in {}: {}.", spoken(*part), number(*lost, 2))
-        });
-    format!("Costs you {lost} strokes: you take {expected} here, {golfers} take {theirs}.{most}")
+    let most = most.filter(|_| costly.lost >= NOTHING);
+    let most = most.map_or_else(String::new, |(part, in_part)| {
+        let (name, in_part_of) = (spoken(*part), number(*in_part, 2));
+        if *in_part > costly.lost + 0.005 {
+            format!(" {in_part_of} are lost in {name}, some of it is won back elsewhere.")
+        } else if *in_part >= costly.lost / 2.0 {
+            format!(" Most of it goes in {name}: {in_part_of}.")
+        } else {
+            format!(" More goes in no other part than in {name}: {in_part_of}.")
+        }
+    });
+    format!("Costs you {lost} strokes: {both}.{most}")
 }
 
 /// What the marks mean, and the tints of the ground.
