@@ -264,7 +264,7 @@ fn meant_demo(path: &Path, wanted: Kind) -> Option<Faults> {
 }
 
 /// How far the levels reach, in words.
-const REACH: &str = "-6 (a plus handicap is written negative) to 36";
+const REACH: &str = "-6 (a plus handicap is written negative) to 54";
 
 /// The golfer of a goal: a handicap index, or the name of a level, of the player's sex.
 pub fn goal(text: &str, sex: Sex) -> Result<Golfer, Usage> {

@@ -8,7 +8,7 @@
 use serde::Serialize;
 
 use crate::course::Course;
-use crate::player::levels::TOUR_HANDICAP;
+use crate::player::levels::{HIGHEST, TOUR_HANDICAP};
 use crate::player::{Golfer, Origin};
 use crate::round::part::Part;
 
@@ -18,8 +18,16 @@ use super::rating::{self, loops};
 use super::venue::{Home, RatedCourse, with_homes};
 use super::{ByRules, PlayError};
 
-/// The dial's ends: the best and the worst short game anyone is taken to have.
-pub const ENDS: [f64; 2] = [TOUR_HANDICAP, 36.0];
+/// The worst short game that anyone off no more than that is taken to have.
+const WORST: f64 = 36.0;
+
+/// The dial's ends for a player of a handicap: the best and the worst short game he is taken to have.
+#[must_use]
+pub fn ends(handicap: f64) -> [f64; 2] {
+    let worst = if handicap > WORST { HIGHEST } else { WORST };
+    [TOUR_HANDICAP, worst]
+}
+
 /// Rounds behind an index while the dial is turned: 300 records, so that their mean is good to 0.05. Always of one
 /// seed: what is assumed of a player does not change with the seed of his rounds.
 const EFFORT: Effort = Effort {
@@ -282,7 +290,7 @@ impl Search<'_> {
 
     /// The dial's setting, the index of rounds there, and how often rounds were played.
     fn run(&mut self) -> Result<Option<(f64, f64, usize)>, PlayError> {
-        let [low, high] = ENDS;
+        let [low, high] = ends(self.player.handicap);
         let mut at = self.player.handicap.clamp(low, high);
         let mut looks = 0;
         loop {
@@ -345,7 +353,7 @@ impl Search<'_> {
     /// The setting, to a tenth, at which the mean differential is `wanted`; an end where that is beyond it. It grows
     /// with the handicap of the level.
     fn set(&mut self, wanted: f64) -> Result<f64, PlayError> {
-        let [mut low, mut high] = ENDS;
+        let [mut low, mut high] = ends(self.player.handicap);
         if self.reckon(low)? >= wanted {
             return Ok(low);
         }

@@ -13,7 +13,7 @@ use crate::files::Faults;
 pub struct Who {
     /// Name as it is shown.
     pub name: String,
-    /// Handicap index, −6 to 36; plus handicaps are negative.
+    /// Handicap index, −6 to 54; plus handicaps are negative.
     pub handicap: f64,
     /// Which level tables stand behind the player.
     pub sex: Sex,

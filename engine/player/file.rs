@@ -135,7 +135,7 @@ fn read_handicap(entry: &Entry<'_>) -> Option<f64> {
         );
     }
     entry.number(
-        Ladder::LOWEST..=Ladder::HIGHEST,
+        levels::LOWEST..=levels::HIGHEST,
         "(a plus handicap is negative)",
     )
 }

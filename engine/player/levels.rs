@@ -2,7 +2,7 @@
 
 use std::sync::OnceLock;
 
-use super::bag::{blend, delivered_with, pattern_with};
+use super::bag::{blend, delivered_with, lerp, pattern_with};
 use super::club_table;
 use super::pattern::{Mishit, Pattern, uncorrelated};
 use super::skill::{Putting, Touch};
@@ -14,12 +14,28 @@ use crate::units::Angle;
 /// Where the tour stands among the handicaps (from memory: tour professionals would play off plus 5 or 6).
 pub const TOUR_HANDICAP: f64 = -5.5;
 
+/// Lowest handicap index there is a level for.
+pub const LOWEST: f64 = -6.0;
+/// Highest handicap index there is a level for: the highest there is (Rules of Handicapping, Rule 5.3).
+pub const HIGHEST: f64 = 54.0;
+
+/// How the slope between the last two levels goes on beyond them: so much of it at first, and so much less a stroke; of men
+/// and of women. Set so that golfers off 36, 45 and 54 play to their handicap on the parkland course (women off 45 to 45.4,
+/// off 54 to 53 and more): no figures of such golfers are published.
+const BEYOND: [[f64; 2]; 2] = [[0.93, 0.002], [1.77, 0.009]];
+
+/// How much of that is lost in speed.
+const SLOWER_BEYOND: f64 = 0.4;
+
+/// Ball speed of a club over that of the next longer one, at most.
+const SLOWER: f64 = 0.998;
+
 /// Why there is no such level.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum LevelError {
     /// Beyond the tables.
     #[error(
-        "handicap {0} is outside the levels: they reach from -6 (better than a tour professional; plus handicaps are written negative) to 36"
+        "handicap {0} is outside the levels: they reach from -6 (better than a tour professional; plus handicaps are written negative) to {HIGHEST}"
     )]
     OutOfRange(f64),
     /// A name that is no level's.
@@ -47,12 +63,8 @@ pub(super) struct Ladder {
 }
 
 impl Ladder {
-    /// Lowest handicap there is a level for.
-    pub(super) const LOWEST: f64 = -6.0;
-    /// Highest handicap there is a level for.
-    pub(super) const HIGHEST: f64 = 36.0;
-
-    /// The two steps around a handicap and how far between them it lies; beyond the ends the last slope goes on.
+    /// The two steps around a handicap and how far between them it lies; beyond the best the first slope goes on, beyond
+    /// the last less and less of the last one.
     fn around(&self, handicap: f64) -> (&Golfer, &Golfer, f64) {
         let last = self.steps.len() - 1;
         let upper = self
@@ -62,7 +74,10 @@ impl Ladder {
             .unwrap_or(last)
             .clamp(1, last.max(1));
         let (a, b) = (&self.steps[upper - 1], &self.steps[upper.min(last)]);
-        let t = (handicap - a.handicap) / (b.handicap - a.handicap);
+        let [much, less] = BEYOND[b.sex as usize];
+        let beyond = (handicap - b.handicap).max(0.0);
+        let at = handicap.min(b.handicap) + beyond * (much - less * beyond);
+        let t = (at - a.handicap) / (b.handicap - a.handicap);
         (a, b, t)
     }
 
@@ -81,20 +96,25 @@ impl Ladder {
         let (a, b, t) = self.around(handicap);
         let nearer = if t < 0.5 { a } else { b };
         let skills = self.skills(handicap);
+        // Beyond the last level golfers lose less speed than straightness: straight on, the weakest drove shorter than they
+        // hit their irons.
+        let speed_t = t.min(1.0) + SLOWER_BEYOND * (t - 1.0).max(0.0);
         let club = |entry: &BagClub| {
             let one = pattern_with(&a.clubs, entry.club)?;
             let other = pattern_with(&b.clubs, entry.club)?;
+            let mut pattern = blend(&one, &other, t);
+            pattern.mean[0] = lerp(one.mean[0], other.mean[0], speed_t);
             let delivered = |clubs| delivered_with(clubs, entry.club).unwrap_or(entry.delivered);
             Some(BagClub {
-                delivered: delivered(&a.clubs).blend(&delivered(&b.clubs), t),
-                ..BagClub::unmeasured(entry.club, blend(&one, &other, t), Origin::Assumed)
+                delivered: delivered(&a.clubs).blend(&delivered(&b.clubs), speed_t),
+                ..BagClub::unmeasured(entry.club, pattern, Origin::Assumed)
             })
         };
         Golfer {
             name: name_of(handicap, nearer.sex),
             handicap,
             sex: nearer.sex,
-            clubs: nearer.clubs.iter().filter_map(club).collect(),
+            clubs: in_order(nearer.clubs.iter().filter_map(club).collect()),
             short_game: (skills.short_game, Origin::Assumed),
             sand: (skills.sand, Origin::Assumed),
             putting: (skills.putting, Origin::Assumed),
@@ -102,6 +122,17 @@ impl Ladder {
             notes: Vec::new(),
         }
     }
+}
+
+/// Far beyond the last level slopes cross: no club is faster there than the longer one before it.
+fn in_order(mut clubs: Vec<BagClub>) -> Vec<BagClub> {
+    let mut before = f64::INFINITY;
+    for entry in &mut clubs {
+        let speed_mph = &mut entry.pattern.mean[0];
+        *speed_mph = speed_mph.min(SLOWER * before);
+        before = *speed_mph;
+    }
+    clubs
 }
 
 /// What a level is called.
@@ -124,16 +155,16 @@ fn name_of(handicap: f64, sex: Sex) -> String {
 /// The level of a handicap index; plus handicaps are negative.
 ///
 /// # Errors
-/// When the handicap lies outside −6 to 36.
+/// When the handicap lies outside −6 to 54.
 ///
 /// ```
 /// use costcard::player::{Sex, levels};
 /// let twelve = levels::level(12.0, Sex::Men).unwrap();
 /// assert_eq!(twelve.name, "12 handicap");
-/// assert!(levels::level(40.0, Sex::Men).is_err());
+/// assert!(levels::level(55.0, Sex::Men).is_err());
 /// ```
 pub fn level(handicap: f64, sex: Sex) -> Result<Golfer, LevelError> {
-    if !(Ladder::LOWEST..=Ladder::HIGHEST).contains(&handicap) {
+    if !(LOWEST..=HIGHEST).contains(&handicap) {
         return Err(LevelError::OutOfRange(handicap));
     }
     Ok(ladder(sex)?.golfer(handicap))
@@ -252,7 +283,7 @@ fn level_file(file: &Table<'_>) -> Option<Golfer> {
     let _ = file.may("description", "\"Off 5 at a club.\"").text();
     let handicap = file
         .need("handicap_index", "0")
-        .number(Ladder::LOWEST..=Ladder::HIGHEST, "");
+        .number(LOWEST..=HIGHEST, "");
     let sex = sex(file);
     let tables = file
         .need("clubs", "[{ club = \"driver\", … }]")

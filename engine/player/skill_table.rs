@@ -3,7 +3,7 @@
 use std::cell::RefCell;
 
 use super::Origin;
-use super::levels::Ladder;
+use super::levels::{self, Ladder};
 use super::skill::{Putting, Touch};
 use crate::files::joined;
 use crate::files::toml::Table;
@@ -45,7 +45,7 @@ enum Counted {
 impl Behind<'_> {
     /// The handicap at which `chance` (0 to 1) equals `stated`; it falls as the handicap rises.
     fn handicap_of(&self, stated: f64, chance: impl Fn(f64) -> f64) -> Counted {
-        let (mut low, mut high) = (Ladder::LOWEST, Ladder::HIGHEST);
+        let (mut low, mut high) = (levels::LOWEST, levels::HIGHEST);
         let (best, worst) = (chance(low), chance(high));
         if stated > best {
             return Counted::Beyond([worst, best]);
@@ -87,17 +87,17 @@ impl Behind<'_> {
             Counted::Below(worst) => {
                 self.notes.borrow_mut().push(format!(
                     "`{key}`: golfers off {:.0} make {:.0} % here, and {pct} % is less: taken as off {:.0}",
-                    Ladder::HIGHEST,
+                    levels::HIGHEST,
                     100.0 * worst,
-                    Ladder::HIGHEST
+                    levels::HIGHEST
                 ));
-                Some(Ladder::HIGHEST)
+                Some(levels::HIGHEST)
             }
             Counted::Beyond([worst, best]) => entry.note(
                 format!("{pct} % is beyond what golfers of any handicap reach here"),
                 format!(
                     "from the best tour players to handicap {:.0} it falls from {:.1} to {:.1} %; count again, or leave it out",
-                    Ladder::HIGHEST,
+                    levels::HIGHEST,
                     100.0 * best,
                     100.0 * worst
                 ),

@@ -73,7 +73,7 @@ fn source(name: &str, bytes: &[u8]) -> Option<Source> {
 
 /// What must hold of every golfer.
 fn sound(golfer: &Golfer) {
-    assert!((-6.0..=36.0).contains(&golfer.handicap), "{golfer:?}");
+    assert!((-6.0..=54.0).contains(&golfer.handicap), "{golfer:?}");
     for entry in &golfer.clubs {
         if let Err(fault) = entry.pattern.validate() {
             panic!("the {}: {fault}", entry.club);

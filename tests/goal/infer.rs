@@ -1,6 +1,6 @@
 //! The short game that nobody measured, inferred from the handicap.
 
-use costcard::cost::infer::{Assume, ENDS, Inference, inferred, open_parts};
+use costcard::cost::infer::{Assume, Inference, ends, inferred, open_parts};
 use costcard::player::{Golfer, Origin};
 use costcard::round::part::Part;
 use costcard::show::inference::inference;
@@ -69,12 +69,12 @@ fn shots_and_handicap_that_do_not_fit_are_said_and_the_nearest_end_is_taken() {
     poor.handicap = 2.0;
     let inference = found(&poor);
     assert!(!inference.fits && inference.index > 5.0, "{inference:?}");
-    assert_eq!(inference.handicap, ENDS[0]);
+    assert_eq!(inference.handicap, ends(poor.handicap)[0]);
     let mut good = with_long_game_of(-5.0);
     good.handicap = 30.0;
     let inference = found(&good);
     assert!(!inference.fits && inference.index < 27.0, "{inference:?}");
-    assert_eq!(inference.handicap, ENDS[1]);
+    assert_eq!(inference.handicap, ends(good.handicap)[1]);
 }
 
 /// What was counted stays as it was; only what nobody measured moves.

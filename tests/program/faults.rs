@@ -57,7 +57,7 @@ fn an_unknown_key_and_a_number_out_of_range() {
       |
       = hint: the keys here are `name`, `description`, `handicap_index`, `sex`, `hand`, `figures`, `strikes`, `map`, `fitted_to`, `assumed_clubs`, `not_carried`, `loft_shift_deg`, `clubs`, `short_game`, `sand` and `putting`
 
-    error: `handicap_index` must be a number from -6 to 36 (a plus handicap is negative), not 99
+    error: `handicap_index` must be a number from -6 to 54 (a plus handicap is negative), not 99
      --> ann.toml:3:18
       |
     3 | handicap_index = 99
@@ -115,8 +115,8 @@ fn an_unknown_part() {
 #[test]
 fn a_goal_out_of_range_or_no_number() {
     let line = ["rank", "demo:rowan", "demo:parkland", "--goal"];
-    insta::assert_snapshot!(told(&[&line[..], &["40"]].concat()), @r#"
-    error: `--goal` is 40, but handicaps reach from -6 (a plus handicap is written negative) to 36
+    insta::assert_snapshot!(told(&[&line[..], &["60"]].concat()), @r#"
+    error: `--goal` is 60, but handicaps reach from -6 (a plus handicap is written negative) to 54
 
     hint: write a handicap index such as 9 or 5.4
     "#);
@@ -148,10 +148,10 @@ fn an_unknown_demo() {
 
 #[test]
 fn a_level_that_does_not_exist() {
-    insta::assert_snapshot!(told(&["play", "level:50", "demo:parkland"]), @r#"
-    error: `level:50` is beyond the levels
+    insta::assert_snapshot!(told(&["play", "level:60", "demo:parkland"]), @r#"
+    error: `level:60` is beyond the levels
 
-    hint: levels reach from -6 (a plus handicap is written negative) to 36
+    hint: levels reach from -6 (a plus handicap is written negative) to 54
     "#);
     insta::assert_snapshot!(told(&["play", "level:good", "demo:parkland"]), @r#"
     error: `level:good` is no level

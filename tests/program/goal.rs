@@ -230,7 +230,7 @@ fn goals_that_cannot_be_weighed_are_faults_of_input() {
     for (to, said) in [
         ("nine", "`--to` must be a handicap index, not `nine`"),
         ("9,", "`--to` must be a handicap index, not ``"),
-        ("9,40", "`--to` is 40, but handicaps reach from"),
+        ("9,60", "`--to` is 60, but handicaps reach from"),
         ("1,2,3,4,5,6,7,8,9", "`--to` names 9 goals"),
     ] {
         let told = told(&["goal", "demo:rowan", "demo:parkland", "--to", to]);

@@ -16,7 +16,7 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(64))]
 
     #[test]
-    fn every_handicap_has_a_golfer_who_is_his_own_mirrors_mirror(handicap in -6.0..36.0) {
+    fn every_handicap_has_a_golfer_who_is_his_own_mirrors_mirror(handicap in -6.0..54.0) {
         let golfer = golfer(handicap);
         for entry in &golfer.clubs {
             prop_assert_eq!(entry.pattern.validate(), Ok(()), "{}", entry.club);
@@ -26,7 +26,7 @@ proptest! {
 
     /// The skills of a worse golfer are worse.
     #[test]
-    fn a_higher_handicap_is_no_better_around_the_green(low in -6.0..36.0, high in -6.0..36.0) {
+    fn a_higher_handicap_is_no_better_around_the_green(low in -6.0..54.0, high in -6.0..54.0) {
         let (low, high) = if low < high { (low, high) } else { (high, low) };
         let (better, worse) = (golfer(low), golfer(high));
         let errors = |golfer: &Golfer| {

@@ -197,7 +197,7 @@ fn several(figure: Figure, span: Range<usize>) -> ChangeFault {
 impl Standard {
     /// Reads a handicap index, or the name of a level.
     pub(super) fn read(text: &str, span: Range<usize>) -> Result<Self, ChangeFault> {
-        let hint = "write a handicap index from -6 (a plus handicap is negative) to 36, as `level 5`, or `level scratch` or `level tour`";
+        let hint = "write a handicap index from -6 (a plus handicap is negative) to 54, as `level 5`, or `level scratch` or `level tour`";
         match levels::named(text, Sex::Men) {
             Ok(level) => Ok(Self(level.handicap)),
             Err(LevelError::OutOfRange(_)) => Err(ChangeFault::new(
