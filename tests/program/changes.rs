@@ -235,3 +235,40 @@ fn a_club_that_would_be_faster_than_a_longer_one_is_told() {
         "{page}"
     );
 }
+
+/// Fifteen drives drawn of an invented golfer that came out wild: as fitted he leaves the driver in the bag, and what he
+/// would do with a straighter one is worth hardly anything to him. To golfers who hit such drives by bad luck it is worth
+/// more, and the interval says so.
+#[test]
+fn what_a_club_left_in_the_bag_could_be_worth_is_in_its_interval() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let course = "name = \"One\"\n[[holes]]\npar = 4\nlength_yd = 400\nfairway_width_yd = 32\n\
+                  rough_width_yd = 14\nbeyond = \"trees\"\ngreen = { depth_yd = 28, width_yd = 26 }\n";
+    std::fs::write(folder.path().join("one.toml"), course).expect("written");
+    let sheet = include_str!("../data/wild-driver.csv");
+    std::fs::write(folder.path().join("bay.csv"), sheet).expect("written");
+    let words = [
+        "try",
+        "bay.csv",
+        "one.toml",
+        "--handicap",
+        "16",
+        "--assume",
+        "level",
+        "--rounds",
+        "300",
+        "--change",
+        "driver direction_spread -30%",
+        "--json",
+    ];
+    let output = super::costcard_in(folder.path(), &words);
+    assert!(output.status.success(), "{}", text(&output.stderr));
+    let document: Value = serde_json::from_slice(&output.stdout).expect("one document");
+    let hit = document["clubs"][0]["before"]["shots_per_round"].as_f64();
+    assert!(hit < Some(0.05), "{hit:?}");
+    let change = &document["changes"][0];
+    let [saved, low, high] =
+        ["saved", "low", "high"].map(|key| change[key].as_f64().expect("a number"));
+    assert!(low <= saved && saved <= high, "{change}");
+    assert!(high > saved + 0.02, "{change}");
+}

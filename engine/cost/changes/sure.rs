@@ -27,6 +27,10 @@ const DRAWS: u64 = 24;
 const LEAST_COUNTED: usize = DRAWS as usize / 2;
 /// A change worth less than this either way to a golfer drawn, strokes a round, is worth nothing to him.
 const NO_STROKES: f64 = 0.01;
+/// Clubs hit less often a round are hardly hit.
+const HARDLY_HIT: f64 = 1.0;
+/// Spreads and share of mishits of golfers who hit a club far better, over the player's.
+const TAMED: f64 = 0.5;
 /// Standard normal quantile of the 90 % interval.
 const QUANTILE: f64 = 1.645;
 
@@ -117,7 +121,14 @@ impl Ready<'_> {
     fn by_shots(&self, changes: &[Change], golfers: &[Golfer], tally: &Tally) -> ByShots {
         let otherwise = |golfer: &Golfer| {
             let visits = self.visits_of(golfer, tally);
-            played_otherwise(&tally.visits, &visits)
+            let mut all = played_otherwise(&tally.visits, &visits);
+            let clubs = clubs_changed(self.golfer, golfer);
+            if !clubs.is_empty() && self.hit_with(&clubs, tally) < HARDLY_HIT {
+                // A golfer drawn may hit well what the player, as he was fitted, leaves in the bag.
+                let visits = self.visits_of(&tamed(golfer, &clubs), tally);
+                all.extend(played_otherwise(&tally.visits, &visits));
+            }
+            all
         };
         let shots = Shots {
             ready: self,
@@ -155,6 +166,15 @@ impl Ready<'_> {
             score: shared(0, 0),
             counted: each.len(),
         }
+    }
+
+    /// How many shots a round the player hits with some clubs.
+    fn hit_with(&self, clubs: &[Club], tally: &Tally) -> f64 {
+        let is_hit = |visit: &&Visit| {
+            let choosing = self.own[visit.hole].choosing(visit.spot);
+            clubs.contains(&choosing.club(visit.choice))
+        };
+        tally.visits.iter().filter(is_hit).count() as f64 / rounds_visited(tally)
     }
 
     /// The player's full shots as a changed player would play them.
@@ -293,6 +313,18 @@ fn played_otherwise(visits: &[Visit], others: &[Visit]) -> Vec<(usize, Visit)> {
     let both = visits.iter().zip(others).enumerate();
     let other = both.filter(|(_, (visit, other))| visit != other);
     other.map(|(place, (_, other))| (place, *other)).collect()
+}
+
+/// A golfer who hits some clubs far better: where he would play them they are worth asking about.
+fn tamed(golfer: &Golfer, clubs: &[Club]) -> Golfer {
+    let mut tamed = golfer.clone();
+    for entry in &mut tamed.clubs {
+        if clubs.contains(&entry.club) {
+            entry.pattern.sd = entry.pattern.sd.map(|sd| TAMED * sd);
+            entry.pattern.mishit.share *= TAMED;
+        }
+    }
+    tamed
 }
 
 /// The clubs that a changed player hits otherwise.
