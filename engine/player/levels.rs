@@ -19,13 +19,14 @@ pub const LOWEST: f64 = -6.0;
 /// Highest handicap index there is a level for: the highest there is (Rules of Handicapping, Rule 5.3).
 pub const HIGHEST: f64 = 54.0;
 
-/// How the slope between the last two levels goes on beyond them: so much of it at first, and so much less a stroke; of men
-/// and of women. Set so that golfers off 36, 45 and 54 play to their handicap on the parkland course (women off 45 to 45.4,
-/// off 54 to 53 and more): no figures of such golfers are published.
-const BEYOND: [[f64; 2]; 2] = [[0.93, 0.002], [1.77, 0.009]];
-
-/// How much of that is lost in speed.
-const SLOWER_BEYOND: f64 = 0.4;
+/// How a slope between the last two levels goes on beyond them: so much of it at first, and so much less a stroke.
+type Slope = [f64; 2];
+/// Of all but speed, for men and for women. Set so that golfers off 36, 45 and 54 play to their handicap on the parkland
+/// course: nothing is published of such golfers but the drives of women off 29 and more.
+const BEYOND: [Slope; 2] = [[0.93, 0.002], [1.52, 0.0]];
+/// Of speed: for women as far as drives are published much as before; else golfers lose less speed than straightness
+/// (chosen), since straight on the weakest drove shorter than they hit their irons.
+const SPEED_BEYOND: [Slope; 2] = [[0.372, 0.0008], [1.0, 0.0167]];
 
 /// Ball speed of a club over that of the next longer one, at most.
 const SLOWER: f64 = 0.998;
@@ -74,11 +75,7 @@ impl Ladder {
             .unwrap_or(last)
             .clamp(1, last.max(1));
         let (a, b) = (&self.steps[upper - 1], &self.steps[upper.min(last)]);
-        let [much, less] = BEYOND[b.sex as usize];
-        let beyond = (handicap - b.handicap).max(0.0);
-        let at = handicap.min(b.handicap) + beyond * (much - less * beyond);
-        let t = (at - a.handicap) / (b.handicap - a.handicap);
-        (a, b, t)
+        (a, b, share((a, b), handicap, &BEYOND))
     }
 
     /// Short game, sand and putting at a handicap.
@@ -96,9 +93,7 @@ impl Ladder {
         let (a, b, t) = self.around(handicap);
         let nearer = if t < 0.5 { a } else { b };
         let skills = self.skills(handicap);
-        // Beyond the last level golfers lose less speed than straightness: straight on, the weakest drove shorter than they
-        // hit their irons.
-        let speed_t = t.min(1.0) + SLOWER_BEYOND * (t - 1.0).max(0.0);
+        let speed_t = share((a, b), handicap, &SPEED_BEYOND);
         let club = |entry: &BagClub| {
             let one = pattern_with(&a.clubs, entry.club)?;
             let other = pattern_with(&b.clubs, entry.club)?;
@@ -122,6 +117,14 @@ impl Ladder {
             notes: Vec::new(),
         }
     }
+}
+
+/// How far between two steps a handicap lies, and beyond the second by what slope.
+fn share((a, b): (&Golfer, &Golfer), handicap: f64, beyond: &[Slope; 2]) -> f64 {
+    let [much, less] = beyond[b.sex as usize];
+    let over = (handicap - b.handicap).max(0.0);
+    let at = handicap.min(b.handicap) + over * (much - less * over);
+    (at - a.handicap) / (b.handicap - a.handicap)
 }
 
 /// Far beyond the last level slopes cross: no club is faster there than the longer one before it.

@@ -144,8 +144,8 @@ fn deliveries(clubs: &Clubs, page: Page) -> String {
         .iter()
         .any(|row| !row.delivery.delivery_measured)
     {
-        note +=
-            " Where a device did not measure the head, its figures are worked out from the ball.";
+        note += " Where a device did not measure the head, its figures are worked out from the ball, the \
+             attack to within some degrees only.";
     }
     text(&rows, page) + "\n" + page.paragraph(&note).as_str()
 }

@@ -322,14 +322,20 @@ fn player_and_course_are_chosen_on_the_page() {
     );
 }
 
-#[test]
-fn shots_just_hit_join_those_that_stand() {
+const ANN: &str = "name = \"Ann\"\nhandicap_index = 9\nsex = \"women\"\nstrikes = \"may.csv\"\n";
+
+/// A desk at which Ann sits, with a dozen shots of May.
+fn with_ann() -> Desk {
     let folder = tempfile::tempdir().expect("a folder");
     fs::write(folder.path().join("short.toml"), SHORT).expect("written");
     fs::write(folder.path().join("may.csv"), shots(12, 0.0)).expect("written");
-    let player = "name = \"Ann\"\nhandicap_index = 9\nsex = \"women\"\nstrikes = \"may.csv\"\n";
-    fs::write(folder.path().join("ann.toml"), player).expect("written");
-    let desk = Desk::open_in(folder, &["ann.toml", "short.toml"]);
+    fs::write(folder.path().join("ann.toml"), ANN).expect("written");
+    Desk::open_in(folder, &["ann.toml", "short.toml"])
+}
+
+#[test]
+fn shots_just_hit_join_those_that_stand() {
+    let desk = with_ann();
     let before = desk.settled();
     let june = shots(12, 9.0);
     assert_eq!(
@@ -360,7 +366,7 @@ fn shots_just_hit_join_those_that_stand() {
     fs::write(desk.path().join("all.csv"), all).expect("written");
     fs::write(
         desk.path().join("all.toml"),
-        player.replace("may.csv", "all.csv"),
+        ANN.replace("may.csv", "all.csv"),
     )
     .expect("written");
     desk.ask("POST", "/api/choose?as=seat&file=all.toml", b"");
@@ -374,12 +380,7 @@ fn shots_just_hit_join_those_that_stand() {
 /// Tabs share one lesson: what two of them drop at the same time joins the player from both.
 #[test]
 fn sheets_dropped_at_once_all_join() {
-    let folder = tempfile::tempdir().expect("a folder");
-    fs::write(folder.path().join("short.toml"), SHORT).expect("written");
-    fs::write(folder.path().join("may.csv"), shots(12, 0.0)).expect("written");
-    let player = "name = \"Ann\"\nhandicap_index = 9\nsex = \"women\"\nstrikes = \"may.csv\"\n";
-    fs::write(folder.path().join("ann.toml"), player).expect("written");
-    let desk = Desk::open_in(folder, &["ann.toml", "short.toml"]);
+    let desk = with_ann();
     desk.settled();
     let desk = &desk;
     std::thread::scope(|scope| {

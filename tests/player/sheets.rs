@@ -7,6 +7,7 @@ use costcard::ball::flight::fly;
 use costcard::files::Source;
 use costcard::player::batch::{Batch, ColumnMap, Input, Overrule, PassedKind, Quantity};
 use costcard::player::club::Club;
+use costcard::player::measured::fit_batch;
 use costcard::player::pattern::strike_of;
 use costcard::player::{Sex, levels};
 use rand::SeedableRng;
@@ -363,4 +364,29 @@ fn spin_in_thousands_is_told() {
         told.contains("no ball spins so little: these look like thousands\n"),
         "{told}"
     );
+}
+
+/// Every club is filled up where its strikes are measured in part, whatever it is called.
+#[test]
+fn strikes_that_lack_figures_are_fitted_with_every_club() {
+    let clubs = [
+        "driver",
+        "3 wood",
+        "4 hybrid",
+        "5 iron",
+        "8 iron",
+        "pitching wedge",
+        "gap wedge",
+        "sand wedge",
+        "lob wedge",
+    ];
+    let row = |(place, club): (usize, &&str)| -> String {
+        let shot = |more| format!("{club},{},{}\n", 140 - 9 * place + more, 12 + 3 * place);
+        (0..4).map(shot).collect()
+    };
+    let rows: String = clubs.iter().enumerate().map(row).collect();
+    let batch = read(&format!("club,ball_speed_mph,launch_deg\n{rows}"));
+    let level = levels::level(14.0, Sex::Men).expect("a level");
+    let fitted = fit_batch(&batch, &level).expect("a fit");
+    assert_eq!(fitted.clubs.len(), clubs.len());
 }

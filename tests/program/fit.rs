@@ -474,30 +474,3 @@ fn a_player_file_in_place_of_a_sheet_is_told_so() {
     assert!(said.contains("this is no sheet of shots"), "{said}");
     assert!(!folder.path().join("sam.toml").exists());
 }
-
-/// Every club is filled up where its strikes are measured in part, whatever it is called.
-#[test]
-fn strikes_that_lack_figures_are_fitted_with_every_club() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let mut sheet = "club,ball_speed_mph,launch_deg\n".to_owned();
-    for (place, club) in (0..).zip([
-        "driver",
-        "3 wood",
-        "4 hybrid",
-        "5 iron",
-        "8 iron",
-        "pitching wedge",
-        "gap wedge",
-        "sand wedge",
-        "lob wedge",
-    ]) {
-        for shot in 0..4 {
-            sheet += &format!("{club},{},{}\n", 140 - 9 * place + shot, 12 + 3 * place);
-        }
-    }
-    std::fs::write(folder.path().join("bay.csv"), sheet).expect("written");
-    let words = [&["fit", "bay.csv"], &FIT[4..]].concat();
-    let output = costcard_in(folder.path(), &words);
-    let told = String::from_utf8_lossy(&output.stderr);
-    assert!(output.status.success(), "{told}");
-}
