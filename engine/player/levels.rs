@@ -19,14 +19,14 @@ pub const LOWEST: f64 = -6.0;
 /// Highest handicap index there is a level for: the highest there is (Rules of Handicapping, Rule 5.3).
 pub const HIGHEST: f64 = 54.0;
 
-/// How a slope between the last two levels goes on beyond them: so much of it at first, and so much less a stroke.
+/// How the slope between the last two levels goes on beyond them: for so many strokes as it is, then by such a share of it.
 type Slope = [f64; 2];
 /// Of all but speed, for men and for women. Set so that golfers off 36, 45 and 54 play to their handicap on the parkland
-/// course: nothing is published of such golfers but the drives of women off 29 and more.
-const BEYOND: [Slope; 2] = [[0.93, 0.002], [1.52, 0.0]];
-/// Of speed: for women as far as drives are published much as before; else golfers lose less speed than straightness
-/// (chosen), since straight on the weakest drove shorter than they hit their irons.
-const SPEED_BEYOND: [Slope; 2] = [[0.372, 0.0008], [1.0, 0.0167]];
+/// course: nothing is published of such golfers but the drives of women off 29 to 36.
+const BEYOND: [Slope; 2] = [[0.0, 0.9], [8.0, 1.86]];
+/// Of speed. From there on golfers lose less speed than straightness (chosen): straight on, the weakest drove shorter than
+/// they hit their irons.
+const SPEED_BEYOND: [Slope; 2] = [[0.0, 0.36], [8.0, 0.5]];
 
 /// Ball speed of a club over that of the next longer one, at most.
 const SLOWER: f64 = 0.998;
@@ -65,7 +65,7 @@ pub(super) struct Ladder {
 
 impl Ladder {
     /// The two steps around a handicap and how far between them it lies; beyond the best the first slope goes on, beyond
-    /// the last less and less of the last one.
+    /// the last one as [`BEYOND`] has it.
     fn around(&self, handicap: f64) -> (&Golfer, &Golfer, f64) {
         let last = self.steps.len() - 1;
         let upper = self
@@ -121,9 +121,10 @@ impl Ladder {
 
 /// How far between two steps a handicap lies, and beyond the second by what slope.
 fn share((a, b): (&Golfer, &Golfer), handicap: f64, beyond: &[Slope; 2]) -> f64 {
-    let [much, less] = beyond[b.sex as usize];
+    let [straight_on, then] = beyond[b.sex as usize];
     let over = (handicap - b.handicap).max(0.0);
-    let at = handicap.min(b.handicap) + over * (much - less * over);
+    let at =
+        handicap.min(b.handicap) + over.min(straight_on) + then * (over - straight_on).max(0.0);
     (at - a.handicap) / (b.handicap - a.handicap)
 }
 
