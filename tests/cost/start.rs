@@ -120,6 +120,31 @@ fn a_measured_part_that_may_well_be_the_first_is_named() {
     assert!(said.contains("that is the right place to start"), "{said}");
 }
 
+/// A reason that points the other way is none.
+#[test]
+fn a_part_is_not_explained_by_what_the_player_does_better() {
+    let reasons = |part: Part, own: f64, theirs: f64| {
+        let mut card = with(part, 2.0, 0.9);
+        card.detail.as_mut().unwrap().sure.ahead = None;
+        (card.player.fairways_hit_pct, card.goal.fairways_hit_pct) = (Some(own), Some(theirs));
+        (card.player.greens_hit_pct, card.goal.greens_hit_pct) = (own, theirs);
+        card.player.penalties_mean = card.goal.penalties_mean;
+        read(&card, None)
+    };
+    let short = reasons(Part::TeeShots, 91.0, 67.0);
+    assert!(short.contains("You hit 91 % of the fairways"), "{short}");
+    assert!(
+        short.contains("what the tee shots lack is length"),
+        "{short}"
+    );
+    let wild = reasons(Part::TeeShots, 41.0, 67.0);
+    assert!(wild.contains("golfers off 9 hit 67 % and take"), "{wild}");
+    let greens = "of the greens in regulation; golfers";
+    assert!(reasons(Part::MidIrons, 20.0, 40.0).contains(greens));
+    assert!(!reasons(Part::MidIrons, 6.0, 4.0).contains(greens));
+    assert!(!reasons(Part::MidIrons, 0.1, 0.3).contains(greens));
+}
+
 /// What else is the first about as often, and nobody measured, is named too: it may be the cheaper of the two to measure.
 #[test]
 fn an_open_part_that_is_as_often_the_first_is_named() {

@@ -7,6 +7,7 @@ use super::{Report, Visited};
 use crate::cost::card::NOTHING;
 use crate::cost::costly::CostlyHole;
 use crate::course::{Hole, Lie};
+use crate::round::part::Part;
 use crate::show::card::spoken;
 use crate::show::draw::{Mark, Picture, Played, ground_seen, mark, shots_in_words, small_hole};
 use crate::show::reading::{Reading, number};
@@ -81,23 +82,26 @@ fn one(report: &Report<'_>, home: &Visited<'_>, costly: &CostlyHole, golfers: &s
 
 /// What the hole costs, and in which part most.
 fn said(costly: &CostlyHole, golfers: &str) -> String {
-    let expected = number(costly.on.expected, 2);
-    let theirs = number(costly.on.expected - costly.lost, 2);
+    in_words((costly.lost, costly.on.expected), &costly.on.lost, golfers)
+}
+
+fn in_words((cost, own): (f64, f64), by_part: &[(Part, f64)], golfers: &str) -> String {
+    let [expected, theirs] = [own, own - cost].map(|strokes| number(strokes, 2));
     let both = format!("you take {expected} here, {golfers} take {theirs}");
-    let lost = number(costly.lost.abs(), 2);
+    let lost = number(cost.abs(), 2);
     if expected == theirs {
         return format!("Costs you nothing: {both}.");
     }
-    if costly.lost < 0.0 {
+    if cost < 0.0 {
         return format!("You gain {lost} strokes: {both}.");
     }
-    let most = costly.on.lost.iter().max_by(|a, b| a.1.total_cmp(&b.1));
-    let most = most.filter(|_| costly.lost >= NOTHING);
+    let most = by_part.iter().max_by(|a, b| a.1.total_cmp(&b.1));
+    let most = most.filter(|_| cost >= NOTHING);
     let most = most.map_or_else(String::new, |(part, in_part)| {
         let (name, in_part_of) = (spoken(*part), number(*in_part, 2));
-        if *in_part > costly.lost + 0.005 {
+        if *in_part > cost + 0.005 {
             format!(" {in_part_of} are lost in {name}, some of it is won back elsewhere.")
-        } else if *in_part >= costly.lost / 2.0 {
+        } else if *in_part >= cost / 2.0 {
             format!(" Most of it goes in {name}: {in_part_of}.")
         } else {
             format!(" More goes in no other part than in {name}: {in_part_of}.")
@@ -138,4 +142,30 @@ fn ground(home: &Visited<'_>) -> Vec<(Lie, &'static str)> {
         }
     }
     seen
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_hole_costs_is_told_of_no_hole_that_costs_nothing() {
+        let said = |lost: f64, in_putting: f64| {
+            in_words((lost, 5.0), &[(Part::Putting, in_putting)], "golfers off 9")
+        };
+        assert_eq!(
+            said(0.4, 0.3),
+            "Costs you 0.40 strokes: you take 5.00 here, golfers off 9 take 4.60. Most of it goes in putting: 0.30."
+        );
+        assert!(said(0.4, 0.1).contains("More goes in no other part than in putting: 0.10."));
+        assert!(
+            said(0.4, 0.6).ends_with("0.60 are lost in putting, some of it is won back elsewhere.")
+        );
+        assert_eq!(
+            said(-0.03, 0.08),
+            "You gain 0.03 strokes: you take 5.00 here, golfers off 9 take 5.03."
+        );
+        assert!(said(0.001, 0.1).starts_with("Costs you nothing:"));
+        assert!(said(0.02, 0.1).ends_with("take 4.98."));
+    }
 }
