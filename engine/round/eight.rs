@@ -12,7 +12,8 @@ use crate::course::Lie;
 use super::bank::{HoleShot, SwingShots};
 use super::edges::{Runs, mask};
 use super::finish::{
-    Finish, Line, Rolling, STEP_YD, Spot, TREES_RUN, drop_behind, roll_over, stroke_and_distance,
+    Finish, Line, Rolling, STEP_YD, Spot, Struck, TREES_RUN, drop_behind, roll_over,
+    stroke_and_distance,
 };
 use super::ground::Ground;
 use super::place::Xy;
@@ -74,6 +75,14 @@ pub(super) fn each_end(
     }
 }
 
+/// A ball about to be hit.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Hit<'a> {
+    pub from: Spot,
+    pub line: Line,
+    pub struck: Struck<'a>,
+}
+
 /// Plays up to eight shots from `from` along `line` to their ends.
 pub(super) fn finish_eight(
     ground: &Ground,
@@ -81,27 +90,74 @@ pub(super) fn finish_eight(
     (shots, told): (&SwingShots, Told),
     few: &[HoleShot],
 ) -> Ends {
-    let mut lanes = Lanes::of(few);
-    let pitch =
-        Places::splat(from.at).moved(lanes.pitch.turned(line.ahead), Eight::splat(line.eased));
+    let aims = Aims {
+        from: Places::splat(from.at),
+        ahead: Places::splat(line.ahead),
+        eased: Eight::splat(line.eased),
+    };
+    follow(ground, aims, few.len(), |lane| Hit {
+        from,
+        line,
+        struck: shots.struck(&few[lane], told),
+    })
+}
+
+/// Plays up to eight shots, each from a place and along a line of its own, to their ends.
+pub(super) fn finish_each(ground: &Ground, hits: &[Hit<'_>]) -> Ends {
+    follow(ground, Aims::of(hits), hits.len(), |lane| hits[lane])
+}
+
+/// Where eight shots are hit from, and how.
+struct Aims {
+    from: Places,
+    ahead: Places,
+    eased: Eight,
+}
+
+impl Aims {
+    fn of(hits: &[Hit<'_>]) -> Self {
+        let mut rows = [Eight::ZERO; LANES];
+        for (row, Hit { from, line, .. }) in rows.iter_mut().zip(hits) {
+            let (at, ahead) = (from.at, line.ahead);
+            *row = Eight::new([at.x, at.y, ahead.x, ahead.y, line.eased, 0.0, 0.0, 0.0]);
+        }
+        let [from_x, from_y, ahead_x, ahead_y, eased, ..] = Eight::transpose(rows);
+        Self {
+            from: Places {
+                x: from_x,
+                y: from_y,
+            },
+            ahead: Places {
+                x: ahead_x,
+                y: ahead_y,
+            },
+            eased,
+        }
+    }
+}
+
+/// Plays so many shots, at most eight, to their ends.
+#[inline(always)]
+fn follow<'a>(ground: &Ground, aims: Aims, count: usize, hit: impl Fn(usize) -> Hit<'a>) -> Ends {
+    let mut lanes = Lanes::of((0..count).map(|lane| hit(lane).struck.shot));
+    let pitch = aims.from.moved(lanes.pitch.turned(aims.ahead), aims.eased);
     let Cells {
         lies: kinds,
         clear_yd: clear,
     } = ground.at_eight(pitch);
     let pitched = lies(kinds);
-    if let Some(ruled) = &shots.ruled {
-        lanes.run_by_rule(|lane| {
-            let on_green = lane < few.len() && pitched[lane] == Lie::Green;
-            on_green.then(|| ruled.run(&few[lane], pitch.lane(lane), told))
-        });
-    }
-    let run = lanes.runs_on(kinds).turned(line.ahead);
+    lanes.run_by_rule(count, |lane| {
+        let Struck { shot, ruled, told } = hit(lane).struck;
+        let ruled = ruled?;
+        (pitched[lane] == Lie::Green).then(|| ruled.run(shot, pitch.lane(lane), told))
+    });
+    let run = lanes.runs_on(kinds).turned(aims.ahead);
     let way = run.length();
     // A ball in a bunker does not run, and is at rest where it pitched.
     let stops = way.simd_le(clear).to_bitmask();
     let lost = kinds.simd_eq(i32x8::splat(Lie::Water as i32))
         | kinds.simd_eq(i32x8::splat(Lie::OutOfBounds as i32));
-    let there = (1 << few.len()) - 1;
+    let there = (1 << count) - 1;
     let lost = lost.to_bitmask() & there;
     let runs = Runs {
         pitch,
@@ -133,11 +189,11 @@ pub(super) fn finish_eight(
         let lane = followed.trailing_zeros() as usize;
         followed &= followed - 1;
         let at = pitch.lane(lane);
+        let Hit { from, struck, .. } = hit(lane);
         let end = match pitched[lane] {
             Lie::OutOfBounds => stroke_and_distance(from, pitched[lane]),
             Lie::Water => drop_behind(ground, from, at, from.at, pitched[lane]),
             _ => {
-                let struck = shots.struck(&few[lane], told);
                 let rolling = Rolling {
                     pitch: at,
                     pitched: pitched[lane],
@@ -162,7 +218,7 @@ struct Lanes {
 }
 
 impl Lanes {
-    fn of(few: &[HoleShot]) -> Self {
+    fn of<'a>(few: impl Iterator<Item = &'a HoleShot>) -> Self {
         let figures = |shot: &HoleShot| {
             Eight::new([
                 shot.pitch.x,
@@ -207,11 +263,11 @@ impl Lanes {
         }
     }
 
-    /// Runs on greens by a rule, where it gives one.
-    fn run_by_rule(&mut self, mut rule: impl FnMut(usize) -> Option<Xy>) {
+    /// Runs of the first so many on greens by a rule, where it gives one.
+    fn run_by_rule(&mut self, count: usize, mut rule: impl FnMut(usize) -> Option<Xy>) {
         let Places { x, y } = &mut self.run_green;
         let (x, y) = (x.as_mut_array(), y.as_mut_array());
-        for lane in 0..LANES {
+        for lane in 0..count {
             if let Some(run) = rule(lane) {
                 (x[lane], y[lane]) = (run.x, run.y);
             }

@@ -21,6 +21,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod balls;
 pub mod bank;
 mod candidates;
 pub mod choose;

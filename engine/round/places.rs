@@ -56,8 +56,8 @@ impl Places {
         }
     }
 
-    /// See [`Xy::turned`].
-    pub fn turned(self, ahead: Xy) -> Self {
+    /// See [`Xy::turned`]; each by a direction of its own.
+    pub fn turned(self, ahead: Self) -> Self {
         Self {
             x: self.y * ahead.x + self.x * ahead.y,
             y: self.y * ahead.y - self.x * ahead.x,

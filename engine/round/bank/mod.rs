@@ -2,6 +2,7 @@
 
 mod kin;
 mod reckoned;
+mod sectors;
 
 use std::sync::{Arc, OnceLock};
 
@@ -17,6 +18,7 @@ use crate::rules::{HoleRules, Stop};
 use crate::units::Angle;
 
 use reckoned::{KinLists, Like};
+use sectors::{SECTORS, Sectors};
 
 use super::draws::Draws;
 use super::finish::Struck;
@@ -24,9 +26,7 @@ use super::place::Xy;
 use super::ruled::{RuledGreen, RuledRuns, Told, in_yards};
 use super::swing::Swing;
 
-/// Wind directions a windy bank holds: one every 15°, so a shot flies in a wind at most 7.5° off.
-const SECTORS: usize = 24;
-/// In a wind up to this, mph, every other direction will do.
+/// In a wind up to this, mph, every other direction will do: a shot flies in a wind at most 15° off.
 const LIGHT_WIND_MPH: f64 = 8.0;
 /// A guest has four directions.
 const GUEST_STEP: usize = 6;
@@ -262,21 +262,6 @@ impl Bank {
         let both = flights.iter().zip(runs);
         both.map(|(flight, runs)| flown(flight, runs)).collect()
     }
-
-    fn slot(&self, swing: usize, lie: Lie, wind_from: Angle) -> Slot {
-        let sector = self.sector_step.map_or(0, |step| {
-            let degrees = 360.0 * step as f64 / SECTORS as f64;
-            let sector = (wind_from.deg() / degrees)
-                .round()
-                .rem_euclid((SECTORS / step) as f64);
-            sector as usize * step
-        });
-        Slot {
-            swing,
-            ground: ground(lie),
-            sector,
-        }
-    }
 }
 
 fn flown(flight: &Flight, (run_fairway, run_rough): (&Run, &Run)) -> Flown {
@@ -327,7 +312,7 @@ pub struct HoleBank<'a> {
     bank: &'a Bank,
     /// Which of the bank's greens.
     green: usize,
-    wind_from: Angle,
+    sectors: Sectors,
     /// The green where a rule stands in for the built-in one.
     ruled: Option<Arc<RuledGreen>>,
     /// Rise of the ground over its length.
@@ -347,7 +332,7 @@ impl<'a> HoleBank<'a> {
                 .iter()
                 .position(|green| *green == hole.green)
                 .unwrap_or(0),
-            wind_from: hole.air.wind_from,
+            sectors: Sectors::new(bank.sector_step, hole.air.wind_from),
             grade: hole.grade as f32,
             shots: (0..bank.flown.len()).map(|_| OnceLock::new()).collect(),
         }
@@ -362,8 +347,11 @@ impl<'a> HoleBank<'a> {
     /// The shots of a swing from a lie, aimed along `ahead`.
     #[must_use]
     pub fn shots(&self, swing: usize, lie: Lie, ahead: Xy) -> &SwingShots {
-        let aim = Angle::from_rad(f64::from(ahead.x.atan2(ahead.y)));
-        let slot = self.bank.slot(swing, lie, self.wind_from - aim);
+        let slot = Slot {
+            swing,
+            ground: ground(lie),
+            sector: self.sectors.of(ahead),
+        };
         self.shots[slot.index()].get_or_init(|| self.on_hole(slot))
     }
 
