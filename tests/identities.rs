@@ -383,7 +383,7 @@ fn a_change_is_worth_what_it_changes() {
 fn a_club_that_is_hit_on_one_side_only_leaves_its_worth_open() {
     let after = level("15", Sex::Men);
     let mut before = after.clone();
-    let club = Club::Iron(7);
+    let club = Club::Iron(6);
     for entry in before.clubs.iter_mut().filter(|own| own.club == club) {
         entry.pattern.mean[0] *= 0.5;
     }

@@ -13,7 +13,7 @@ use super::ground::Ground;
 use super::place::Xy;
 
 /// Steps in which the way of a shot is looked over for water, yards.
-const STEP_YD: f32 = 2.0;
+const STEP_YD: f32 = 1.0;
 
 /// The rule of one hole, and what it has answered: like shots are asked about once.
 pub struct Counter {

@@ -11,8 +11,8 @@ use super::values::Values;
 /// A run over a boundary into trees goes on for this share of what it would in rough (an assumption).
 pub(super) const TREES_RUN: f32 = 0.4;
 
-/// A run over changing lies is followed in steps of this size, yards.
-pub(super) const STEP_YD: f32 = 3.0;
+/// A run over changing lies is followed in steps of this size, yards: that of the grid, so that no creek is stepped over.
+pub(super) const STEP_YD: f32 = 1.0;
 
 /// A ball that is about to play: where, and on what.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -7,7 +7,7 @@ use costcard::player::{Golfer, Sex};
 use costcard::rules::Rulebook;
 
 use super::{change, changed, three_holes};
-use crate::support::demo_player;
+use crate::support::{demo_course, demo_player};
 
 /// Strokes that choices made with few draws may move a difference by, on three holes; a change of a ten-thousandth moves
 /// it by less.
@@ -125,10 +125,16 @@ fn what_makes_a_golfer_better_never_costs_strokes() {
 /// The case in which physics says otherwise: loft is paid for with carry. Whose irons hold greens already loses by more.
 #[test]
 fn more_loft_costs_strokes_where_greens_are_held_already() {
-    on_three_holes(&demo_player("mika"), |ready| {
-        let saved = saved(ready, "mid irons dynamic_loft +4", Accuracy::Full);
-        assert!(saved < 0.0, "{saved}");
+    let (course, mika, rules) = (
+        demo_course("parkland"),
+        demo_player("mika"),
+        Rulebook::default(),
+    );
+    let found = ready(&mika, (&course, &rules), Assume::Level, &|_| (), |ready| {
+        saved(ready, "mid irons dynamic_loft +8", Accuracy::Full)
     });
+    let saved = found.unwrap_or_else(|error| panic!("{error}"));
+    assert!(saved < -NOISE, "{saved}");
 }
 
 #[test]

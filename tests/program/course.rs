@@ -32,6 +32,48 @@ fn refused(files: &[(&str, &str)], words: &[&str]) -> String {
     text(&output.stderr)
 }
 
+/// A driver from the tee runs into a creek of two yards as it runs into one of six, wherever its banks lie in the grid.
+#[test]
+fn no_creek_is_stepped_over() {
+    let driver = "name = 'Ann'\nhandicap_index = 15\nsex = 'men'\nnot_carried = ['3 wood', '5 wood', '4 hybrid', '5 hybrid', \
+                  '5 iron', '6 iron', '7 iron', '8 iron', '9 iron', 'gap wedge', 'sand wedge']\n\
+                  [[clubs]]\nclub = 'driver'\nball_speed_mph = 135\nlaunch_deg = 12\nbackspin_rpm = 2900\n";
+    let played = |area: &str| {
+        let course = format!(
+            "name = 'Creek'\n[defaults]\nfairway_width_yd = 80\nrough_width_yd = 20\n[[holes]]\npar = 5\n\
+             length_yd = 560\ngreen = {{ depth_yd = 28, width_yd = 24 }}\nareas = [{{ lie = 'water', {area} }}]\n"
+        );
+        let files = [("ann.toml", driver), ("creek.toml", &course)];
+        let words = "play ann.toml creek.toml --assume level --rounds 8000 --json";
+        let played = done(&files, &words.split(' ').collect::<Vec<&str>>());
+        let played: Value = serde_json::from_str(&played).expect("one JSON document");
+        let figure = |name: &str| played[name].as_f64().expect("a number");
+        [figure("penalties_mean"), figure("expected_strokes")]
+    };
+    let [broad, _] = played("from_yd = 209, to_yd = 215");
+    assert!((0.35..0.5).contains(&broad), "{broad}");
+    for area in [
+        "from_yd = 210.9, to_yd = 213.1",
+        "from_yd = 211.4, to_yd = 213.6",
+    ] {
+        let [narrow, _] = played(area);
+        assert!(narrow > 0.85 * broad, "{area}: {narrow} of {broad}");
+    }
+    // Across at an angle there is a better side to aim at; but what is broader costs no less.
+    let mut before = 0.0;
+    for half_yd in [1.25, 2.0, 3.5] {
+        let [from, to] = [164.75 - half_yd, 164.75 + half_yd];
+        let [_, now] = played(&format!(
+            "outline_yd = [[-95, {from}], [95, {}], [95, {}], [-95, {to}]]",
+            from + 92.0,
+            to + 92.0
+        ));
+        assert!(now > before, "{half_yd}: {now} after {before}");
+        before = now;
+    }
+    assert!(before - played("from_yd = 1, to_yd = 2")[1] > 0.3);
+}
+
 const TWO_TEES: &str = r#"
 name = "Two Tees"
 [[tees]]
