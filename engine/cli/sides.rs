@@ -7,7 +7,7 @@ use costcard::player::batch::{Batch, ColumnMap, Overrule, Session, order_of_days
 
 use super::args::CompareArgs;
 use super::usage::Usage;
-use super::{bay, notes};
+use super::{bay, notes, output};
 
 /// The shots before and after: two sheets, or two sessions of one. What was passed over of them is told before a session is
 /// looked for: the column that would tell it may be among that.
@@ -140,15 +140,21 @@ pub fn session_names(batch: &Batch) -> Vec<&str> {
 }
 
 /// The only two sessions of a sheet, the earlier first: some devices list the newest shots first. Where their days do not
-/// tell, they are taken in the order they stand in.
+/// tell, they are taken in the order they stand in, which is said.
 fn in_order_of_days(batch: &Batch) -> (usize, usize) {
     let day = |session: usize| batch.sessions[session].date.as_deref();
-    let order = day(0)
-        .zip(day(1))
-        .and_then(|(one, other)| order_of_days(one, other));
-    match order {
+    let Some((one, other)) = day(0).zip(day(1)) else {
+        return (0, 1);
+    };
+    match order_of_days(one, other) {
         Some(Ordering::Greater) => (1, 0),
-        _ => (0, 1),
+        Some(_) => (0, 1),
+        None => {
+            output::note(&format!(
+                "whether {one} or {other} was first cannot be told from how they are written: the one that stands first is taken for the first; --before and --after say otherwise"
+            ));
+            (0, 1)
+        }
     }
 }
 

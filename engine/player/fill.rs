@@ -84,11 +84,12 @@ pub(super) fn strikes(club: Club, shots: &[&Shot], level: &Pattern, loft_shift: 
     let figures: Vec<(usize, &Figures)> = thinned(shots);
     let filler = Filler::new(Impact { club, loft_shift }, &figures, level);
     let usual = filler.usual_strikes(&figures);
-    let found: Vec<(usize, Result<Five, String>)> = figures
+    let mut found: Vec<(usize, Result<Five, String>)> = figures
         .par_iter()
         .zip(usual)
         .map(|((index, figures), usual)| (*index, filler.strike(figures, &usual)))
         .collect();
+    found.sort_by_key(|(index, _)| *index);
     let mut strikes = Strikes {
         list: Vec::new(),
         of: Vec::new(),
@@ -111,11 +112,13 @@ pub(super) fn strikes(club: Club, shots: &[&Shot], level: &Pattern, loft_shift: 
     strikes
 }
 
-/// The shots, thinned evenly where their flights would have to be turned round.
+/// The shots, thinned evenly where their flights would have to be turned round. They come in an order that is theirs,
+/// wherever they stand in the sheet: what is drawn for one must not hang on that.
 fn thinned<'a>(shots: &[&'a Shot]) -> Vec<(usize, &'a Figures)> {
-    let all = shots
-        .iter()
-        .enumerate()
+    let mut ordered: Vec<(usize, &Shot)> = shots.iter().copied().enumerate().collect();
+    ordered.sort_by_cached_key(|(_, shot)| shot.mark());
+    let all = ordered
+        .into_iter()
         .map(|(index, shot)| (index, &shot.figures));
     let turned = |figures: &Figures| Way::of(figures) == Way::Flight;
     let count = shots.iter().filter(|shot| turned(&shot.figures)).count();
@@ -261,8 +264,20 @@ impl Filler {
             backspin: spin(Quantity::Backspin),
             sidespin: spin(Quantity::Sidespin),
         };
-        let usual = strike_of(usual);
-        invert(&seen, &known, &usual, &Reading::DEVICE, &self.air)
+        let usual_strike = strike_of(usual);
+        // Where nobody saw the ball end to the side, a short carry must not be laid to a curve.
+        let known = match seen.side {
+            Some(_) => known,
+            None => Known {
+                direction: known.direction.or(Some(usual_strike.direction)),
+                sidespin: known.sidespin.or(Some(usual_strike.sidespin)),
+                ..known
+            },
+        };
+        if known.is_whole() {
+            return Ok(measured_over(figures, *usual));
+        }
+        invert(&seen, &known, &usual_strike, &Reading::DEVICE, &self.air)
             .map(|found| five_of(&found.strike))
             .map_err(|why| why.to_string())
     }

@@ -46,10 +46,9 @@ const SKILLS: &str = "
 fn head(player: &FittedPlayer) -> String {
     let who = &player.who;
     let shots: usize = player.batch.counts.values().map(|count| count.shots).sum();
-    let left_out = player.fitted.left_out_count(&player.batch);
+    let used: usize = player.fitted.clubs.iter().map(|club| club.used).sum();
     let mut out = format!(
-        "# Fitted by costcard to {} of {shots} measured shots. Figures are as an onlooker sees them: right is positive.\n\n",
-        shots - left_out
+        "# Fitted by costcard to {used} of {shots} measured shots. Figures are as an onlooker sees them: right is positive.\n\n",
     );
     let sex = match who.sex {
         Sex::Men => "men",

@@ -22,10 +22,14 @@ pub fn passed_over(batches: &[&Batch]) -> Vec<String> {
     notes.extend(columns(&unread));
     for batch in batches {
         notes.extend(batch.unit_doubts.iter().map(|doubt| {
-            format!(
+            let mut note = format!(
                 "{}: carries are {:.2} times what their launches fly in standard air. Range balls or the air may do that; if they are in {}, name the column `{}`",
                 batch.files[doubt.file], doubt.share, doubt.unit, doubt.column
-            )
+            );
+            if !doubt.spin_measured {
+                note += ". No spin was measured, so that it is worked out from the carries, wrongly if these are. Without that column it comes from the handicap";
+            }
+            note
         }));
         notes.extend(batch.side_doubts.iter().map(|doubt| {
             format!(

@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used)] // a test may stop
 
+mod columns;
 mod compare;
 mod compare_loft;
 mod coverage;

@@ -13,18 +13,18 @@ use costcard::player::{Sex, levels};
 use rand::SeedableRng;
 use rand::rngs::ChaCha8Rng;
 
-fn read_with(sheet: &str, map: &str) -> Result<Batch, String> {
+pub(super) fn read_with(sheet: &str, map: &str) -> Result<Batch, String> {
     let map =
         ColumnMap::read(&Source::new("map.toml", map)).map_err(|faults| faults.to_string())?;
     let input = Input::Text(Source::new("bay.csv", sheet));
     Batch::read(vec![input], &map, &Overrule::default()).map_err(|faults| faults.to_string())
 }
 
-fn read(sheet: &str) -> Batch {
+pub(super) fn read(sheet: &str) -> Batch {
     read_with(sheet, "").unwrap_or_else(|told| panic!("{told}"))
 }
 
-fn told(sheet: &str) -> String {
+pub(super) fn told(sheet: &str) -> String {
     read_with(sheet, "").map(|_| ()).unwrap_err()
 }
 
@@ -293,10 +293,37 @@ fn carries_in_metres_under_yards_are_asked_about() {
     let yards = sheet(14.0, Sex::Men, 1.0, [1.0, 1.0]).replace("carry_yd", "carry_m");
     let doubts = read(&yards).unit_doubts;
     assert_eq!(doubts.first().map(|doubt| doubt.unit), Some("yd"));
+    // Without spin too, which would be worked out from them.
+    let plain = sheet(6.0, Sex::Men, 1.0, [1.0, 0.9144]);
+    assert!(read(&plain).unit_doubts[0].spin_measured);
+    let spinless = without(&plain, "backspin_rpm");
+    let doubts = read(&spinless).unit_doubts;
+    let told = doubts
+        .first()
+        .map(|doubt| (doubt.unit, doubt.spin_measured));
+    assert_eq!(told, Some(("m", false)));
+    let right = without(&sheet(6.0, Sex::Men, 1.0, [1.0, 1.0]), "backspin_rpm");
+    assert!(read(&right).unit_doubts.is_empty());
+}
+
+/// A sheet without one of its columns.
+fn without(sheet: &str, header: &str) -> String {
+    let head: Vec<&str> = sheet.lines().next().unwrap().split(',').collect();
+    let gone = head.iter().position(|one| *one == header).unwrap();
+    let kept = |line: &str| {
+        let cells = line.split(',').enumerate();
+        let cells = cells.filter(|(place, _)| *place != gone);
+        cells.map(|(_, cell)| cell).collect::<Vec<&str>>().join(",") + "\n"
+    };
+    sheet.lines().map(kept).collect()
 }
 
 /// The same with where balls ended and how high they flew, sidespin, sides and heights multiplied.
-fn with_ends(sheet: &str, [spin, side, height]: [f64; 3]) -> String {
+fn with_ends(sheet: &str, signs: [f64; 3]) -> String {
+    with_directions(sheet, 1.0, signs)
+}
+
+fn with_directions(sheet: &str, direction: f64, [spin, side, height]: [f64; 3]) -> String {
     let air = Atmosphere::new(&Air::standard());
     let with = |line: &str| {
         let cells: Vec<&str> = line.split(',').collect();
@@ -304,8 +331,10 @@ fn with_ends(sheet: &str, [spin, side, height]: [f64; 3]) -> String {
         let strike: [f64; 5] = std::array::from_fn(|figure| number(figure + 1));
         let flight = fly(&strike_of(&strike), &air);
         format!(
-            "{},{},{},{:.1},{:.1}\n",
-            cells[..5].join(","),
+            "{},{},{},{},{},{:.1},{:.1}\n",
+            cells[..3].join(","),
+            number(3) * direction,
+            cells[4],
             number(5) * spin,
             cells[6],
             flight.side.yd() * side,
@@ -327,6 +356,11 @@ fn a_sign_that_is_the_other_one_is_asked_about() {
     assert_eq!(doubt([1.0, 1.0, 1.0]), None);
     assert_eq!(doubt([-1.0, 1.0, 1.0]), Some(Quantity::Sidespin));
     assert_eq!(doubt([1.0, -1.0, 1.0]), Some(Quantity::Side));
+    let turned = read(&with_directions(&plain, -1.0, [1.0; 3])).side_doubts;
+    assert_eq!(
+        turned.first().map(|doubt| doubt.column),
+        Some(Quantity::Direction)
+    );
     // A device that tells less spin than there was is no other sign.
     assert_eq!(doubt([0.5, 1.0, 1.0]), None);
     // Who says so is not asked.
@@ -345,6 +379,14 @@ fn heights_in_feet_under_yards_are_told() {
             "{handicap}: {feet}"
         );
         assert_eq!(read(&with_ends(&plain, [1.0; 3])).shot_count(), 32);
+        let under_feet =
+            |height| with_ends(&plain, [1.0, 1.0, height]).replace("apex_yd", "apex_ft");
+        let metres = told(&under_feet(0.9144));
+        assert!(
+            metres.contains("lower than any ball that carries so far: these look like m\n"),
+            "{handicap}: {metres}"
+        );
+        assert_eq!(read(&under_feet(3.0)).shot_count(), 32);
     }
 }
 

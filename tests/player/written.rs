@@ -127,6 +127,73 @@ fn order_unit_and_locale_change_nothing() {
     }
 }
 
+/// What is drawn for a shot that lacks figures hangs on the shot, not on the row it stands in.
+#[test]
+fn rows_may_stand_in_any_order() {
+    let rows = rowan();
+    let [club, speed, launch] = ["club", "ball_speed_mph", "launch_deg"]
+        .map(|name| rows[0].iter().position(|one| one == name).unwrap());
+    let partly: Vec<String> = rows
+        .iter()
+        .map(|row| format!("{},{},{}\n", row[club], row[speed], row[launch]))
+        .collect();
+    let file = |rows: &[&String]| {
+        let text: String = rows.iter().map(|row| row.as_str()).collect();
+        let file = player_file(&fit(&format!("{}{text}", partly[0]), &ColumnMap::default()));
+        // But for the rows that are named in it.
+        let kept = file
+            .lines()
+            .filter(|line| !line.contains("row = "))
+            .map(str::to_owned);
+        kept.collect::<Vec<String>>()
+    };
+    let plain: Vec<&String> = partly[1..].iter().collect();
+    let backwards: Vec<&String> = plain.iter().rev().copied().collect();
+    let mut dealt: Vec<&String> = plain.iter().step_by(2).copied().collect();
+    dealt.extend(plain.iter().skip(1).step_by(2));
+    assert_eq!(file(&backwards), file(&plain));
+    assert_eq!(file(&dealt), file(&plain));
+}
+
+/// A device that tells no sides says nothing of them, however short its balls carry.
+#[test]
+fn a_short_carry_is_no_curve() {
+    let sheet = |share: f64| {
+        let rows: String = (0..20)
+            .map(|shot: i32| {
+                let (speed, launch) = (112 + (shot * 7) % 9, 17 + (shot * 5) % 4);
+                format!(
+                    "7 iron,{speed},{launch},{:.1}\n",
+                    share * (155.0 + f64::from((shot * 7) % 9))
+                )
+            })
+            .collect();
+        fit(
+            &format!("club,ball_speed_mph,launch_deg,carry_yd\n{rows}"),
+            &ColumnMap::default(),
+        )
+    };
+    let spread = |player: &FittedPlayer| player.fitted.clubs[0].flown.side_sd_yd;
+    let [full, short] = [1.0, 0.95].map(|share| spread(&sheet(share)));
+    assert!((short / full - 1.0).abs() < 0.12, "{full} {short}");
+}
+
+#[test]
+fn the_file_says_how_many_shots_stand_behind_it() {
+    let rows: String = (0..1000)
+        .map(|shot| format!("7 iron,{},{}\n", 140 + (shot * 7) % 13, (shot * 5) % 17 - 8))
+        .collect();
+    let player = fit(
+        &format!("club,carry_yd,side_yd\n{rows}driver,200,1\n"),
+        &ColumnMap::default(),
+    );
+    let file = player_file(&player);
+    assert!(
+        file.starts_with("# Fitted by costcard to 200 of 1001 measured shots."),
+        "{file}"
+    );
+}
+
 /// A row as it is written abroad.
 fn abroad(row: &[String]) -> Vec<String> {
     let Ok(mph) = row[2].parse::<f64>() else {

@@ -42,6 +42,18 @@ pub struct Known {
     pub sidespin: Option<Spin>,
 }
 
+impl Known {
+    /// Whether there is nothing left to be found.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        self.ball_speed.is_some()
+            && self.launch.is_some()
+            && self.direction.is_some()
+            && self.backspin.is_some()
+            && self.sidespin.is_some()
+    }
+}
+
 /// A strike that flies as seen.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Found {

@@ -210,6 +210,22 @@ fn column(
     let found = match map.header(quantity) {
         Some(header) => {
             let index = mapped(cells, &quantity.name(), header, bad)?;
+            if let Some(other) =
+                plain::any_unit_of(&cells[index]).filter(|unit| unit.kind != quantity.kind())
+            {
+                let wrong = wrong_unit(other.word(), quantity);
+                bad.push(BadHeader {
+                    cell: Some(index),
+                    message: format!(
+                        "`{}` is mapped to `{}`, but {}",
+                        cells[index],
+                        quantity.name(),
+                        wrong.message
+                    ),
+                    hint: wrong.hint,
+                });
+                return None;
+            }
             Found {
                 index,
                 unit: plain::unit_of(&cells[index], quantity),

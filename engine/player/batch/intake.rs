@@ -8,6 +8,7 @@ use rand::{RngExt, SeedableRng};
 use rayon::prelude::*;
 
 use super::column_map::ColumnMap;
+use super::day::day_of;
 use super::input::{Input, Overrule};
 use super::misread::Misread;
 use super::quantity::{COUNT, Quantity};
@@ -447,34 +448,5 @@ impl Sessions {
         };
         self.list[index].shots += 1;
         index
-    }
-}
-
-/// The day of a date that may have a time of day after it.
-fn day_of(date: &str) -> &str {
-    let has_time = |rest: &str| rest.contains(':');
-    match date.split_once([' ', 'T']) {
-        Some((day, rest)) if has_time(rest) && day.contains(|c: char| c.is_ascii_digit()) => {
-            day.trim_end_matches(',')
-        }
-        _ => date,
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_day_is_told_from_its_time() {
-        for (date, day) in [
-            ("2026-05-03", "2026-05-03"),
-            ("2026-05-03T10:22:31", "2026-05-03"),
-            ("03.05.2026 10:22", "03.05.2026"),
-            ("May 3, 2026", "May 3, 2026"),
-            ("", ""),
-        ] {
-            assert_eq!(day_of(date), day);
-        }
     }
 }

@@ -85,8 +85,16 @@ fn map(unknown: &[&str], needs_club: bool, has_speed: bool, columns: &[Column]) 
     }
     let tells_speed = |quantity| matches!(quantity, Quantity::BallSpeed | Quantity::Carry);
     let has_speed = has_speed || alike.iter().any(|(quantity, _)| tells_speed(*quantity));
+    // A total with its run says neither how far nor how fast the ball flew.
+    rest.retain(|name| !plain::is_total(name));
+    let far = rest.iter().any(|name| is_length(name));
+    let told_by = if far {
+        Quantity::Carry
+    } else {
+        Quantity::BallSpeed
+    };
     let club = needs_club.then(|| CLUB.to_owned());
-    let speed = (!has_speed).then(|| Quantity::BallSpeed.name());
+    let speed = (!has_speed).then(|| told_by.name());
     let needed: Vec<String> = club.into_iter().chain(speed).collect();
     let value = match (&needed[..], &rest[..]) {
         ([_], [only]) => quoted(only),
@@ -101,4 +109,8 @@ fn map(unknown: &[&str], needs_club: bool, has_speed: bool, columns: &[Column]) 
         true => String::new(),
         false => format!("columns = {{ {} }}", all.join(", ")),
     }
+}
+
+fn is_length(header: &str) -> bool {
+    plain::any_unit_of(header).is_some_and(|unit| unit.kind == Quantity::Carry.kind())
 }

@@ -23,6 +23,7 @@ mod cells;
 mod column_map;
 mod day;
 mod figures;
+mod golfers;
 mod header;
 mod input;
 mod intake;
@@ -112,6 +113,17 @@ pub struct Shot {
     pub misread: Option<Misread>,
 }
 
+impl Shot {
+    /// What it is known again by, wherever it stands: its club and its measured figures.
+    pub(in crate::player) fn mark(&self) -> (Club, Vec<u64>) {
+        let figures = Quantity::ALL.into_iter();
+        let measured = figures.filter_map(|quantity| self.figures.measured(quantity));
+        // Adding nothing turns a negative zero into a plain one.
+        let bits = measured.map(|value| (value + 0.0).to_bits());
+        (self.club, bits.collect())
+    }
+}
+
 /// How many shots there were of a club.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Count {
@@ -151,6 +163,8 @@ pub struct UnitDoubt {
     pub unit: &'static str,
     /// What the column would then be called.
     pub column: String,
+    /// Whether spin was measured too; it is worked out from the carries otherwise.
+    pub spin_measured: bool,
 }
 
 /// A column that says of balls the other side than they were measured to end on, by most of them.

@@ -164,6 +164,9 @@ fn parts_but_unit(
             return Err(no_number(cell, quantity, Decimal::Point));
         }
     }
+    if side.is_some() && number.starts_with(['-', '−']) {
+        return Err(two_sides(cell, quantity));
+    }
     Ok((side.unwrap_or(1.0), number, own_unit))
 }
 
@@ -187,6 +190,16 @@ fn side_of(word: &str) -> Option<f64> {
         "l" | "left" => Some(-1.0),
         "r" | "right" => Some(1.0),
         _ => None,
+    }
+}
+
+fn two_sides(cell: &str, quantity: Quantity) -> BadCell {
+    BadCell {
+        message: format!(
+            "{} tells its side by a sign and by a letter: `{cell}`",
+            quantity.words()
+        ),
+        hint: "write it in one of the two ways: `3.5 L`, or `-3.5`".to_owned(),
     }
 }
 
@@ -303,6 +316,12 @@ mod tests {
             let read = read(cell, quantity, quantity.kind().trade(), decimal);
             read.map_or_else(|bad| bad.message, |value| format!("{value:?}"))
         };
+        for cell in ["-3.5 L", "L -3.5", "−3.5 R"] {
+            assert_eq!(
+                told(cell, Quantity::Direction, Decimal::Point),
+                format!("direction tells its side by a sign and by a letter: `{cell}`")
+            );
+        }
         assert_eq!(
             told("steep", Quantity::Launch, Decimal::Point),
             "launch must be a number, not `steep`"

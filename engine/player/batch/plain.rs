@@ -98,6 +98,19 @@ const NAMES: [(Quantity, &[&str]); 17] = [
 /// Further names of the column of clubs.
 const CLUBS: [&str; 2] = ["clubtype", "clubname"];
 
+/// What the column of who hit the shots is called.
+const GOLFERS: [&str; 9] = [
+    "player",
+    "golfer",
+    "student",
+    "pupil",
+    "spieler",
+    "joueur",
+    "jugador",
+    "giocatore",
+    "speler",
+];
+
 /// What exports hold beside what is read here, though it is called alike.
 const OTHERS: [&str; 11] = [
     "total",
@@ -152,12 +165,30 @@ pub(super) fn like(header: &str) -> Option<Quantity> {
     within.or_else(near).map(|(quantity, _)| quantity)
 }
 
-/// The unit at the end of a header: in brackets, behind a comma, or as its last word.
+/// The unit at the end of a header, if it is one of a quantity.
 pub(super) fn unit_of(header: &str, quantity: Quantity) -> Option<Unit> {
+    any_unit_of(header).filter(|unit| unit.kind == quantity.kind())
+}
+
+/// The unit at the end of a header: in brackets, behind a comma, or as its last word.
+pub(super) fn any_unit_of(header: &str) -> Option<Unit> {
     let end = header.trim_end().trim_end_matches([')', ']']);
     let from = end.rfind(['(', '[', ',', ' ', '_'])?;
     let text = &end[from + 1..];
-    unit_for(text, quantity.kind()).filter(|_| !text.eq_ignore_ascii_case("y"))
+    Unit::named(text).filter(|_| !text.eq_ignore_ascii_case("y"))
+}
+
+/// Whether a header names a distance that the ball did not only fly.
+pub(super) fn is_total(header: &str) -> bool {
+    packed(header).is_some_and(|packed| packed.contains("total"))
+}
+
+/// Whether a header names the column of who hit the shots.
+pub(super) fn is_golfer(header: &str) -> bool {
+    packed(header).is_some_and(|packed| {
+        let named = packed.strip_suffix("name").unwrap_or(&packed);
+        GOLFERS.contains(&named)
+    })
 }
 
 fn names() -> impl Iterator<Item = (Quantity, &'static str)> {

@@ -6,6 +6,7 @@ use std::ops::Range;
 use super::cells::Splitter;
 use super::column_map::{ColumnMap, quoted};
 use super::figures::Figures;
+use super::golfers::Golfers;
 use super::header::{self, BadHeader, Header, UnitsRow};
 use super::layout::{decimal, drop_columns_of_words, find_header};
 use super::number::{self, Decimal};
@@ -90,6 +91,7 @@ struct Sheet {
     under_header: bool,
     /// Whether the first cells of rows number the shots; not known before the first shot.
     is_numbered: Option<bool>,
+    golfers: Golfers,
     /// Lofts that clubs were named by, and what stood there.
     lofts: BTreeMap<Club, (u8, String)>,
     shots: usize,
@@ -132,10 +134,14 @@ impl Sheet {
             decimal,
             under_header: true,
             is_numbered: None,
+            golfers: Golfers::default(),
             lofts: BTreeMap::new(),
             shots: 0,
             passed: BTreeMap::new(),
         };
+        sheet.golfers = Golfers::of(&sheet.header.names, |index| {
+            sheet.is_free(index) && sheet.header.session != Some(index)
+        });
         for row in before {
             sheet.pass(row, PassedKind::Preamble);
         }
@@ -170,6 +176,7 @@ impl Sheet {
         let figures = self.figures(number, text);
         match (club, figures) {
             (Some(Some(club)), Some(figures)) => {
+                self.check_golfer(number, text);
                 self.shots += 1;
                 if self.is_numbered.is_none() {
                     let is_word = self.is_free(0) && self.header.session != Some(0);
@@ -242,6 +249,17 @@ impl Sheet {
                 let cell = self.splitter.cell(index);
                 totals::is_plain(cell) || self.is_numbered == Some(true) && totals::is_mark(cell)
             })
+    }
+
+    fn check_golfer(&mut self, number: usize, text: &str) {
+        let Some(index) = self.golfers.column() else {
+            return;
+        };
+        if let Some(message) = self.golfers.other(self.splitter.cell(index).trim()) {
+            let span = self.splitter.place(text, index);
+            let hint = "a sheet holds the shots of one golfer: make one of each; or rename the column if all are his";
+            self.told.add(number, text, span, message, hint);
+        }
     }
 
     fn is_units_row(&mut self, number: usize, text: &str) -> bool {

@@ -1,4 +1,5 @@
-//! Sheets in which sidespin, or where balls were measured to end, counts left as positive while the rest counts right.
+//! Sheets in which start direction, sidespin, or where balls were measured to end, counts left as positive while the rest
+//! counts right.
 //!
 //! Ball by ball the launch says to which side a ball ends. Air and devices blur that; a sign that is wrong turns it round.
 
@@ -29,21 +30,25 @@ pub(super) fn doubt(file: usize, shots: &[&Shot]) -> Option<SideDoubt> {
     if told.len() < LEAST {
         return None;
     }
-    let off = |[spin, side]: [f64; 2]| {
-        let each = few().filter_map(|figures| off_yd(figures, [spin, side], &air));
+    let off = |signs: Signs| {
+        let each = few().filter_map(|figures| off_yd(figures, signs, &air));
         median(&mut each.collect::<Vec<f64>>())
     };
-    let as_told = off([1.0, 1.0]);
-    let [other_spin, other_side] = [off([-1.0, 1.0]), off([1.0, -1.0])];
-    let best = other_spin.min(other_side);
-    (as_told > NEAR_YD && best < MUCH_NEARER * as_told).then_some(SideDoubt {
-        file,
-        column: match other_spin <= other_side {
-            true => Quantity::Sidespin,
-            false => Quantity::Side,
-        },
-    })
+    let as_told = off([1.0; 3]);
+    let others = [
+        (Quantity::Sidespin, [1.0, -1.0, 1.0]),
+        (Quantity::Side, [1.0, 1.0, -1.0]),
+        (Quantity::Direction, [-1.0, 1.0, 1.0]),
+    ];
+    let others = others.map(|(column, signs)| (column, off(signs)));
+    let (column, best) = others
+        .into_iter()
+        .min_by(|(_, one), (_, other)| one.total_cmp(other))?;
+    (as_told > NEAR_YD && best < MUCH_NEARER * as_told).then_some(SideDoubt { file, column })
 }
+
+/// By what start direction, sidespin and side are taken.
+type Signs = [f64; 3];
 
 fn is_told(figures: &Figures) -> bool {
     let all = Quantity::STRIKE.into_iter().chain([Quantity::Side]);
@@ -51,9 +56,11 @@ fn is_told(figures: &Figures) -> bool {
         .all(|quantity| figures.measured(quantity).is_some())
 }
 
-/// How far a ball was measured to end from where its launch flies, with the signs of sidespin and side taken so.
-fn off_yd(figures: &Figures, [spin, side]: [f64; 2], air: &Atmosphere) -> Option<f64> {
+/// How far a ball was measured to end from where its launch flies, with signs taken so.
+fn off_yd(figures: &Figures, [direction, spin, side]: Signs, air: &Atmosphere) -> Option<f64> {
     let [a, b, c, d, e] = Quantity::STRIKE.map(|quantity| figures.measured(quantity));
-    let flown = fly(&strike_of(&[a?, b?, c?, d?, spin * e?]), air).side.yd();
+    let flown = fly(&strike_of(&[a?, b?, direction * c?, d?, spin * e?]), air)
+        .side
+        .yd();
     Some((side * figures.measured(Quantity::Side)? - flown).abs())
 }

@@ -5,7 +5,7 @@
 //! the irons, the carries, the club's speed. Bounds are assumptions, set wide: what they stop cannot be golf in the unit
 //! that was said. Who is right all the same says the unit in a column map, and is not asked.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::RangeInclusive;
 
 use super::column_map::ColumnMap;
@@ -41,9 +41,9 @@ const CARRIES_RIGHT: RangeInclusive<f64> = 0.8..=1.25;
 /// Ball speed over club speed, over a professional's.
 const SMASH: RangeInclusive<f64> = 0.7..=1.35;
 const SMASH_RIGHT: RangeInclusive<f64> = 0.75..=1.15;
-/// Apex over carry, over a professional's: beyond the first, heights are in another unit of length, in which they come
-/// within the others.
-const HIGHEST: f64 = 1.8;
+/// Apex over carry, over a professional's: out of the first range, heights are in another unit of length, in which they
+/// come within the other. The lowest that the slowest golfers hit the ball is 0.7.
+const HEIGHTS_KNOWN: RangeInclusive<f64> = 0.38..=1.8;
 const HEIGHTS: RangeInclusive<f64> = 0.25..=1.5;
 /// The middle shot's spin over a professional's: below the first no ball spins, and beyond it thousands of rpm are golf.
 const LEAST_SPIN: f64 = 0.01;
@@ -118,6 +118,9 @@ pub(super) fn doubt(file: usize, shots: &[&Shot], said: &Said<'_>) -> Option<Uni
         share: middle,
         unit: told(unit.word()),
         column: format!("carry_{}", unit.suffix),
+        spin_measured: shots
+            .iter()
+            .any(|shot| shot.figures.measured(Quantity::Backspin).is_some()),
     })
 }
 
@@ -267,12 +270,22 @@ impl<'a> Sheet<'a> {
         self.suspect(said, Quantity::Carry, "which its launches do not fly", unit)
     }
 
-    /// Heights in feet under yards, told by how high the carries were.
+    /// Heights in feet under yards, or in metres under feet, told by how high the carries were.
     fn apex(&self, said: &Said<'_>) -> Option<Suspect> {
-        let ratio = self.height.filter(|height| *height > HIGHEST)?;
-        let mut others = said.others(Quantity::Apex).into_iter();
-        let (unit, _) = others.find(|(_, factor)| HEIGHTS.contains(&(ratio * factor)))?;
-        self.suspect(said, Quantity::Apex, "higher than such a carry comes", unit)
+        let ratio = self
+            .height
+            .filter(|height| !HEIGHTS_KNOWN.contains(height))?;
+        let others = said.others(Quantity::Apex).into_iter();
+        // Of those that come within, the one that is as high as is usual.
+        let off = |factor: f64| (ratio * factor).ln().abs();
+        let (unit, _) = others
+            .filter(|(_, factor)| HEIGHTS.contains(&(ratio * factor)))
+            .min_by(|(_, one), (_, other)| off(*one).total_cmp(&off(*other)))?;
+        let why = match ratio > 1.0 {
+            true => "higher than such a carry comes",
+            false => "lower than any ball that carries so far",
+        };
+        self.suspect(said, Quantity::Apex, why, unit)
     }
 
     fn suspect(
@@ -337,7 +350,8 @@ fn told(word: &'static str) -> &'static str {
     }
 }
 
-/// Measured carries over those that the launches fly, ball speeds taken so many times.
+/// Measured carries over those that the launches fly, ball speeds taken so many times. Where no spin was measured, it is
+/// taken for as much as a tour professional's ball of that speed has.
 fn carries(shots: &[&Shot], factor: f64) -> Vec<f64> {
     let air = checking_air();
     let measured = |shot: &&&Shot| {
@@ -350,14 +364,17 @@ fn carries(shots: &[&Shot], factor: f64) -> Vec<f64> {
     };
     let whole: Vec<&&Shot> = shots.iter().filter(measured).collect();
     let step = whole.len().div_ceil(MOST_FLOWN).max(1);
+    let usual_spin = usual_spins(shots);
     let over = |shot: &&Shot| {
         let figure = |quantity| shot.figures.get(quantity);
+        let ball_speed_mph = figure(Quantity::BallSpeed)? * factor;
+        let usual_rpm = || Some(usual_spin.get(&shot.club)?.as_ref()? * ball_speed_mph);
         let strike = [
-            figure(Quantity::BallSpeed)? * factor,
+            ball_speed_mph,
             figure(Quantity::Launch)?,
             // Hardly anything of the carry hangs on these.
             figure(Quantity::Direction).unwrap_or(0.0),
-            figure(Quantity::Backspin)?,
+            figure(Quantity::Backspin).or_else(usual_rpm)?,
             figure(Quantity::Sidespin).unwrap_or(0.0),
         ];
         let flown = fly(&strike_of(&strike), &air).carry.yd();
@@ -365,6 +382,20 @@ fn carries(shots: &[&Shot], factor: f64) -> Vec<f64> {
         (flown > 10.0).then(|| carry / flown)
     };
     whole.into_iter().step_by(step).filter_map(over).collect()
+}
+
+/// By club: a tour professional's backspin over ball speed, rpm a mph.
+fn usual_spins(shots: &[&Shot]) -> BTreeMap<Club, Option<f64>> {
+    let tour = levels::named("tour", Sex::Men).ok();
+    let of_club = |club: Club| {
+        let pattern = tour.as_ref()?.pattern_with(club)?;
+        Some(pattern.mean[3] / pattern.mean[0])
+    };
+    let clubs: BTreeSet<Club> = shots.iter().map(|shot| shot.club).collect();
+    clubs
+        .into_iter()
+        .map(|club| (club, of_club(club)))
+        .collect()
 }
 
 /// The middle of enough values.

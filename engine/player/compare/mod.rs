@@ -167,8 +167,8 @@ const TELLING: usize = 4;
 
 /// How many shots after are also before. Shots of few figures may be alike by chance, so they count only when all are.
 fn shared_shots([before, after]: [&Batch; 2]) -> usize {
-    let known: HashSet<(Club, Vec<u64>)> = before.shots.iter().map(mark).collect();
-    let shared = |shot: &&Shot| known.contains(&mark(shot));
+    let known: HashSet<(Club, Vec<u64>)> = before.shots.iter().map(Shot::mark).collect();
+    let shared = |shot: &&Shot| known.contains(&shot.mark());
     let sound = |batch: &Batch| {
         batch
             .shots
@@ -181,22 +181,13 @@ fn shared_shots([before, after]: [&Batch; 2]) -> usize {
         .iter()
         .filter(|shot| shot.misread.is_none() && shared(shot));
     let (telling, few): (Vec<&Shot>, Vec<&Shot>) =
-        count.partition(|shot| mark(shot).1.len() >= TELLING);
+        count.partition(|shot| shot.mark().1.len() >= TELLING);
     let all = telling.len() + few.len();
     if all == sound(after) {
         all
     } else {
         telling.len()
     }
-}
-
-/// What a shot is known again by: its club and its measured figures.
-fn mark(shot: &Shot) -> (Club, Vec<u64>) {
-    let figures = Quantity::ALL.into_iter();
-    let measured = figures.filter_map(|quantity| shot.figures.measured(quantity));
-    // Adding nothing turns a negative zero into a plain one.
-    let bits = measured.map(|value| (value + 0.0).to_bits());
-    (shot.club, bits.collect())
 }
 
 /// One club, before and after.
@@ -211,7 +202,7 @@ impl OfClub {
         // Whatever order they stand in, the same shots are dealt alike.
         let shots = batches.map(|batch| {
             let mut shots: Vec<&Shot> = batch.sound(club).collect();
-            shots.sort_by_cached_key(|shot| mark(shot));
+            shots.sort_by_cached_key(|shot| shot.mark());
             shots
         });
         Self {
