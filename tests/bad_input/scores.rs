@@ -39,6 +39,43 @@ fn a_right_sheet_has_no_fault() {
     assert_eq!(with("2026-04-19,,70.8,126,,,90,"), "no fault");
 }
 
+/// What is forgotten under `holes` would make an index that nobody has.
+#[test]
+fn a_score_over_other_holes_than_are_said_is_told() {
+    for (row, wanted) in [
+        (
+            "2026-04-19,18,70.6,126,72,0,,46",
+            "46 strokes over 18 holes rated 70.6 are fewer than anybody takes\nhint: if these were nine holes, write 9 under `holes`",
+        ),
+        (
+            "2026-04-19,,70.6,126,72,0,46,",
+            "46 strokes over 18 holes rated 70.6 are fewer",
+        ),
+        (
+            "2026-04-19,9,35.2,121,36,0,,92",
+            "92 strokes over 9 holes rated 35.2 are more than a score with no hole above net double bogey can be\nhint: if these were 18 holes",
+        ),
+        (
+            "2026-04-19,18,70.8,126,72,0,,185",
+            "185 strokes over 18 holes rated 70.8 are more",
+        ),
+    ] {
+        let told = with(row);
+        assert!(
+            told.starts_with("scores.csv:5:") && told.contains(wanted),
+            "{told}"
+        );
+    }
+    // The lowest and the highest that there are.
+    for row in [
+        "2026-04-19,18,70.8,126,72,0,,55",
+        "2026-04-19,18,70.8,126,72,0,,165",
+        "2026-04-19,9,35.2,121,36,0,,82",
+    ] {
+        assert_eq!(with(row), "no fault");
+    }
+}
+
 /// As spreadsheets save them where decimals begin with a comma.
 #[test]
 fn semicolons_decimal_commas_and_days_first_are_read() {

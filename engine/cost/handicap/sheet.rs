@@ -65,6 +65,9 @@ struct Limits {
     rating: RangeInclusive<f64>,
     par: RangeInclusive<f64>,
     score: RangeInclusive<f64>,
+    /// Strokes over the course rating: nobody ever scored lower, and nothing adjusted to net double bogey is higher, two
+    /// strokes a hole and a handicap of 54, courses being rated a little otherwise than par.
+    over_rating: RangeInclusive<f64>,
 }
 
 const EIGHTEEN: Limits = Limits {
@@ -72,12 +75,14 @@ const EIGHTEEN: Limits = Limits {
     rating: 45.0..=90.0,
     par: 50.0..=80.0,
     score: 45.0..=250.0,
+    over_rating: -18.0..=100.0,
 };
 const NINE: Limits = Limits {
     holes: 9,
     rating: 22.0..=45.0,
     par: 25.0..=40.0,
     score: 20.0..=130.0,
+    over_rating: -12.0..=50.0,
 };
 
 /// Reads a sheet of scores.
@@ -136,13 +141,16 @@ impl Reader {
         let par = limits.and_then(|limits| may_whole(row, "par", limits.par.clone()));
         let strokes = limits.and_then(|limits| self.strokes(row, limits, par.flatten()));
         par?;
+        let (limits, rated, strokes) = (limits?, rated?, strokes?);
+        let is_score = is_of_so_many_holes(row, limits, &rated, &strokes);
         Some(Score {
             date: date?,
-            is_nine: limits?.holes == 9,
-            strokes: strokes?,
-            rated: rated?,
+            is_nine: limits.holes == 9,
+            strokes,
+            rated,
             pcc: pcc?.unwrap_or(0),
         })
+        .filter(|_| is_score)
     }
 
     fn date(&mut self, row: &Row<'_>) -> Option<Date> {
@@ -254,6 +262,41 @@ fn rated(row: &Row<'_>, limits: &Limits) -> Option<Rated> {
         course_rating: course?,
         slope_rating: u8::try_from(slope?).ok()?,
     })
+}
+
+/// Whether a score can be one over so many holes, which is told otherwise: `holes` is easily forgotten.
+fn is_of_so_many_holes(row: &Row<'_>, limits: &Limits, rated: &Rated, strokes: &Strokes) -> bool {
+    let Strokes::Adjusted(score) = strokes else {
+        return true;
+    };
+    let rating = rated.course_rating.strokes();
+    let over = f64::from(*score) - rating;
+    if limits.over_rating.contains(&over) {
+        return true;
+    }
+    let Limits { holes, .. } = limits;
+    let (what, hint) = match (over < 0.0, holes) {
+        (true, 18) => (
+            "fewer than anybody takes",
+            "if these were nine holes, write 9 under `holes`, and the rating of the nine",
+        ),
+        (true, _) => (
+            "fewer than anybody takes",
+            "write the strokes of all nine holes",
+        ),
+        (false, 9) => (
+            "more than a score with no hole above net double bogey can be",
+            "if these were 18 holes, write 18 under `holes`, and the rating of all; or write `hole_scores`, which are adjusted",
+        ),
+        (false, _) => (
+            "more than a score with no hole above net double bogey can be",
+            "write `hole_scores` with `hole_pars` and `stroke_indexes`: they are adjusted",
+        ),
+    };
+    let column = if row.has(ADJUSTED) { ADJUSTED } else { GROSS };
+    let message = format!("{score} strokes over {holes} holes rated {rating:.1} are {what}");
+    row.fault(column, message, hint);
+    false
 }
 
 fn one_decimal(row: &Row<'_>, rating: f64) -> Option<Tenths> {
