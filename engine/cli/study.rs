@@ -214,6 +214,12 @@ fn in_words(args: &StudyArgs, found: &Outcome) -> String {
             count(summary.too_few_shots)
         );
     }
+    if summary.to_measure > 0 {
+        words += &format!(
+            " In {} a part that nobody measured is to be measured first.",
+            count(summary.to_measure)
+        );
+    }
     words
         + " Begin with overview.html; cells.csv and parts.csv are for other programs, columns.csv says what stands in them."
 }

@@ -121,6 +121,9 @@ fn lead(summary: &Summary) -> Markup {
                 @if summary.too_few_shots > 0 {
                     p { "In " (summary.too_few_shots) " more too few shots were measured to name a part." }
                 }
+                @if summary.to_measure > 0 {
+                    p { "In " (summary.to_measure) " more a part that nobody measured is to be measured first." }
+                }
                 div.wide {
                     table {
                         thead { tr { th { "part" } th { "first in" } th { "would save there, in the mean" } } }

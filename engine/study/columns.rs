@@ -2,6 +2,8 @@
 
 use std::fmt::Write;
 
+pub use super::part_columns::PARTS;
+
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Holds {
@@ -41,7 +43,7 @@ pub struct Column {
     pub says: &'static str,
 }
 
-const fn column(
+pub(super) const fn column(
     name: &'static str,
     holds: Holds,
     unit: &'static str,
@@ -138,7 +140,7 @@ pub const INPUTS: [Column; 16] = [
 ];
 
 /// What follows in `cells.csv`: the figures of `play`, and with a goal those of `rank`.
-pub const FIGURES: [Column; 37] = [
+pub const FIGURES: [Column; 39] = [
     column("player_name", Text, "", "name in the player file"),
     column(
         "handicap",
@@ -286,6 +288,18 @@ pub const FIGURES: [Column; 37] = [
         "whether the player's own shots stand behind it",
     ),
     column(
+        "start",
+        Text,
+        "",
+        "what the card says of it: `work on`, `measure`, `too few shots`, `beyond the goal`, `check the handicap` or `nothing`; without detail `measure` only where no measured part saves anything",
+    ),
+    column(
+        "measure",
+        Text,
+        "",
+        "the part to be measured before anything is said, where it says so",
+    ),
+    column(
         "too_few_shots",
         YesNo,
         "",
@@ -320,114 +334,6 @@ pub const FIGURES: [Column; 37] = [
         Text,
         "",
         "why the cell has no figures; empty where it has",
-    ),
-];
-
-/// What follows in `parts.csv`: one row for each part of the game of each cell with a goal.
-pub const PARTS: [Column; 19] = [
-    column("part", Text, "", "part of the game"),
-    column(
-        "saved",
-        Number,
-        "strokes a round",
-        "fall of the expected score with this part alone at the goal's standard",
-    ),
-    column(
-        "lost",
-        Number,
-        "strokes a round",
-        "strokes lost to the goal's golfer; below zero the player gains",
-    ),
-    column(
-        "measured",
-        YesNo,
-        "",
-        "whether the player's own shots stand behind the part; else it is assumed",
-    ),
-    column("shots", Number, "shots a round", "shots of the part"),
-    column(
-        "held_pct",
-        Number,
-        "percent",
-        "full shots of the part that pitched on a green and stayed on it",
-    ),
-    column(
-        "goal_held_pct",
-        Number,
-        "percent",
-        "the same of the goal's golfer",
-    ),
-    column(
-        "worth",
-        Number,
-        "",
-        "worth by the rule that orders the parts; empty without one",
-    ),
-    column(
-        "low",
-        Number,
-        "strokes a round",
-        "with detail: lower end of the 90 % interval of saved",
-    ),
-    column(
-        "high",
-        Number,
-        "strokes a round",
-        "with detail: upper end of the 90 % interval of saved",
-    ),
-    column(
-        "likely",
-        Number,
-        "strokes a round",
-        "with detail: what the part saves in the mean of the golfers who could be the player",
-    ),
-    column(
-        "first_chance",
-        Number,
-        "chance, 0 to 1",
-        "with detail: chance that the part saves most of all",
-    ),
-    column(
-        "share",
-        Number,
-        "strokes a round",
-        "with detail: share of the gap",
-    ),
-    column(
-        "saved_by_speed",
-        Number,
-        "strokes a round",
-        "with detail: what the part's ball speed alone at the goal's standard saves",
-    ),
-    column(
-        "saved_by_direction_bias",
-        Number,
-        "strokes a round",
-        "with detail: its mean direction alone",
-    ),
-    column(
-        "saved_by_direction_spread",
-        Number,
-        "strokes a round",
-        "with detail: its spread to the sides alone",
-    ),
-    column(
-        "saved_by_distance_control",
-        Number,
-        "strokes a round",
-        "with detail: its distance control alone",
-    ),
-    column(
-        "saved_by_height_and_spin",
-        Number,
-        "strokes a round",
-        "with detail: its height and spin alone",
-    ),
-    column(
-        "saved_by_mishits",
-        Number,
-        "strokes a round",
-        "with detail: its mishits alone",
     ),
 ];
 

@@ -207,17 +207,26 @@ fn lists(table: &Table<'_>) -> Option<Lists> {
         players: players?,
         courses: courses?,
         conditions: conditions?,
-        rules: rules?,
-        changes: changes?,
-        goals: goals?.map(without_doubles),
+        rules: rules?.map(|rules| without_doubles(rules, |scripts| names(scripts))),
+        changes: changes?.map(|changes| without_doubles(changes, Vec::clone)),
+        goals: goals?.map(|goals| without_doubles(goals, |goal| *goal)),
     })
 }
 
-/// A goal stated twice is one.
-fn without_doubles(goals: Vec<Option<f64>>) -> Vec<Option<f64>> {
-    let is_new = |(place, goal): &(usize, &Option<f64>)| !goals[..*place].contains(goal);
-    let all = goals.iter().enumerate().filter(is_new);
-    all.map(|(_, goal)| *goal).collect()
+/// What is stated twice is one; what it is, a key tells.
+fn without_doubles<T, K: PartialEq>(list: Vec<T>, key: impl Fn(&T) -> K) -> Vec<T> {
+    let mut known = Vec::with_capacity(list.len());
+    let mut is_new = |entry: &T| {
+        let key = key(entry);
+        let is_new = !known.contains(&key);
+        known.push(key);
+        is_new
+    };
+    list.into_iter().filter(|entry| is_new(entry)).collect()
+}
+
+fn names(scripts: &[Named]) -> Vec<String> {
+    scripts.iter().map(|script| script.name.clone()).collect()
 }
 
 /// The names given so far, by which rows are told apart.

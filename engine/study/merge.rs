@@ -9,9 +9,13 @@ use super::folder::Held;
 use super::journal::{Head, Reader, Record, head, is_finished, refuse_foreign};
 use super::run::Outcome;
 use super::tables::{Pages, Tables};
+use crate::files::joined;
 
 /// What to do where cells are in no part, or in two.
 const AGAIN: &str = "start the parts again with the same study file, and merge them then";
+
+/// Missing parts that are told by number.
+const MOST_NAMED: usize = 12;
 
 /// Puts the parts in some folders together into another.
 ///
@@ -167,16 +171,22 @@ fn checked(parts: &[PathBuf], heads: &[Head]) -> Result<Head, StudyError> {
             return refuse(number, &what, "name each part once");
         }
     }
-    let missing: Vec<String> = (1..=first.part[1])
-        .filter(|number| !places.contains_key(number))
-        .map(|number| number.to_string())
-        .collect();
-    if !missing.is_empty() {
+    let missing = first.part[1] - places.len() as u64;
+    if missing > 0 {
+        let of_those = (1..=first.part[1]).filter(|number| !places.contains_key(number));
+        let mut named: Vec<String> = of_those
+            .take(MOST_NAMED)
+            .map(|number| number.to_string())
+            .collect();
+        let more = missing - named.len() as u64;
+        if more > 0 {
+            named.push(format!("{more} more"));
+        }
         return Err(StudyError::folder(
             format!(
                 "of {} parts these are missing: {}",
                 first.part[1],
-                missing.join(", ")
+                joined(&named, "and")
             ),
             "name the folders of all parts",
         ));

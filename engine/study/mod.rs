@@ -27,6 +27,7 @@ mod merge;
 #[cfg(feature = "parquet")]
 mod parquet;
 mod part;
+mod part_columns;
 mod plan;
 mod read;
 mod row;

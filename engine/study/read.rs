@@ -1,4 +1,5 @@
-//! Every file that a study names, read once: what is wrong is told before anything is worked out.
+//! Every file that a study names, read once, for who looks the study over: what is wrong is told without working anything
+//! out. A run reads them as their cells come.
 
 use std::collections::HashSet;
 

@@ -115,7 +115,7 @@ fn holes_given_up(figures: &Figures) -> f64 {
 /// What `rank` tells beside; empty without a goal.
 fn of_goal(rated: &RatedFigures, card: Option<&Card>) -> Vec<String> {
     let Some(card) = card else {
-        return vec![String::new(); 11];
+        return vec![String::new(); 13];
     };
     let goal = &card.goal;
     let first = card
@@ -132,6 +132,8 @@ fn of_goal(rated: &RatedFigures, card: Option<&Card>) -> Vec<String> {
         card.named().map_or("", Part::name).to_owned(),
         or_empty(first.map(|cost| cost.saved)),
         or_empty(first.map(|cost| cost.measured)),
+        card.start().word().to_owned(),
+        card.start().to_measure().map_or("", Part::name).to_owned(),
         card.has_too_few_shots().to_string(),
         or_empty(detail.map(|detail| detail.sure.told_apart)),
         or_empty(detail.map(|detail| detail.shares.iter().sum::<f64>())),

@@ -47,6 +47,8 @@ pub struct Summary {
     pub with_goal: u64,
     /// Those of them in which too few shots were measured to name a part.
     pub too_few_shots: u64,
+    /// Those of them in which a part that nobody measured is to be measured first.
+    pub to_measure: u64,
     known: [HashMap<Vec<String>, usize>; 2],
 }
 
@@ -85,6 +87,8 @@ pub struct Mark {
     pub measured: bool,
     /// Whether too few shots were measured to name one.
     pub too_few_shots: bool,
+    /// The part that is to be measured before one is named.
+    pub measure: Option<Part>,
 }
 
 /// What sets settings apart, beside course and goal.
@@ -116,14 +120,15 @@ impl Summary {
             first: Part::ALL.map(|part| (part, 0, 0.0)).to_vec(),
             with_goal: 0,
             too_few_shots: 0,
+            to_measure: 0,
             known: Default::default(),
         }
     }
 
-    /// Cells with a goal and shots enough to name a part.
+    /// Cells with a goal and enough measured to name a part.
     #[must_use]
     pub const fn named(&self) -> u64 {
-        self.with_goal - self.too_few_shots
+        self.with_goal - self.too_few_shots - self.to_measure
     }
 
     /// The parts that are the first to work on in most cells, as many as are it equally often; none where none is named.
@@ -157,7 +162,10 @@ impl Summary {
                 error: text("error").to_owned(),
             });
         }
+        let measure = Part::named(text("measure"));
+        self.to_measure += u64::from(measure.is_some());
         let work_on = Part::named(text("work_on")).zip(number("work_on_saved"));
+        let work_on = work_on.filter(|_| measure.is_none());
         self.with_goal += u64::from(number("gap").is_some());
         let too_few_shots = text("too_few_shots") == "true";
         self.too_few_shots += u64::from(too_few_shots);
@@ -171,6 +179,7 @@ impl Summary {
             work_on,
             measured: text("work_on_measured") == "true",
             too_few_shots,
+            measure,
         };
         self.place(&text, mark);
     }

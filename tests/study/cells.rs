@@ -106,6 +106,13 @@ fn compare(place: &Place, row: &BTreeMap<String, String>, detail: bool) {
         _ => &ranked["work_on"],
     };
     assert_eq!(row["work_on"], first.as_str().unwrap_or_default());
+    if detail {
+        assert_eq!(row["start"], ranked["start"].as_str().unwrap_or_default());
+        assert_eq!(
+            row["measure"],
+            ranked["measure"].as_str().unwrap_or_default()
+        );
+    }
     let parts = place.rows("out/parts.csv");
     let parts = parts.iter().filter(|part| part["cell"] == row["cell"]);
     let parts: Vec<_> = parts.collect();

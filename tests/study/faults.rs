@@ -33,6 +33,12 @@ fn no_name_stands_twice_and_no_goal_is_worked_out_twice() {
     let output = place.run(&["study", "study.toml", "--out", "out"]);
     assert_eq!(output.status.code(), Some(0), "{}", told(&output));
     assert_eq!(place.rows("out/cells.csv").len(), 2);
+    // So are rules, and changes.
+    let doubled = "rules = ['built in', 'built in']\nchanges = ['none', 'driver off', 'none']\n";
+    let place = Place::with(&format!("{head}{doubled}"));
+    let output = place.run(&["study", "study.toml", "--out", "out"]);
+    assert_eq!(output.status.code(), Some(0), "{}", told(&output));
+    assert_eq!(place.rows("out/cells.csv").len(), 2);
 }
 
 /// A player who is not there, one whose file is broken and a change that cannot be made are told; others are played.

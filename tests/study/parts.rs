@@ -51,6 +51,9 @@ fn refusals(place: &Place) {
         &["p1", "p2", "p2", "--out", "none"],
         "`p2` is part 2, and so is `p2`",
     );
+    let many = part(place, &["--out", "many", "--part", "1/200000000"], &[]);
+    assert!(many.status.success(), "{}", told(&many));
+    refused(&["many", "--out", "none"], "12, 13 and 199999987 more");
     refused(
         &["p1", "p2", "p3", "--out", "p3"],
         "`p3` is one of the parts",

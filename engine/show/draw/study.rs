@@ -164,6 +164,9 @@ fn tile(svg: &mut Svg, (x, y): (f64, f64), mark: &Mark, with_goal: bool, [low, h
             (Some(saved), format!("{}{star}", part.name()))
         }
         (Some(_), None) if mark.too_few_shots => (None, "too few shots".to_owned()),
+        (Some(_), None) if let Some(part) = mark.measure => {
+            (None, format!("measure {}", part.name()))
+        }
         (Some(_), None) if with_goal => (None, "nothing".to_owned()),
         (Some(score), _) => (Some(score), String::new()),
     };
@@ -215,6 +218,9 @@ fn told(summary: &Summary) -> String {
                 "; too few shots to name a part in {}",
                 summary.too_few_shots
             );
+        }
+        if summary.to_measure > 0 {
+            told += &format!("; a part to be measured first in {}", summary.to_measure);
         }
     }
     told + "."
