@@ -33,6 +33,8 @@ pub enum Start<'a> {
     NotMeasured(Option<&'a PartCost>, &'a PartCost),
     /// As a whole the player is better than the goal, and no part saves much.
     Beyond,
+    /// As a whole the player is better than the goal, which his handicap does not explain, and no measured part is first.
+    Misfit,
     /// A part to work on.
     At(&'a PartCost),
     /// No part saves any strokes.
@@ -47,6 +49,7 @@ impl Start<'_> {
             Self::TooFewShots(_) => "too few shots",
             Self::NotMeasured(..) => "measure",
             Self::Beyond => "beyond the goal",
+            Self::Misfit => "check the handicap",
             Self::At(cost) if cost.saved >= NOTHING => "work on",
             Self::At(_) | Self::Nowhere => "nothing",
         }
@@ -79,7 +82,11 @@ impl Card {
         let Some(first) = first else {
             return Start::Nowhere;
         };
-        match self.ahead_of(first) {
+        let ahead = self.ahead_of(first);
+        if (ahead.is_some() || !first.measured) && self.is_beyond() && !self.fits() {
+            return Start::Misfit;
+        }
+        match ahead {
             Some(ahead) => Start::NotMeasured(self.costliest_measured(), ahead),
             None if self.is_beyond() && first.saved < MUCH => Start::Beyond,
             None if !first.measured && self.parts.iter().any(|cost| cost.measured) => {
@@ -94,10 +101,17 @@ impl Card {
         self.goal.score_mean - self.player.score_mean >= MUCH
     }
 
-    /// The part to work on first, where so few shots were measured that they name none: none.
+    /// Whether shots and handicap fit, as far as anybody asked.
+    fn fits(&self) -> bool {
+        self.inference.as_ref().is_none_or(|found| found.fits)
+    }
+
+    /// The part to work on first, where so few shots were measured that they name none, or the handicap is to be checked
+    /// before: none.
     #[must_use]
     pub fn named(&self) -> Option<Part> {
-        self.work_on.filter(|_| !self.has_too_few_shots())
+        let names_none = matches!(self.start(), Start::TooFewShots(_) | Start::Misfit);
+        self.work_on.filter(|_| !names_none)
     }
 
     /// Whether so few shots were measured that they name no part.

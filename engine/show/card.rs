@@ -5,8 +5,10 @@ use crate::cost::detail::Detail;
 use crate::cost::figures::LabelCount;
 use crate::cost::infer::Inference;
 use crate::cost::start::Start;
+use crate::cost::traits::TraitCost;
 use crate::files::joined;
 use crate::player::club::Club;
+use crate::player::traits::Trait;
 use crate::round::part::Part;
 
 use super::figures::beside;
@@ -132,7 +134,7 @@ pub(super) fn reason(names: Names<'_>, card: &Card, cost: &PartCost) -> String {
     let goal = index(names.goal);
     let (player, target) = (&card.player, &card.goal);
     match cost.part {
-        Part::TeeShots => from_tee(card, &goal),
+        Part::TeeShots => from_tee(card, cost, &goal),
         Part::LongApproach | Part::MidIrons | Part::ShortIrons => {
             let greens = [player.greens_hit_pct, target.greens_hit_pct];
             let hit = match greens.map(|pct| share(Some(pct))) {
@@ -163,11 +165,19 @@ pub(super) fn reason(names: Names<'_>, card: &Card, cost: &PartCost) -> String {
 }
 
 /// Why tee shots cost: fairways missed and penalties, or, where there are no more of these, length.
-fn from_tee(card: &Card, goal: &str) -> String {
+fn from_tee(card: &Card, cost: &PartCost, goal: &str) -> String {
     let (player, target) = (&card.player, &card.goal);
     let [own, theirs] = [player, target].map(|figures| share(figures.fairways_hit_pct));
     let is_straighter = player.fairways_hit_pct >= target.fairways_hit_pct
         && player.penalties_mean < target.penalties_mean + NOTHING;
+    let is_length = |detail: &Detail| {
+        let traits = &detail.traits[cost.part as usize];
+        let lacks = |one: &TraitCost| one.which == Trait::Speed && one.saved >= NOTHING;
+        traits.is_empty() || traits.iter().any(lacks)
+    };
+    if is_straighter && !card.detail.as_ref().is_none_or(is_length) {
+        return String::new();
+    }
     if is_straighter {
         return format!(
             "You hit {own} of the fairways, golfers off {goal} {theirs}, and they take no fewer penalty strokes: what the tee \

@@ -23,6 +23,12 @@ pub(super) fn advice(names: Names<'_>, card: &Card) -> [String; 2] {
              below {}.",
             index(names.goal)
         )),
+        Start::Misfit => [
+            "This game is better than the goal as it is, which its handicap does not explain: no part is named before the \
+             two fit."
+                .to_owned(),
+            "Check the handicap, whether it is a man's or a woman's, and the sheet's units and clubs.".to_owned(),
+        ],
         Start::At(cost) if cost.saved < NOTHING => {
             nothing("No single part would lower this score by as much as a tenth of a stroke.")
         }
@@ -73,7 +79,7 @@ fn not_measured(card: &Card, measured: Option<&PartCost>, ahead: &PartCost) -> [
         _ => "you hit in the bay",
     };
     let first = match measured {
-        None => format!("Nothing {from} costs anything against this goal."),
+        None => nothing_costs(card, from),
         Some(cost) if cost.saved < MUCH => format!(
             "Nothing {from} costs much against this goal: {} {}.",
             spoken(cost.part),
@@ -105,6 +111,17 @@ fn not_measured(card: &Card, measured: Option<&PartCost>, ahead: &PartCost) -> [
             ask(card, ahead.part)
         ),
     ]
+}
+
+/// That nothing that was measured costs anything; of a club that is left in the bag that says nothing.
+fn nothing_costs(card: &Card, from: &str) -> String {
+    match card.left_in_the_bag {
+        None => format!("Nothing {from} costs anything against this goal."),
+        Some([left, played]) => format!(
+            "Your {left} is so costly from the tee that a {played} nobody measured is played in its place; of the rest, \
+             nothing {from} costs anything against this goal."
+        ),
+    }
 }
 
 /// What a part saves, and what is likelier where that is another figure.

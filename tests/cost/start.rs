@@ -2,7 +2,9 @@
 
 use costcard::cost::card::Card;
 use costcard::cost::start::Start;
+use costcard::cost::traits::TraitCost;
 use costcard::player::club::Club;
+use costcard::player::traits::Trait;
 use costcard::player::{Golfer, Origin, Sex};
 use costcard::round::part::Part;
 use costcard::show::card::{Names, card as show};
@@ -123,19 +125,28 @@ fn a_measured_part_that_may_well_be_the_first_is_named() {
 /// A reason that points the other way is none.
 #[test]
 fn a_part_is_not_explained_by_what_the_player_does_better() {
-    let reasons = |part: Part, own: f64, theirs: f64| {
+    let of_trait = |part: Part, which: Trait, own: f64, theirs: f64| {
         let mut card = with(part, 2.0, 0.9);
-        card.detail.as_mut().unwrap().sure.ahead = None;
+        let detail = card.detail.as_mut().unwrap();
+        detail.sure.ahead = None;
+        detail.traits[part as usize] = vec![TraitCost { which, saved: 0.5 }];
         (card.player.fairways_hit_pct, card.goal.fairways_hit_pct) = (Some(own), Some(theirs));
         (card.player.greens_hit_pct, card.goal.greens_hit_pct) = (own, theirs);
         card.player.penalties_mean = card.goal.penalties_mean;
         read(&card, None)
     };
+    let reasons = |part, own, theirs| of_trait(part, Trait::Speed, own, theirs);
     let short = reasons(Part::TeeShots, 91.0, 67.0);
     assert!(short.contains("You hit 91 % of the fairways"), "{short}");
     assert!(
         short.contains("what the tee shots lack is length"),
         "{short}"
+    );
+    // Nor is it length where that would save nothing.
+    let long = of_trait(Part::TeeShots, Trait::Mishits, 91.0, 67.0);
+    assert!(
+        !long.contains("length") && !long.contains("fairways, golfers"),
+        "{long}"
     );
     let wild = reasons(Part::TeeShots, 41.0, 67.0);
     assert!(wild.contains("golfers off 9 hit 67 % and take"), "{wild}");

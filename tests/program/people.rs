@@ -26,6 +26,24 @@ fn a_flight_reads_in_yards_and_in_metres() {
     );
 }
 
+/// Where the shots are better than the goal, and than the handicap, no part nobody measured is named for a lesson.
+#[test]
+fn a_handicap_that_explains_nothing_is_to_be_checked_first() {
+    let line = "rank demo:rowan.csv demo:parkland --handicap 36 --goal 28 --rounds 2000";
+    let words: Vec<&str> = line.split(' ').collect();
+    let read = stdout(&words);
+    let read = read.split_whitespace().collect::<Vec<&str>>().join(" ");
+    assert!(
+        read.contains("no part is named before the two fit. Check the handicap"),
+        "{read}"
+    );
+    assert!(!read.contains("If the handicap is right"), "{read}");
+    let card: serde_json::Value =
+        serde_json::from_str(&stdout(&[&words[..], &["--json"]].concat())).expect("JSON");
+    assert_eq!(card["start"], "check the handicap");
+    assert!(card["work_on"].is_null() && card["measure"].is_null());
+}
+
 #[test]
 fn hole_lengths_of_rounds_read_in_metres() {
     let line = ["play", "level:scratch", "short.toml", "--rounds", "50"];
