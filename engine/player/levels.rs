@@ -3,6 +3,7 @@
 use std::sync::OnceLock;
 
 use super::bag::{blend, delivered_with, lerp, pattern_with};
+use super::club::Class;
 use super::club_table;
 use super::pattern::{Mishit, Pattern, uncorrelated};
 use super::skill::{Putting, Touch};
@@ -128,13 +129,19 @@ fn share((a, b): (&Golfer, &Golfer), handicap: f64, beyond: &[Slope; 2]) -> f64 
     (at - a.handicap) / (b.handicap - a.handicap)
 }
 
-/// Far beyond the last level slopes cross: no club is faster there than the longer one before it.
+/// Far beyond the last level slopes cross: no club is faster there than the longer one before it, and no wood or
+/// hybrid spins less.
 fn in_order(mut clubs: Vec<BagClub>) -> Vec<BagClub> {
-    let mut before = f64::INFINITY;
+    let (mut longer_mph, mut longer_rpm) = (f64::INFINITY, 0.0);
     for entry in &mut clubs {
-        let speed_mph = &mut entry.pattern.mean[0];
-        *speed_mph = speed_mph.min(SLOWER * before);
-        before = *speed_mph;
+        let is_wood = matches!(entry.club.class(), Class::Wood | Class::Hybrid);
+        let [speed_mph, _, _, backspin_rpm, _] = &mut entry.pattern.mean;
+        *speed_mph = speed_mph.min(SLOWER * longer_mph);
+        longer_mph = *speed_mph;
+        if is_wood {
+            *backspin_rpm = backspin_rpm.max(longer_rpm);
+            longer_rpm = *backspin_rpm;
+        }
     }
     clubs
 }
