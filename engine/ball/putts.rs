@@ -6,15 +6,14 @@ use crate::units::Length;
 /// Putts told apart: the last stands for itself and everything above it.
 pub const MOST_PUTTS: usize = 6;
 
-/// Farthest distance worked out, feet; farther putts count as this one. Greens seldom reach half of it.
-pub const FARTHEST_FT: f64 = 400.0;
-
 /// Distances worked out. They lie evenly in the square root of the distance: close together near the hole,
 /// where the chance of holing changes fast.
 const NODES: usize = 385;
 
-/// Nodes per square root of a foot; the last node is [`FARTHEST_FT`] = 20².
-const NODES_PER_ROOT_FT: f64 = (NODES - 1) as f64 / 20.0;
+/// Nodes per square root of a foot.
+const NODES_PER_ROOT_FT: f64 = (NODES - 1) as f64 / FARTHEST_ROOT_FT;
+/// Square root of the farthest distance worked out, 400 ft: farther putts count as that one. Greens seldom reach half of it.
+const FARTHEST_ROOT_FT: f64 = 20.0;
 
 /// Up to this node, 25 ft, every distance is worked out, beyond it each [`STRIDE`]th: there the chances change so
 /// slowly that cubics through the nearest four give the rest.

@@ -56,7 +56,10 @@ pub fn tries(c: &mut Criterion) {
                 };
                 for (accuracy, name) in [(Accuracy::Quick, "quick"), (Accuracy::Full, "full")] {
                     group.bench_function(format!("{text}, {name}"), |b| {
-                        b.iter(|| ready.worth(std::slice::from_ref(&change), accuracy))
+                        b.iter(|| {
+                            let after = change.apply(ready.golfer()).ok();
+                            after.map(|after| ready.saved(&[&after], accuracy))
+                        })
                     });
                 }
             }

@@ -65,14 +65,6 @@ impl Rulebook {
         self
     }
 
-    /// Puts a rule for what is tallied in force on every hole.
-    #[must_use]
-    pub fn with_count(mut self, rule: impl Count + 'static) -> Self {
-        let rule: Arc<dyn Count> = Arc::new(rule);
-        self.on_every_hole(|hole| hole.count = Some(Arc::clone(&rule)));
-        self
-    }
-
     fn on_every_hole(&mut self, put: impl Fn(&mut HoleRules)) {
         put(&mut self.everywhere);
         self.holes.iter_mut().for_each(put);

@@ -222,8 +222,8 @@ pub fn given_up(golfer: &str, holes: &[GivenUp]) -> Option<String> {
     let holes: Vec<String> = holes.iter().filter(often).map(told).collect();
     (!holes.is_empty()).then(|| {
         format!(
-            "{golfer} gave up {} after {MOST_STROKES} strokes, the ball not in the hole: the score counts these and tells \
-             only that the hole is out of reach",
+            "{golfer} gave up {} after {MOST_STROKES} strokes, the ball not in the hole: the score counts these, and tells \
+             no more than that the hole is too hard",
             holes.join(", ")
         )
     })

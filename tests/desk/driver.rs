@@ -13,18 +13,7 @@ use fantoccini::{Client, ClientBuilder};
 use serde_json::{Value, json};
 
 use super::{Desk, PATIENCE};
-
-/// Whether tests that lack a tool must fail.
-fn is_ci() -> bool {
-    std::env::var_os("CI").is_some_and(|set| !set.is_empty() && set != "false")
-}
-
-/// Says that something is missing; in CI that is a failure.
-fn missing<T>(what: &str) -> Option<T> {
-    assert!(!is_ci(), "{what}: in CI it must be there");
-    println!("skipped: {what}");
-    None
-}
+use crate::support::missing;
 
 fn on_path(names: &[&str]) -> Option<PathBuf> {
     let path = std::env::var_os("PATH")?;

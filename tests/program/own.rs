@@ -5,16 +5,14 @@ use std::process::{Command, Output};
 
 use super::help::COMMANDS;
 use super::{costcard_in, stdout, text, told, told_by};
+use crate::support::missing;
 
 const SHELLS: [&str; 5] = ["bash", "zsh", "fish", "elvish", "powershell"];
 
 /// What a program of the machine makes of a file; none where the machine lacks it.
 fn by(program: &str, words: &[&str]) -> Option<Output> {
     let output = Command::new(program).args(words).output().ok();
-    if output.is_none() {
-        println!("skipped: {program} is not there");
-    }
-    output
+    output.or_else(|| missing(&format!("{program} is not there")))
 }
 
 /// How `man` has a page set, warnings and all, without bold and underlined letters.

@@ -167,11 +167,9 @@ impl Check {
 
     /// Stops the test if one of these figures is off.
     pub fn hold_where(&self, which: impl Fn(&Row) -> bool) {
-        let off: Vec<&Row> = self
-            .rows
-            .iter()
-            .filter(|row| which(row) && !row.holds())
-            .collect();
+        let (chosen, title) = (self.rows.iter().filter(|row| which(row)), &self.title);
+        assert!(chosen.clone().next().is_some(), "{title}: no such figure");
+        let off: Vec<&Row> = chosen.filter(|row| !row.holds()).collect();
         assert!(off.is_empty(), "{}: {off:#?}", self.title);
     }
 }

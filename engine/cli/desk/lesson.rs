@@ -223,7 +223,7 @@ impl Lesson {
         }
     }
 
-    /// The clubs of the player who stands ready.
+    /// The clubs of the player who was chosen; while he is being set up, another may stand ready still.
     pub fn clubs(&self) -> Vec<Club> {
         let golfer = self.player.as_ref().map(|seat| &seat.golfer);
         golfer.map_or_else(Vec::new, |golfer| {
@@ -233,12 +233,7 @@ impl Lesson {
 }
 
 fn goal_for(handicap: f64) -> f64 {
-    (handicap - USUAL_STEP).floor().max(levels_lowest())
-}
-
-/// The lowest handicap a goal may have: that of the best level.
-const fn levels_lowest() -> f64 {
-    levels::TOUR_HANDICAP
+    (handicap - USUAL_STEP).floor().max(levels::LOWEST)
 }
 
 impl Desk {

@@ -57,7 +57,9 @@ pub fn set_up(desk: &Arc<Desk>) {
     let number = asked.number;
     match read(desk, asked) {
         Ok((cast, usual)) => begin(desk, cast, usual),
-        Err(error) => fail(desk, &error, |lesson| lesson.set_ups == number),
+        Err(error) => fail(desk, &error, |lesson| {
+            (lesson.set_ups == number).then_some(&mut lesson.setting_up)
+        }),
     }
 }
 
@@ -109,7 +111,9 @@ fn begin(desk: &Arc<Desk>, cast: Cast, usual: Option<(Course, Rulebook)>) {
         };
         let turn = lock(&SETTING_UP);
         if let Err(error) = stand(&desk, &cast, usual.as_ref(), turn) {
-            fail(&desk, &error, |lesson| is_newest(lesson, &cast));
+            fail(&desk, &error, |lesson| {
+                is_newest(lesson, &cast).then_some(&mut lesson.setting_up)
+            });
         }
     });
 }
@@ -262,10 +266,14 @@ fn serve(desk: &Desk, standing: &Standing, ready: &Ready<'_>) {
     });
 }
 
-/// Works the cost card out in the background, for the course that stands ready.
+/// Works the cost card out in the background, for the course that stands ready. While another is being set up there is
+/// none to be asked for: one follows as soon as that stands.
 pub fn begin_card(desk: &Arc<Desk>) {
     let begun = desk.change(|lesson| {
         lesson.give_up_card();
+        if lesson.setting_up.is_some() {
+            return None;
+        }
         let standing = lesson.standing.as_ref()?;
         let cast = Arc::clone(&standing.cast);
         let of = card_rounds(&cast.player, &cast.course, desk.effort, cast.assume);
@@ -292,7 +300,9 @@ pub fn begin_card(desk: &Arc<Desk>) {
                     lesson.card = Some(Arc::new(card));
                 }
             }),
-            Err(error) => fail(&desk, &error, is_newest),
+            Err(error) => fail(&desk, &error, |lesson| {
+                is_newest(lesson).then_some(&mut lesson.carding)
+            }),
         }
     });
 }
@@ -316,12 +326,15 @@ fn carded(desk: &Desk, cast: &Arc<Cast>, goal: f64, work: &Work) -> anyhow::Resu
     })
 }
 
-/// Tells why work failed, unless it was overtaken: then nobody asks.
-fn fail(desk: &Desk, error: &anyhow::Error, is_asked: impl Fn(&Lesson) -> bool) {
+/// Tells why work failed, unless it was overtaken, and has no place in the lesson any more: then nobody asks.
+fn fail(
+    desk: &Desk,
+    error: &anyhow::Error,
+    place: impl Fn(&mut Lesson) -> Option<&mut Option<Arc<Work>>>,
+) {
     desk.change(|lesson| {
-        if is_asked(lesson) {
-            lesson.setting_up = None;
-            lesson.carding = None;
+        if let Some(work) = place(lesson) {
+            *work = None;
             lesson.trouble = Some(told(error));
         }
     });
@@ -338,17 +351,41 @@ mod tests {
     use crate::cli::args::Rules;
     use crate::cli::desk::folder::Folder;
 
-    #[test]
-    fn work_that_breaks_off_is_told_and_leaves_no_desk_busy() {
+    fn empty_desk() -> Desk {
         let folder = Folder::here().expect("a folder");
         let asked = (Effort { rounds: 1, seed: 1 }, Assume::Level);
         let scripts = Rules {
             scripts: Vec::new(),
         };
-        let desk = Desk::new(folder, asked, scripts, Reading::Yards).expect("a desk");
+        Desk::new(folder, asked, scripts, Reading::Yards).expect("a desk")
+    }
+
+    fn work() -> Arc<Work> {
+        Arc::new(Work::begin("At work".to_owned(), 1, Rulebook::default()))
+    }
+
+    /// A card that fails while a course is set up is told, and the course goes on being set up.
+    #[test]
+    fn work_that_fails_ends_no_other() {
+        let desk = empty_desk();
+        desk.change(|lesson| {
+            lesson.setting_up = Some(work());
+            lesson.carding = Some(work());
+        });
+        let error = anyhow::anyhow!("a rule failed");
+        fail(&desk, &error, |lesson| Some(&mut lesson.carding));
+        assert!(desk.lesson().carding.is_none() && desk.lesson().setting_up.is_some());
+        let trouble = desk.lesson().trouble.take();
+        assert!(trouble.is_some_and(|told| told.contains("a rule failed")));
+        fail(&desk, &error, |_| None);
+        assert_eq!(desk.lesson().trouble.take(), None);
+    }
+
+    #[test]
+    fn work_that_breaks_off_is_told_and_leaves_no_desk_busy() {
+        let desk = empty_desk();
         let begin = || {
-            let work = Work::begin("Setting up".to_owned(), 1, Rulebook::default());
-            desk.change(|lesson| lesson.setting_up = Some(Arc::new(work)));
+            desk.change(|lesson| lesson.setting_up = Some(work()));
         };
         let ended = || Ended {
             desk: &desk,

@@ -189,23 +189,6 @@ pub fn ask_holes(
 }
 
 impl Ready<'_> {
-    /// Strokes saved by each of some changes alone, and by all of them together: the quick way for a page that asks
-    /// again and again.
-    ///
-    /// # Errors
-    /// The first change that cannot be made of the player.
-    pub fn worth(
-        &self,
-        changes: &[Change],
-        accuracy: Accuracy,
-    ) -> Result<(Vec<f64>, f64), TryError> {
-        let golfers = changed(self.golfer, changes)?;
-        let mut saved = self.saved(&golfers.iter().collect::<Vec<_>>(), accuracy);
-        let together = saved.last().copied().unwrap_or(0.0);
-        saved.truncate(changes.len());
-        Ok((saved, together))
-    }
-
     /// Everything there is to tell of some changes, with answers for the holes whose numbers are `asked`. `done` hears of
     /// rounds as they are finished.
     ///

@@ -100,7 +100,7 @@ impl Warning {
 fn hold(scratch_pct: f64, tour_pct: Option<f64>) -> String {
     match tour_pct {
         Some(tour_pct) => format!(
-            "no level holds this green: of 100 full shots that pitch on it, tour professionals keep {tour_pct:.0} and scratch golfers {scratch_pct:.0}"
+            "none of these levels holds this green: of 100 full shots that pitch on it, tour professionals keep {tour_pct:.0} and scratch golfers {scratch_pct:.0}"
         ),
         None => format!(
             "the green keeps few shots: of 100 full shots that pitch on it, scratch golfers hold {scratch_pct:.0}"

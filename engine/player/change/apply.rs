@@ -8,7 +8,7 @@ use super::{Change, add};
 use crate::player::bag::{delivered_with, pattern_with};
 use crate::player::batch::Quantity;
 use crate::player::club::Club;
-use crate::player::levels::{self, LevelError};
+use crate::player::levels::{self, HIGHEST, LOWEST, LevelError};
 use crate::player::likely::unlikely;
 use crate::player::pattern::Pattern;
 use crate::player::skill::{Putting, Touch};
@@ -28,7 +28,7 @@ impl CannotChange {
     pub(super) fn of_level(error: LevelError) -> Self {
         Self {
             message: error.to_string(),
-            hint: "write a handicap index from -6 to 36".to_owned(),
+            hint: format!("write a handicap index from {LOWEST} to {HIGHEST}"),
         }
     }
 }

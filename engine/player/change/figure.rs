@@ -31,15 +31,6 @@ pub enum Figure {
 /// The figures of the strike, in the order of [`crate::player::pattern::Five`].
 pub const MEANS: [Quantity; 5] = Quantity::STRIKE;
 
-/// The figures of the delivery that can change.
-pub const HEAD: [Quantity; 5] = [
-    Quantity::ClubSpeed,
-    Quantity::Attack,
-    Quantity::Path,
-    Quantity::Face,
-    Quantity::DynamicLoft,
-];
-
 /// Every figure and what it is called, the name it is written under first.
 const NAMES: [(Figure, &[&str]); 19] = [
     (Figure::Mean(Quantity::BallSpeed), &["ball_speed", "speed"]),

@@ -26,7 +26,7 @@ use std::str::FromStr;
 pub use add::NewClub;
 pub use amount::{Amount, Standard};
 pub use apply::CannotChange;
-pub use figure::{Figure, HEAD, MEANS};
+pub use figure::{Figure, MEANS};
 pub use parse::ChangeFault;
 pub use who::{Clubs, Group, Who};
 

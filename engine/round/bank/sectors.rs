@@ -5,7 +5,8 @@ use std::f32::consts::{FRAC_PI_2, PI};
 use crate::round::place::Xy;
 use crate::units::Angle;
 
-/// Directions a windy bank holds: one every 15°, so a shot flies in a wind at most 7.5° off.
+/// Directions a windy bank may hold: one every 15°, so that a shot flies in a wind at most 7.5° off; twice as far in a
+/// light wind, which half of them do for.
 pub(super) const SECTORS: usize = 24;
 
 /// A direction this near the middle between two of them, in their distance, is worked out exactly: twenty times what a
