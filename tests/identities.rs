@@ -10,7 +10,7 @@ use costcard::cost::worth::worth;
 use costcard::course::{Course, Lie};
 use costcard::player::change::Change;
 use costcard::player::club::Club;
-use costcard::player::compare::{Bags, Side};
+use costcard::player::compare::{Bags, When};
 use costcard::player::{Golfer, Sex};
 use costcard::round::finish::Spot;
 use costcard::round::place::Xy;
@@ -360,7 +360,7 @@ fn a_change_is_worth_what_it_changes() {
     let before = level("15", Sex::Men);
     let bags = |after| Bags {
         before: before.clone(),
-        card: Side::Before,
+        card: When::Before,
         alone: [before.clone(), before.clone()],
         after,
         clubs: Vec::new(),
@@ -389,7 +389,7 @@ fn a_club_that_is_hit_on_one_side_only_leaves_its_worth_open() {
     }
     let bags = |before: &Golfer, after: &Golfer| Bags {
         before: before.clone(),
-        card: Side::Before,
+        card: When::Before,
         alone: [before.clone(), before.clone()],
         after: after.clone(),
         clubs: vec![club],

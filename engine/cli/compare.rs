@@ -10,7 +10,7 @@ use costcard::player::Golfer;
 use costcard::player::batch::{Batch, ColumnMap, Quantity};
 use costcard::player::bay::FittedPlayer;
 use costcard::player::club::Club;
-use costcard::player::compare::{Bags, Change, CompareFault, Comparison, Deals, Side};
+use costcard::player::compare::{Bags, Change, CompareFault, Comparison, Deals, When};
 use costcard::rules::Rulebook;
 use costcard::show::compare::{Played, Shown, compare as show};
 
@@ -155,7 +155,7 @@ fn worth_on(
         &inferred.golfer,
         left_handed,
         [&sides[0], &sides[1]],
-        (compared, Side::Before),
+        (compared, When::Before),
     )?;
     let worth = bags.map(|bags| worth_by_rules(&bags, on)).transpose()?;
     bar.finish_and_clear();

@@ -12,7 +12,7 @@ use costcard::cost::worth::{Worth, worth_by_rules};
 use costcard::player::Golfer;
 use costcard::player::bay::FittedPlayer;
 use costcard::player::club::Club;
-use costcard::player::compare::{Bags, Comparison, Deals, Side};
+use costcard::player::compare::{Bags, Comparison, Deals, When};
 use costcard::round::clubs::beside::beside;
 use costcard::round::clubs::{ClubRow, rows};
 use costcard::show::report::{Earlier, Report, Visited, report as page};
@@ -222,7 +222,7 @@ fn change(
             let left_handed = args.played.bay.sheet.hand == Hand::Left;
             // The page is the card of the shots after.
             let sides = [&then.batch, &now.batch];
-            let bags = Bags::of(today, left_handed, sides, (compared, Side::After))?;
+            let bags = Bags::of(today, left_handed, sides, (compared, When::After))?;
             match bags {
                 Some(bags) => {
                     let worth = worth_by_rules(&bags, on)?;

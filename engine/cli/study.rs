@@ -10,8 +10,8 @@ use serde::Serialize;
 use costcard::files::Source;
 use costcard::show::study::pages;
 use costcard::study::{
-    Failed, Order, Outcome, Part, PartError, Plan, Progress, Study, StudyError, build_of, merge,
-    run,
+    Failed, Order, Outcome, PartError, Plan, Progress, Study, StudyError, StudyPart, build_of,
+    merge, run,
 };
 
 use super::args::{Common, StudyArgs};
@@ -120,17 +120,17 @@ fn no_demo(file: &str) -> Usage {
 }
 
 /// The part that is asked for, or that a job array gives.
-fn part(args: &StudyArgs) -> anyhow::Result<Part> {
+fn part(args: &StudyArgs) -> anyhow::Result<StudyPart> {
     if let Some(text) = &args.part {
         return text.parse().map_err(of_part);
     }
-    let found = Part::of_job(|name| std::env::var(name).ok()).map_err(of_part)?;
+    let found = StudyPart::of_job(|name| std::env::var(name).ok()).map_err(of_part)?;
     Ok(match found {
         Some((part, from)) => {
             output::note(&format!("part {part} of the study, from {from}"));
             part
         }
-        None => Part::WHOLE,
+        None => StudyPart::WHOLE,
     })
 }
 

@@ -269,7 +269,9 @@ pub(super) fn compared<R>(
         solved: &solved,
         tally: &venue.play(&solved, None, effort, done),
     };
-    against(golfers, venue, own, target, effort, known, done, look)
+    let card = against(golfers, venue, own, target, effort, known, done);
+    let seen = look(&card, [own.1, &solved]);
+    (card, seen)
 }
 
 /// The goal's golfer, the stage's number 1, solved and played.
@@ -280,8 +282,7 @@ pub(super) struct Target<'a> {
 }
 
 /// The same against a goal's golfer who was solved and played already.
-#[expect(clippy::too_many_arguments, reason = "those of `compared`")]
-pub(super) fn against<R>(
+pub(super) fn against(
     golfers: &[&Golfer],
     venue: Venue<'_>,
     (side, own): (&Side, &[Solved<'_>]),
@@ -289,8 +290,7 @@ pub(super) fn against<R>(
     effort: Effort,
     known: Option<&Known>,
     done: &(dyn Fn(u64) + Sync),
-    look: impl FnOnce(&Card, [&[Solved<'_>]; 2]) -> R,
-) -> (Card, R) {
+) -> Card {
     let pair = Pair::new(golfers, venue, (side, own), target.solved);
     let parts_saved = pair.saved_first();
     let tally = venue.play_and_count(own, Some(target.solved), effort, done);
@@ -307,7 +307,7 @@ pub(super) fn against<R>(
         pair.detail(&tallies[PLAYER], &parts_saved, first, known)
     });
     let likely = detail.as_ref().map(|detail| detail.sure.likely.as_slice());
-    let card = Card {
+    Card {
         player: Figures::new(venue.course, own, &tallies[PLAYER], effort.seed),
         goal: Figures::new(venue.course, target.solved, &tallies[GOAL], effort.seed),
         work_on: first(&parts, likely),
@@ -319,9 +319,7 @@ pub(super) fn against<R>(
         played,
         inference: None,
         detail,
-    };
-    let seen = look(&card, [own, target.solved]);
-    (card, seen)
+    }
 }
 
 /// The card with its parts weighed by the rule that orders them, once every rule has answered.

@@ -180,14 +180,14 @@ impl Field<'_> {
         let known = known.transpose()?;
         let own = (&side, own.as_slice());
         let (effort, known) = (self.effort, known.as_ref());
-        let (mut card, ()) = match rival {
-            None => compared(&golfers, venue, own, effort, known, done, |_, _| ()),
+        let mut card = match rival {
+            None => compared(&golfers, venue, own, effort, known, done, |_, _| ()).0,
             Some(rival) => {
                 let target = Target {
                     solved: rival.solved,
                     tally: &rival.tally,
                 };
-                against(&golfers, venue, own, target, effort, known, done, |_, _| ())
+                against(&golfers, venue, own, target, effort, known, done)
             }
         };
         card.inference = ready.inference().cloned();

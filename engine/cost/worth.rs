@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use crate::course::Course;
 use crate::files::Faults;
-use crate::player::compare::{Bags, Side as Card};
+use crate::player::compare::{Bags, When};
 use crate::player::{Golfer, club::Club};
 use crate::round::side::Side;
 use crate::round::solve::Solved;
@@ -101,8 +101,8 @@ fn unchecked(bags: &Bags, (course, rules): ByRules<'_>) -> Worth {
     let expected: Vec<f64> = solved.iter().map(|holes| expected_score(holes)).collect();
     let saved = |after: usize| expected[0] - expected[after];
     let before = match bags.card {
-        Card::Before => expected[2],
-        Card::After => expected[2] + saved(1),
+        When::Before => expected[2],
+        When::After => expected[2] + saved(1),
     };
     let doubt = Doubt::of(bags, &venue, [&solved[0], &solved[1]]);
     let real = (!bags.real_clubs.is_empty()).then(|| {

@@ -38,7 +38,7 @@ mod work;
 
 pub use file::{Combination, CourseEntry, Day, Study};
 pub use merge::merge;
-pub use part::{Part, PartError};
+pub use part::{PartError, StudyPart};
 pub use plan::{Cell, Plan};
 pub use run::{Failed, Order, Outcome, Pages, Progress, run};
 

@@ -6,7 +6,7 @@ use std::str::FromStr;
 
 /// Part `number` of `of`, from 1.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Part {
+pub struct StudyPart {
     number: u64,
     of: u64,
 }
@@ -24,7 +24,7 @@ pub struct PartError {
 /// How many parts a Kubernetes indexed job has: its manifest says so, since the job does not.
 pub const PARTS: &str = "COSTCARD_PARTS";
 
-impl Part {
+impl StudyPart {
     /// The whole study.
     pub const WHOLE: Self = Self { number: 1, of: 1 };
 
@@ -106,13 +106,13 @@ impl Part {
     }
 }
 
-impl fmt::Display for Part {
+impl fmt::Display for StudyPart {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}/{}", self.number, self.of)
     }
 }
 
-impl FromStr for Part {
+impl FromStr for StudyPart {
     type Err = PartError;
 
     fn from_str(text: &str) -> Result<Self, PartError> {

@@ -8,7 +8,7 @@ use super::cells::Shape;
 use super::file::{Combination, CourseEntry, Day, Named, Study};
 use super::hash;
 use super::inputs::{CourseInput, PlayerInput, RulesInput};
-use super::part::Part;
+use super::part::StudyPart;
 use crate::files::{Fault, Faults, Source};
 use crate::player::change::Change;
 
@@ -131,7 +131,7 @@ impl Plan {
 
     /// The blocks of a part, in the order they are worked out: players are shared out in runs, so that a part works on
     /// few courses.
-    pub(super) fn blocks(&self, part: Part) -> impl Iterator<Item = Block> + '_ {
+    pub(super) fn blocks(&self, part: StudyPart) -> impl Iterator<Item = Block> + '_ {
         let range = part.of(self.groups());
         self.crossings
             .iter()
@@ -179,7 +179,7 @@ impl Plan {
     }
 
     /// The cells of a part, by number.
-    pub(super) fn of_part(&self, part: Part) -> Vec<Cell> {
+    pub(super) fn of_part(&self, part: StudyPart) -> Vec<Cell> {
         let mut cells: Vec<Cell> = self
             .blocks(part)
             .flat_map(|block| {

@@ -8,7 +8,7 @@ use super::StudyError;
 use super::folder::Held;
 use super::inputs::base;
 use super::journal::{Head, Journal, Record};
-use super::part::Part;
+use super::part::StudyPart;
 use super::plan::{Plan, VERSION};
 use super::row::inputs;
 use super::summary::Summary;
@@ -21,7 +21,7 @@ pub use super::tables::Pages;
 /// How a study is run.
 pub struct Order<'a> {
     /// Which part of it.
-    pub part: Part,
+    pub part: StudyPart,
     /// Hears what scripts print.
     pub print: Print,
     /// Hears how far it is, from any thread.

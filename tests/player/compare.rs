@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use costcard::player::batch::{Batch, Count, Figures, Quantity, Shot};
 use costcard::player::club::Club;
-use costcard::player::compare::{Bags, CompareFault, Comparison, Deals, FEWEST, Measure, Side};
+use costcard::player::compare::{Bags, CompareFault, Comparison, Deals, FEWEST, Measure, When};
 use costcard::player::pattern::{Five, Pattern};
 use costcard::player::{Golfer, Sex, levels};
 use rand::rngs::ChaCha8Rng;
@@ -318,7 +318,7 @@ fn bags_of_unlike_numbers_of_shots_are_alike_where_nothing_changed() {
             let sides = counts.map(|count| session(&steady, count, &mut rng));
             let sides = [&sides[0], &sides[1]];
             let compared = Comparison::of(sides[0], sides[1], DEALS).unwrap();
-            let bags = Bags::of(&player, false, sides, (&compared, Side::Before))
+            let bags = Bags::of(&player, false, sides, (&compared, When::Before))
                 .unwrap()
                 .unwrap();
             for club in CLUBS {

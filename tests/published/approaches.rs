@@ -94,25 +94,16 @@ fn from_150_yd() -> Check {
         "M. Broadie, Every Shot Counts",
     );
     check.within("on the green", "%", (35.0, 5.0), on);
-    check.within(LEFT, "ft", (59.0, 8.0), left);
+    check.within("left, median", "ft", (59.0, 8.0), left);
     check.at_least("short of the middle (13 is published)", "yd", 0.0, short);
     check
 }
-
-/// The figure of them that is missed.
-const LEFT: &str = "left, median";
 
 #[test]
 fn a_90_golfers_shots_from_150_yd_end_as_published() {
     let check = from_150_yd();
     check.told();
-    check.hold_where(|row| row.name != LEFT);
-}
-
-#[test]
-#[ignore = "50.7 ft are left, 51 to 67 allowed: since thin drives no longer run out without end, the drives that are published take more ball speed, and so do the irons"]
-fn a_90_golfers_shots_from_150_yd_leave_as_much_as_published() {
-    from_150_yd().hold_where(|row| row.name == LEFT);
+    check.hold();
 }
 
 /// Source: Course Rating System Manual, R&A and USGA: fewer than 10 % of approach shots finish over the green.

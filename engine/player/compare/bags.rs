@@ -25,12 +25,12 @@ pub struct Bags {
     /// The compared clubs as the shots of each side give them by themselves: who a card made of these shots plays.
     pub alone: [Golfer; 2],
     /// The side from whose card scores are told.
-    pub card: Side,
+    pub card: When,
 }
 
 /// The shots before, or those after.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Side {
+pub enum When {
     /// Before.
     Before,
     /// After.
@@ -59,7 +59,7 @@ impl Bags {
         player: &Golfer,
         left_handed: bool,
         batches: [&Batch; 2],
-        (compared, card): (&Comparison, Side),
+        (compared, card): (&Comparison, When),
     ) -> Result<Option<Self>, BagsFault> {
         let level = levels::level(player.handicap, player.sex)?;
         let level = if left_handed { level.mirrored() } else { level };

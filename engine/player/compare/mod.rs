@@ -14,7 +14,7 @@ use std::collections::HashSet;
 
 use serde::Serialize;
 
-pub use bags::{Bags, BagsFault, Side};
+pub use bags::{Bags, BagsFault, When};
 pub use column::Measure;
 pub use permute::Deals;
 
