@@ -85,10 +85,21 @@ pub struct Mark {
     pub work_on: Option<(Part, f64)>,
     /// Whether the player's own shots stand behind it.
     pub measured: bool,
-    /// Whether too few shots were measured to name one.
-    pub too_few_shots: bool,
-    /// The part that is to be measured before one is named.
-    pub measure: Option<Part>,
+    /// What it says where it names none.
+    pub instead: Instead,
+}
+
+/// What a cell with a goal says where it names no part to work on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Instead {
+    /// Too few shots were measured to name one.
+    TooFewShots,
+    /// A part that is to be measured before one is named.
+    Measure(Part),
+    /// Shots and handicap do not fit.
+    CheckHandicap,
+    /// No part saves anything.
+    Nothing,
 }
 
 /// What sets settings apart, beside course and goal.
@@ -162,13 +173,17 @@ impl Summary {
                 error: text("error").to_owned(),
             });
         }
-        let measure = Part::named(text("measure"));
-        self.to_measure += u64::from(measure.is_some());
+        let instead = match text("start") {
+            "too few shots" => Instead::TooFewShots,
+            "check the handicap" => Instead::CheckHandicap,
+            _ => Part::named(text("measure")).map_or(Instead::Nothing, Instead::Measure),
+        };
+        let is_to_measure = matches!(instead, Instead::Measure(_));
+        self.to_measure += u64::from(is_to_measure);
         let work_on = Part::named(text("work_on")).zip(number("work_on_saved"));
-        let work_on = work_on.filter(|_| measure.is_none());
+        let work_on = work_on.filter(|_| !is_to_measure);
         self.with_goal += u64::from(number("gap").is_some());
-        let too_few_shots = text("too_few_shots") == "true";
-        self.too_few_shots += u64::from(too_few_shots);
+        self.too_few_shots += u64::from(instead == Instead::TooFewShots);
         if let Some((part, saved)) = work_on {
             let (_, cells, sum) = &mut self.first[part as usize];
             *cells += 1;
@@ -178,8 +193,7 @@ impl Summary {
             score: number("score_mean"),
             work_on,
             measured: text("work_on_measured") == "true",
-            too_few_shots,
-            measure,
+            instead,
         };
         self.place(&text, mark);
     }

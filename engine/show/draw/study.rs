@@ -2,7 +2,7 @@
 //! save.
 
 use crate::show::reading::{index, number};
-use crate::study::summary::{Mark, Setting, Summary};
+use crate::study::summary::{Instead, Mark, Setting, Summary};
 
 use super::colour::Colour;
 use super::labels::LETTER;
@@ -157,18 +157,15 @@ fn scale(summary: &Summary, players: usize, settings: usize) -> [f64; 2] {
 }
 
 fn tile(svg: &mut Svg, (x, y): (f64, f64), mark: &Mark, with_goal: bool, [low, high]: [f64; 2]) {
-    let (value, words) = match (mark.score, mark.work_on) {
-        (None, _) => (None, "no figures".to_owned()),
+    let (value, [words, more]) = match (mark.score, mark.work_on) {
+        (None, _) => (None, ["no figures", ""].map(str::to_owned)),
         (Some(_), Some((part, saved))) if with_goal => {
             let star = if mark.measured { "" } else { " *" };
-            (Some(saved), format!("{}{star}", part.name()))
+            let words = format!("{}{star}", part.name());
+            (Some(saved), [words, String::new()])
         }
-        (Some(_), None) if mark.too_few_shots => (None, "too few shots".to_owned()),
-        (Some(_), None) if let Some(part) = mark.measure => {
-            (None, format!("measure {}", part.name()))
-        }
-        (Some(_), None) if with_goal => (None, "nothing".to_owned()),
-        (Some(score), _) => (Some(score), String::new()),
+        (Some(_), None) if with_goal => (None, instead(mark.instead).map(str::to_owned)),
+        (Some(score), _) => (Some(score), Default::default()),
     };
     // Where all are equal none is darker.
     let span = (high - low).max(f64::MIN_POSITIVE);
@@ -176,9 +173,22 @@ fn tile(svg: &mut Svg, (x, y): (f64, f64), mark: &Mark, with_goal: bool, [low, h
     let ground = Element::rect((x, y), TILE).fill(Colour::First);
     svg.put(ground.px("fill-opacity", 0.04 + (DARKEST - 0.04) * share));
     svg.words((x + 8.0, y + 16.0), &words, Words::sized(SMALL));
+    if !more.is_empty() {
+        svg.words((x + 8.0, y + 32.0), &more, Words::sized(SMALL));
+    }
     if let Some(value) = value {
         let figure = number(value, 1).replace('-', "−");
         svg.words((x + 8.0, y + 33.0), &figure, Words::sized(BODY).bold());
+    }
+}
+
+/// The two lines of a tile that names no part to work on.
+const fn instead(of: Instead) -> [&'static str; 2] {
+    match of {
+        Instead::TooFewShots => ["too few shots", ""],
+        Instead::Measure(part) => ["measure first:", part.name()],
+        Instead::CheckHandicap => ["check the", "handicap"],
+        Instead::Nothing => ["nothing", ""],
     }
 }
 
@@ -234,4 +244,23 @@ fn fitted(text: &str, width: f64, size: f64) -> String {
     }
     let start: String = text.chars().take(letters.saturating_sub(1)).collect();
     format!("{}…", start.trim_end())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::round::part::Part;
+
+    #[test]
+    fn what_stands_in_place_of_a_part_fits_its_tile() {
+        let measure = Part::ALL.map(Instead::Measure);
+        let others = [
+            Instead::TooFewShots,
+            Instead::CheckHandicap,
+            Instead::Nothing,
+        ];
+        for line in measure.into_iter().chain(others).flat_map(instead) {
+            assert_eq!(fitted(line, TILE.0 - 8.0, SMALL), line);
+        }
+    }
 }
