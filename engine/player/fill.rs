@@ -274,7 +274,7 @@ impl Filler {
                 ..known
             },
         };
-        if known.is_whole() {
+        if !known.open().contains(&true) {
             return Ok(measured_over(figures, *usual));
         }
         invert(&seen, &known, &usual_strike, &Reading::DEVICE, &self.air)

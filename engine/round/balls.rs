@@ -252,11 +252,7 @@ impl<'a> OnHole<'a> {
         rounds: &mut [Round],
         tally: &mut Tally,
     ) {
-        let mut hits = [few[0].hit; LANES];
-        for (hit, shot) in hits.iter_mut().zip(few) {
-            *hit = shot.hit;
-        }
-        let ends = finish_each(self.golfer.ground(), &hits[..few.len()]);
+        let ends = finish_each(self.golfer.ground(), few.len(), |lane| few[lane].hit);
         for (lane, shot) in few.iter().enumerate() {
             let ball = &mut balls[shot.round];
             let end = self.or_again(ball, ends.end(lane));

@@ -102,9 +102,13 @@ pub(super) fn finish_eight(
     })
 }
 
-/// Plays up to eight shots, each from a place and along a line of its own, to their ends.
-pub(super) fn finish_each(ground: &Ground, hits: &[Hit<'_>]) -> Ends {
-    follow(ground, Aims::of(hits), hits.len(), |lane| hits[lane])
+/// Plays so many shots, at most eight, each from a place and along a line of its own, to their ends.
+pub(super) fn finish_each<'a>(
+    ground: &Ground,
+    count: usize,
+    hit: impl Fn(usize) -> Hit<'a>,
+) -> Ends {
+    follow(ground, Aims::of((0..count).map(&hit)), count, hit)
 }
 
 /// Where eight shots are hit from, and how.
@@ -115,7 +119,7 @@ struct Aims {
 }
 
 impl Aims {
-    fn of(hits: &[Hit<'_>]) -> Self {
+    fn of<'a>(hits: impl Iterator<Item = Hit<'a>>) -> Self {
         let mut rows = [Eight::ZERO; LANES];
         for (row, Hit { from, line, .. }) in rows.iter_mut().zip(hits) {
             let (at, ahead) = (from.at, line.ahead);

@@ -175,19 +175,17 @@ fn from_tee(card: &Card, cost: &PartCost, goal: &str) -> String {
         let lacks = |one: &TraitCost| one.which == Trait::Speed && one.saved >= NOTHING;
         traits.is_empty() || traits.iter().any(lacks)
     };
-    if is_straighter && !card.detail.as_ref().is_none_or(is_length) {
-        return String::new();
-    }
-    if is_straighter {
-        return format!(
+    match is_straighter {
+        false => format!(
+            "You hit {own} of the fairways and take {:.1} penalty strokes a round; golfers off {goal} hit {theirs} and take {:.1}.",
+            player.penalties_mean, target.penalties_mean,
+        ),
+        true if card.detail.as_ref().is_none_or(is_length) => format!(
             "You hit {own} of the fairways, golfers off {goal} {theirs}, and they take no fewer penalty strokes: what the tee \
              shots lack is length."
-        );
+        ),
+        true => String::new(),
     }
-    format!(
-        "You hit {own} of the fairways and take {:.1} penalty strokes a round; golfers off {goal} hit {theirs} and take {:.1}.",
-        player.penalties_mean, target.penalties_mean,
-    )
 }
 
 /// A share that stays on one line of a sentence.

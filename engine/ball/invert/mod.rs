@@ -43,14 +43,16 @@ pub struct Known {
 }
 
 impl Known {
-    /// Whether there is nothing left to be found.
+    /// Which figures are to be found: ball speed, launch, direction, backspin, sidespin.
     #[must_use]
-    pub fn is_whole(&self) -> bool {
-        self.ball_speed.is_some()
-            && self.launch.is_some()
-            && self.direction.is_some()
-            && self.backspin.is_some()
-            && self.sidespin.is_some()
+    pub const fn open(&self) -> [bool; 5] {
+        [
+            self.ball_speed.is_none(),
+            self.launch.is_none(),
+            self.direction.is_none(),
+            self.backspin.is_none(),
+            self.sidespin.is_none(),
+        ]
     }
 }
 

@@ -79,13 +79,7 @@ impl<'a> Problem<'a> {
             known: *known,
             usual,
             atmosphere,
-            open: [
-                known.ball_speed.is_none(),
-                known.launch.is_none(),
-                known.direction.is_none(),
-                known.backspin.is_none(),
-                known.sidespin.is_none(),
-            ],
+            open: known.open(),
         })
     }
 

@@ -275,23 +275,20 @@ fn is_of_so_many_holes(row: &Row<'_>, limits: &Limits, rated: &Rated, strokes: &
         return true;
     }
     let Limits { holes, .. } = limits;
-    let (what, hint) = match (over < 0.0, holes) {
-        (true, 18) => (
-            "fewer than anybody takes",
-            "if these were nine holes, write 9 under `holes`, and the rating of the nine",
-        ),
-        (true, _) => (
-            "fewer than anybody takes",
-            "write the strokes of all nine holes",
-        ),
-        (false, 9) => (
-            "more than a score with no hole above net double bogey can be",
-            "if these were 18 holes, write 18 under `holes`, and the rating of all; or write `hole_scores`, which are adjusted",
-        ),
-        (false, _) => (
-            "more than a score with no hole above net double bogey can be",
-            "write `hole_scores` with `hole_pars` and `stroke_indexes`: they are adjusted",
-        ),
+    let is_low = over < 0.0;
+    let what = match is_low {
+        true => "fewer than anybody takes",
+        false => "more than a score with no hole above net double bogey can be",
+    };
+    let hint = match (is_low, holes) {
+        (true, 18) => "if these were nine holes, write 9 under `holes`, and the rating of the nine",
+        (true, _) => "write the strokes of all nine holes",
+        (false, 9) => {
+            "if these were 18 holes, write 18 under `holes`, and the rating of all; or write `hole_scores`, which are adjusted"
+        }
+        (false, _) => {
+            "write `hole_scores` with `hole_pars` and `stroke_indexes`: they are adjusted"
+        }
     };
     let column = if row.has(ADJUSTED) { ADJUSTED } else { GROSS };
     let message = format!("{score} strokes over {holes} holes rated {rating:.1} are {what}");

@@ -210,19 +210,10 @@ fn column(
     let found = match map.header(quantity) {
         Some(header) => {
             let index = mapped(cells, &quantity.name(), header, bad)?;
-            if let Some(other) =
-                plain::any_unit_of(&cells[index]).filter(|unit| unit.kind != quantity.kind())
-            {
-                let wrong = wrong_unit(other.word(), quantity);
+            if let Some(other) = of_another_kind(&cells[index], quantity) {
                 bad.push(BadHeader {
                     cell: Some(index),
-                    message: format!(
-                        "`{}` is mapped to `{}`, but {}",
-                        cells[index],
-                        quantity.name(),
-                        wrong.message
-                    ),
-                    hint: wrong.hint,
+                    ..other
                 });
                 return None;
             }
@@ -256,6 +247,18 @@ fn column(
             && matches!(quantity.kind(), Kind::Speed | Kind::Length),
         is_plain: found.is_plain,
         sign: if map.is_flipped(quantity) { -1.0 } else { 1.0 },
+    })
+}
+
+/// The fault of a header that a map names for a quantity while it says a unit of another.
+fn of_another_kind(header: &str, quantity: Quantity) -> Option<BadHeader> {
+    let unit = plain::any_unit_of(header).filter(|unit| unit.kind != quantity.kind())?;
+    let wrong = wrong_unit(unit.word(), quantity);
+    let name = quantity.name();
+    Some(BadHeader {
+        cell: None,
+        message: format!("`{header}` is mapped to `{name}`, but {}", wrong.message),
+        hint: wrong.hint,
     })
 }
 

@@ -5,7 +5,7 @@
 //! the irons, the carries, the club's speed. Bounds are assumptions, set wide: what they stop cannot be golf in the unit
 //! that was said. Who is right all the same says the unit in a column map, and is not asked.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
 
 use super::column_map::ColumnMap;
@@ -364,11 +364,14 @@ fn carries(shots: &[&Shot], factor: f64) -> Vec<f64> {
     };
     let whole: Vec<&&Shot> = shots.iter().filter(measured).collect();
     let step = whole.len().div_ceil(MOST_FLOWN).max(1);
-    let usual_spin = usual_spins(shots);
+    let tour = levels::named("tour", Sex::Men).ok();
     let over = |shot: &&Shot| {
         let figure = |quantity| shot.figures.get(quantity);
         let ball_speed_mph = figure(Quantity::BallSpeed)? * factor;
-        let usual_rpm = || Some(usual_spin.get(&shot.club)?.as_ref()? * ball_speed_mph);
+        let usual_rpm = || {
+            let [mph, _, _, rpm, _] = tour.as_ref()?.pattern_with(shot.club)?.mean;
+            Some(rpm / mph * ball_speed_mph)
+        };
         let strike = [
             ball_speed_mph,
             figure(Quantity::Launch)?,
@@ -382,20 +385,6 @@ fn carries(shots: &[&Shot], factor: f64) -> Vec<f64> {
         (flown > 10.0).then(|| carry / flown)
     };
     whole.into_iter().step_by(step).filter_map(over).collect()
-}
-
-/// By club: a tour professional's backspin over ball speed, rpm a mph.
-fn usual_spins(shots: &[&Shot]) -> BTreeMap<Club, Option<f64>> {
-    let tour = levels::named("tour", Sex::Men).ok();
-    let of_club = |club: Club| {
-        let pattern = tour.as_ref()?.pattern_with(club)?;
-        Some(pattern.mean[3] / pattern.mean[0])
-    };
-    let clubs: BTreeSet<Club> = shots.iter().map(|shot| shot.club).collect();
-    clubs
-        .into_iter()
-        .map(|club| (club, of_club(club)))
-        .collect()
 }
 
 /// The middle of enough values.
