@@ -193,14 +193,15 @@ fn the_index_of_a_level_is_its_handicap_on_the_parkland_course() {
 }
 
 #[test]
-#[ignore = "a man off 28 comes out at 26.5, the others within 0.6: his penalties past net double bogey count in the rating, not in the index"]
 fn the_index_of_a_level_is_its_handicap_on_the_heathland_course() {
     let check = Check::new(
         module_path!(),
         "handicap index of the levels on the heathland course",
         CLOSURE,
     );
-    closure(check, "heathland").hold();
+    let check = closure(check, "heathland");
+    check.told();
+    check.hold();
 }
 
 /// The demo courses state what play finds, to what a change of a level may move it: nothing else is known of invented
@@ -410,7 +411,7 @@ fn odds() -> Check {
 }
 
 #[test]
-#[ignore = "scores spread too wide: a scratch golfer is 2 under his index once in 15 rounds (published: 23), a golfer off 5 3 under it once in 27 (57)"]
+#[ignore = "scores spread too wide: a scratch golfer is 2 under his index once in 15 rounds (published: 23), a golfer off 5 3 under it once in 32 (57)"]
 fn golfers_beat_their_index_as_often_as_published() {
     odds().hold();
 }
@@ -441,7 +442,7 @@ fn a_90_golfer_holes_short_putts_as_published() {
 }
 
 #[test]
-#[ignore = "he holes 58 % at 5 ft and 35 % at 8 ft. With lengths 16 % off, not 11, it would be 52 and 30 %, but he would three-putt 2.7 times a round, not 2"]
+#[ignore = "he holes 57 % at 5 ft and 34 % at 8 ft. With lengths 16 % off, not 11, it would be 52 and 30 %, but he would three-putt 2.7 times a round, not 2"]
 fn a_90_golfer_holes_middling_putts_as_published() {
     putts().hold_where(|row| row.name != "3 ft");
 }

@@ -244,7 +244,6 @@ fn carries_over_water_are_tallied_and_change_nothing() {
 }
 
 #[test]
-#[ignore = "0.79: one in five of the demo player's first shots is mishit or falls short of the pond"]
 fn nearly_every_first_shot_goes_over_the_pond_or_into_it() {
     let (_, counted) = beside("carries-over-water");
     let counts = counted.counts.unwrap_or_default();
