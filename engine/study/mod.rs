@@ -1,7 +1,7 @@
 //! Studies: many players on many courses by many rules, on one machine or on many.
 //!
 //! A study file lists what is to be crossed ([`Study`]); with the files it names found and hashed it is a [`Plan`], whose
-//! cells are numbered in a fixed order. [`run()`] works the cells of a [`Part`] out and keeps each in a journal as soon as
+//! cells are numbered in a fixed order. [`run()`] works the cells of a [`StudyPart`] out and keeps each in a journal as soon as
 //! it is done, so that a run that was ended at any moment goes on where it was; [`merge()`] puts parts together. The tables
 //! are written from the journal, and so are the same bytes however often a run was ended, and on however many machines
 //! it ran.
